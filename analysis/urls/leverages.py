@@ -1,0 +1,5 @@
+"""Addresses of leverages."""
+
+from django.urls import URLPattern
+
+urlpatterns: list[URLPattern] = []

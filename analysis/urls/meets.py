@@ -1,0 +1,5 @@
+"""Addresses of meets."""
+
+from django.urls import URLPattern
+
+urlpatterns: list[URLPattern] = []

@@ -1,0 +1,5 @@
+"""Addresses of model."""
+
+from django.urls import URLPattern
+
+urlpatterns: list[URLPattern] = []

@@ -1,0 +1,5 @@
+"""Addresses of own."""
+
+from django.urls import URLPattern
+
+urlpatterns: list[URLPattern] = []

@@ -1,0 +1,5 @@
+"""Addresses of progress."""
+
+from django.urls import URLPattern
+
+urlpatterns: list[URLPattern] = []

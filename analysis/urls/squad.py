@@ -1,0 +1,5 @@
+"""Addresses of squad."""
+
+from django.urls import URLPattern
+
+urlpatterns: list[URLPattern] = []

@@ -1,0 +1,5 @@
+"""Addresses of trials."""
+
+from django.urls import URLPattern
+
+urlpatterns: list[URLPattern] = []

@@ -1,0 +1,5 @@
+"""Addresses of account."""
+
+from django.urls import URLPattern
+
+urlpatterns: list[URLPattern] = []

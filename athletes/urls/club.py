@@ -1,0 +1,5 @@
+"""Addresses of club."""
+
+from django.urls import URLPattern
+
+urlpatterns: list[URLPattern] = []

@@ -1,0 +1,5 @@
+"""Addresses of lifts."""
+
+from django.urls import URLPattern
+
+urlpatterns: list[URLPattern] = []

@@ -1,0 +1,5 @@
+"""Addresses of privacy."""
+
+from django.urls import URLPattern
+
+urlpatterns: list[URLPattern] = []

@@ -1,0 +1,5 @@
+"""Addresses of transfer."""
+
+from django.urls import URLPattern
+
+urlpatterns: list[URLPattern] = []

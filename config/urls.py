@@ -1,0 +1,6 @@
+from django.urls import include, path
+
+urlpatterns = [
+    path("", include("athletes.urls")),
+    path("", include("analysis.urls")),
+]

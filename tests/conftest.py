@@ -1,0 +1,37 @@
+"""Shared fixtures: the cast and clients signed in as its members."""
+
+import os
+
+import pytest
+from django.test import Client
+
+from tests.cast import Cast, make_cast
+
+os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "1")
+os.environ.setdefault("OMP_NUM_THREADS", "1")
+
+
+@pytest.fixture(autouse=True)
+def _quick_and_private(settings, tmp_path):
+    settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
+    settings.MEDIA_ROOT = tmp_path / "media"
+    settings.ERASURE_LEDGER = tmp_path / "erasures.jsonl"
+    settings.SECURE_SSL_REDIRECT = False
+
+
+@pytest.fixture
+def cast(db) -> Cast:
+    return make_cast()
+
+
+@pytest.fixture
+def signed_in(cast):
+    """`signed_in("cato")` is a client signed in as that member of the cast; `None` is a stranger."""
+
+    def as_(name: str | None) -> Client:
+        client = Client()
+        if name is not None:
+            client.force_login(cast.users[name], backend="django.contrib.auth.backends.ModelBackend")
+        return client
+
+    return as_
