@@ -4,7 +4,17 @@ from __future__ import annotations
 
 STYLES = ("conventional", "sumo", "wide-sumo")
 POSTURE_PRESETS = ("conventional", "sumo", "wide-sumo", "rounded")
-LIFTS = ("deadlift", "squat", "front-squat", "romanian", "good-morning", "back-raise", "row", "bench", "other")
+LIFTS = (
+    "deadlift",
+    "squat",
+    "front-squat",
+    "romanian",
+    "good-morning",
+    "back-raise",
+    "row",
+    "bench",
+    "other",
+)
 SHAPES = ("unseen", "flat", "rounded-before", "rounded-during")
 BARS = ("unknown", "stiff", "training", "flexible", "squat-bar", "hex-low", "hex-high", "other")
 GRIPS = ("unknown", "double-overhand", "mixed", "hook")

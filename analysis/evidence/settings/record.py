@@ -14,7 +14,7 @@ FROM_MEMORY = "from memory"
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """One editable number: `share` is a fraction of 1, `switch` is 0 or 1, `choice` is a place in `choices`."""
+    """One editable number: `share` is a fraction of 1, `switch` 0 or 1, `choice` a place in `choices`."""
 
     key: str
     default: float
@@ -87,4 +87,6 @@ def check_value(registry: Mapping[str, Setting], key: str, value: float) -> None
         raise UnknownKey("setting", f"there is no setting called {key!r}")
     setting = registry[key]
     if not setting.low <= value <= setting.high:
-        raise SettingOutOfRange(key, f"{value:g} is outside {setting.low:g} to {setting.high:g} {setting.unit}")
+        raise SettingOutOfRange(
+            key, f"{value:g} is outside {setting.low:g} to {setting.high:g} {setting.unit}"
+        )
