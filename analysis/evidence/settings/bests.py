@@ -15,22 +15,12 @@ BESTS = (
         "Formula that turns reps to failure into an estimated best.",
         ("epley-brzycki", "epley", "brzycki", "lombardi", "mayhew", "wathan", "median"),
     ),
-    practice(
-        "best.spread_1_3", 0.03, "share", 0.01, 0.15, "Spread of an estimate from 1 to 3 reps to failure."
-    ),
-    practice(
-        "best.spread_4_5", 0.05, "share", 0.01, 0.20, "Spread of an estimate from 4 to 5 reps to failure."
-    ),
-    practice(
-        "best.spread_6_8", 0.09, "share", 0.02, 0.30, "Spread of an estimate from 6 to 8 reps to failure."
-    ),
-    practice(
-        "best.reps_most", 8, "reps", 3, 15, "Sets with more reps than this are not used for an estimate."
-    ),
+    practice("best.spread_1_3", 0.03, "share", 0.01, 0.15, "Spread of an estimate from 1 to 3 reps to failure."),
+    practice("best.spread_4_5", 0.05, "share", 0.01, 0.20, "Spread of an estimate from 4 to 5 reps to failure."),
+    practice("best.spread_6_8", 0.09, "share", 0.02, 0.30, "Spread of an estimate from 6 to 8 reps to failure."),
+    practice("best.reps_most", 8, "reps", 3, 15, "Sets with more reps than this are not used for an estimate."),
     practice("best.rir_most", 3, "reps", 1, 6, "Sets with more in reserve (RPE under 7) are not used."),
-    practice(
-        "best.unnoted_rir", 3, "reps", 0, 5, "Effort not noted: 0 up to this many reps in reserve assumed."
-    ),
+    practice("best.unnoted_rir", 3, "reps", 0, 5, "Effort not noted: 0 up to this many reps in reserve assumed."),
     practice(
         "best.unnoted_share",
         0.93,
@@ -112,9 +102,7 @@ GRIP_AND_BAR = (
 )
 
 LOAD = (
-    practice(
-        "load.heavy_share", 0.85, "share", 0.7, 1.0, "A pull from this share of the running best is heavy."
-    ),
+    practice("load.heavy_share", 0.85, "share", 0.7, 1.0, "A pull from this share of the running best is heavy."),
     practice(
         "load.window_conventional_low",
         7,
@@ -133,13 +121,9 @@ LOAD = (
     ),
     practice("load.window_sumo_low", 5, "days", 2, 30, "Sumo: usual least days between heavy pulls."),
     practice("load.window_sumo_high", 7, "days", 3, 60, "Sumo: usual most days between heavy pulls."),
-    practice(
-        "load.rise", 0.15, "share", 0.05, 1.0, "Four-week load above the four weeks before by this is a rise."
-    ),
+    practice("load.rise", 0.15, "share", 0.05, 1.0, "Four-week load above the four weeks before by this is a rise."),
     practice("load.creep_rpe", 1.0, "RPE", 0.5, 3.0, "Same load, RPE up by this: effort creep."),
-    practice(
-        "load.same_load", 0.02, "share", 0.0, 0.10, "Loads within this of one another count as the same load."
-    ),
+    practice("load.same_load", 0.02, "share", 0.0, 0.10, "Loads within this of one another count as the same load."),
     practice(
         "load.slower",
         0.10,

@@ -5,20 +5,12 @@ from __future__ import annotations
 from .record import CALIBRATION, Setting, practice
 
 MEETS = (
-    practice(
-        "meet.opener_chance", 0.95, "chance", 0.7, 0.99, "The opener must be made with at least this chance."
-    ),
+    practice("meet.opener_chance", 0.95, "chance", 0.7, 0.99, "The opener must be made with at least this chance."),
     practice("meet.step", 2.5, "kg", 0.5, 5.0, "Attempts move in steps of this size."),
     practice("meet.opener_ratio", 0.91, "share", 0.8, 0.98, "Thin data: opener as a share of the best."),
-    practice(
-        "meet.second_ratio", 0.96, "share", 0.85, 1.0, "Thin data: second attempt as a share of the best."
-    ),
-    practice(
-        "meet.third_ratio", 1.01, "share", 0.9, 1.06, "Thin data: third attempt as a share of the best."
-    ),
-    practice(
-        "meet.points_least", 4, "days", 1, 20, "Fewer days with usable sets than this: the data are thin."
-    ),
+    practice("meet.second_ratio", 0.96, "share", 0.85, 1.0, "Thin data: second attempt as a share of the best."),
+    practice("meet.third_ratio", 1.01, "share", 0.9, 1.06, "Thin data: third attempt as a share of the best."),
+    practice("meet.points_least", 4, "days", 1, 20, "Fewer days with usable sets than this: the data are thin."),
     Setting(
         "meet.spread_most",
         0.06,
@@ -29,13 +21,9 @@ MEETS = (
         "A wider day's best than this: the data are thin.",
     ),
     practice("meet.day_sd", 0.025, "share", 0.005, 0.08, "How much the best varies on a meet day."),
-    practice(
-        "meet.after_squat_bench", -0.015, "share", -0.1, 0.0, "Change of the deadlift after squat and bench."
-    ),
+    practice("meet.after_squat_bench", -0.015, "share", -0.1, 0.0, "Change of the deadlift after squat and bench."),
     practice("meet.first_meet", -0.035, "share", -0.15, 0.0, "Further change at a lifter's first meet."),
-    practice(
-        "meet.other_bar_sd", 0.02, "share", 0.0, 0.1, "Extra doubt when the meet bar is not the training bar."
-    ),
+    practice("meet.other_bar_sd", 0.02, "share", 0.0, 0.1, "Extra doubt when the meet bar is not the training bar."),
     practice("meet.attempt_cost", 0.005, "share", 0.0, 0.05, "Cost of each attempt to the next one."),
     practice(
         "meet.slip",
@@ -53,18 +41,10 @@ MEETS = (
         1.0,
         "An opener above this share of the goal is a warning.",
     ),
-    practice(
-        "meet.heavy_share", 0.90, "share", 0.8, 1.0, "The last heavy pull before a meet is counted from here."
-    ),
-    practice(
-        "meet.heavy_days_low", 5, "days", 2, 14, "Heavier than that within this many days: little rest."
-    ),
-    practice(
-        "meet.heavy_days_high", 17, "days", 10, 40, "No heavy pull for more than this: sharpness may be lost."
-    ),
-    practice(
-        "meet.alternative_risk", 25, "per share", 0, 100, "How far the safer and bolder alternatives lean."
-    ),
+    practice("meet.heavy_share", 0.90, "share", 0.8, 1.0, "The last heavy pull before a meet is counted from here."),
+    practice("meet.heavy_days_low", 5, "days", 2, 14, "Heavier than that within this many days: little rest."),
+    practice("meet.heavy_days_high", 17, "days", 10, 40, "No heavy pull for more than this: sharpness may be lost."),
+    practice("meet.alternative_risk", 25, "per share", 0, 100, "How far the safer and bolder alternatives lean."),
 )
 
 WARM_UPS = (

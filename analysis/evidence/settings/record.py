@@ -87,6 +87,4 @@ def check_value(registry: Mapping[str, Setting], key: str, value: float) -> None
         raise UnknownKey("setting", f"there is no setting called {key!r}")
     setting = registry[key]
     if not setting.low <= value <= setting.high:
-        raise SettingOutOfRange(
-            key, f"{value:g} is outside {setting.low:g} to {setting.high:g} {setting.unit}"
-        )
+        raise SettingOutOfRange(key, f"{value:g} is outside {setting.low:g} to {setting.high:g} {setting.unit}")

@@ -17,9 +17,7 @@ TRIALS = (
     ),
     practice("trial.sessions_a_week", 1.5, "sessions", 0.5, 4, "Usual sessions a week in the new style."),
     practice("trial.extend_weeks", 4, "weeks", 1, 12, "How much longer an extended trial runs."),
-    practice(
-        "trial.meet_weeks", 12, "weeks", 0, 30, "A trial is not started this close to an important date."
-    ),
+    practice("trial.meet_weeks", 12, "weeks", 0, 30, "A trial is not started this close to an important date."),
     practice(
         "trial.partly_weight",
         0.5,
@@ -44,9 +42,7 @@ TRIALS = (
         0.0,
         "Usual first-day level of a new style against where it ends.",
     ),
-    practice(
-        "trial.dip_sd", 0.08, "share", 0.01, 0.3, "How much that first-day dip differs between lifters."
-    ),
+    practice("trial.dip_sd", 0.08, "share", 0.01, 0.3, "How much that first-day dip differs between lifters."),
     practice("trial.tau", 8, "sessions", 2, 40, "Sessions after which about two thirds of the dip is gone."),
     practice(
         "trial.tau_spread",
@@ -56,21 +52,11 @@ TRIALS = (
         1.0,
         "How much that number of sessions differs between lifters.",
     ),
-    practice(
-        "trial.difference_sd", 0.06, "share", 0.02, 0.2, "How far two trained styles usually lie apart."
-    ),
-    practice(
-        "trial.trend_sd", 0.002, "share a week", 0.0, 0.02, "Usual slow change of a trained lifter in a week."
-    ),
-    practice(
-        "trial.trend_sd_beginner", 0.01, "share a week", 0.0, 0.05, "Usual change of a beginner in a week."
-    ),
-    practice(
-        "trial.noise_sd", 0.035, "share", 0.01, 0.10, "Noise of one day's estimated best within a trial."
-    ),
-    practice(
-        "trial.worthwhile", 0.02, "share", 0.0, 0.10, "Smallest change of the best that is worth a new style."
-    ),
+    practice("trial.difference_sd", 0.06, "share", 0.02, 0.2, "How far two trained styles usually lie apart."),
+    practice("trial.trend_sd", 0.002, "share a week", 0.0, 0.02, "Usual slow change of a trained lifter in a week."),
+    practice("trial.trend_sd_beginner", 0.01, "share a week", 0.0, 0.05, "Usual change of a beginner in a week."),
+    practice("trial.noise_sd", 0.035, "share", 0.01, 0.10, "Noise of one day's estimated best within a trial."),
+    practice("trial.worthwhile", 0.02, "share", 0.0, 0.10, "Smallest change of the best that is worth a new style."),
     practice("trial.equal_within", 0.02, "share", 0.0, 0.10, "Two styles within this are called equal."),
     Setting(
         "trial.adopt_chance",
@@ -90,9 +76,7 @@ TRIALS = (
         CALIBRATION,
         "Drop from this chance of a worthwhile loss.",
     ),
-    practice(
-        "trial.tolerance_points", 2, "of 10", 0.5, 6, "Mean soreness lower by this: clearly better tolerated."
-    ),
+    practice("trial.tolerance_points", 2, "of 10", 0.5, 6, "Mean soreness lower by this: clearly better tolerated."),
     practice(
         "trial.tolerance_notes",
         4,

@@ -1,0 +1,113 @@
+"""The local level model: a level that wanders, seen through noise, filtered by the Kalman recursions.
+
+y_t = level_t + noise, level_t = level_(t-1) + step; Durbin and Koopman, Time Series Analysis by State Space
+Methods, 2nd edition 2012, chapter 2. The start is exact diffuse: the first value seen sets the level.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+Array = NDArray[np.float64]
+_LOG_2PI = float(np.log(2.0 * np.pi))
+_GOLDEN = (5.0**0.5 - 1.0) / 2.0
+
+
+@dataclass(frozen=True, slots=True)
+class FilteredLevel:
+    """Level given the values so far: mean and variance, shape (..., n); log-likelihood, shape (...)."""
+
+    mean: Array
+    var: Array
+    log_likelihood: Array
+
+
+def filter_level(values: ArrayLike, noise_var: ArrayLike, step_var: ArrayLike) -> FilteredLevel:
+    """Filter a series, or many at once over leading axes; NaN is a time without a value.
+
+    values and noise_var broadcast to (..., n); step_var is the variance gained on the way to each time, so
+    unequal gaps are steps of unequal variance, and its first entry is not used. The log-likelihood leaves out
+    the first value (diffuse start) and its constant. Before any value mean is NaN and variance infinite.
+    """
+    y, noise, step = np.broadcast_arrays(
+        np.asarray(values, float), np.asarray(noise_var, float), np.asarray(step_var, float)
+    )
+    mean, var = np.full(y.shape, np.nan), np.full(y.shape, np.inf)
+    log_likelihood = np.zeros(y.shape[:-1])
+    level, spread = np.full(y.shape[:-1], np.nan), np.full(y.shape[:-1], np.inf)
+    for t in range(y.shape[-1]):
+        spread = spread + step[..., t]
+        level, spread, gained = _update(level, spread, y[..., t], noise[..., t])
+        log_likelihood += gained
+        mean[..., t], var[..., t] = level, spread
+    return FilteredLevel(mean, var, log_likelihood)
+
+
+def _update(level: Array, spread: Array, y: Array, noise: Array) -> tuple[Array, Array, Array]:
+    """One value taken in: new level, its variance, and what the log-likelihood gains."""
+    seen, known = ~np.isnan(y), np.isfinite(spread)
+    both = seen & known
+    total = np.where(both, spread + noise, 1.0)
+    error = np.where(both, y - level, 0.0)
+    gain = np.where(both, spread / total, 0.0)
+    started = seen & ~known
+    new_level = np.where(started, y, np.where(known, level + gain * error, np.nan))
+    new_spread = np.where(started, noise, np.where(both, spread * (1.0 - gain), spread))
+    gained = np.where(both, -0.5 * (_LOG_2PI + np.log(total) + error**2 / total), 0.0)
+    return new_level, new_spread, gained
+
+
+def smooth_level(filtered: FilteredLevel, step_var: ArrayLike) -> tuple[Array, Array]:
+    """Level given all values: mean and variance, shape (..., n), by the backward recursion.
+
+    Rauch, Tung and Striebel 1965. step_var as in `filter_level`.
+    """
+    step = np.broadcast_to(np.asarray(step_var, float), filtered.mean.shape)
+    mean, var = filtered.mean.copy(), filtered.var.copy()
+    for t in range(mean.shape[-1] - 2, -1, -1):
+        predicted = filtered.var[..., t] + step[..., t + 1]
+        share = np.where(np.isfinite(predicted), filtered.var[..., t] / predicted, 1.0)
+        ahead = mean[..., t + 1] - filtered.mean[..., t]
+        known = np.isfinite(filtered.var[..., t])
+        mean[..., t] = np.where(known, filtered.mean[..., t] + share * ahead, mean[..., t + 1])
+        narrowed = filtered.var[..., t] + share**2 * (var[..., t + 1] - predicted)
+        var[..., t] = np.where(known, narrowed, var[..., t + 1] + step[..., t + 1])
+    return mean, var
+
+
+def fit_variances(values: ArrayLike) -> tuple[float, float]:
+    """Noise and step variance of an equally spaced series by maximum diffuse likelihood.
+
+    The noise variance is concentrated out (Durbin and Koopman 2012, section 2.10.2), which leaves one
+    unknown, the ratio of the two, found on a grid and refined by golden section.
+    """
+    y = np.asarray(values, float)
+    grid = np.linspace(-12.0, 6.0, 73)
+    scores = _concentrated(y, np.exp(grid))[0]
+    best = int(np.argmax(scores))
+    low, high = grid[max(best - 1, 0)], grid[min(best + 1, grid.size - 1)]
+    while high - low > 1e-9:
+        a, b = high - _GOLDEN * (high - low), low + _GOLDEN * (high - low)
+        score_a, score_b = _concentrated(y, np.exp(np.array([a, b])))[0]
+        low, high = (low, b) if score_a > score_b else (a, high)
+    ratio = np.exp(np.array([(low + high) / 2.0]))
+    noise = float(_concentrated(y, ratio)[1][0])
+    return noise, noise * float(ratio[0])
+
+
+def _concentrated(y: Array, ratios: Array) -> tuple[Array, Array]:
+    """Concentrated log-likelihood and noise variance for each ratio of step to noise, shape (ratios,)."""
+    level, spread = np.full(ratios.shape, y[0]), np.ones(ratios.shape)
+    squares, logs = np.zeros(ratios.shape), np.zeros(ratios.shape)
+    for value in y[1:]:
+        total = spread + ratios + 1.0
+        error = value - level
+        squares += error**2 / total
+        logs += np.log(total)
+        gain = (spread + ratios) / total
+        level, spread = level + gain * error, gain
+    noise = squares / (y.size - 1)
+    return -0.5 * ((y.size - 1) * np.log(noise) + logs), noise
