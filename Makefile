@@ -1,0 +1,63 @@
+# Two commands do all set-up: `make run` and `make test`.
+PYTHON ?= python3
+PORT ?= 8000
+VENV := .venv
+BIN := $(VENV)/bin
+STAMP := $(VENV)/.installed
+WORKERS ?= 2
+export OMP_NUM_THREADS ?= 1
+export OPENBLAS_NUM_THREADS ?= 1
+
+.PHONY: run test lint types checks unit browser postgres calibrate bench shots clean
+
+$(STAMP): pyproject.toml constraints.txt
+	test -x $(BIN)/python || $(PYTHON) -m venv $(VENV)
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --constraint constraints.txt --editable ".[dev]"
+	touch $(STAMP)
+
+run: export DJANGO_DEBUG = 1
+run: $(STAMP)
+	$(BIN)/python manage.py migrate --verbosity 0
+	$(BIN)/python manage.py apply_erasures
+	$(BIN)/python manage.py load_demo
+	@echo "Open http://localhost:$(PORT)/ (stop with Ctrl-C)"
+	$(BIN)/python manage.py runserver localhost:$(PORT)
+
+test: lint checks unit browser
+
+lint: $(STAMP)
+	$(BIN)/ruff check .
+	$(BIN)/ruff format --check .
+	$(BIN)/lint-imports
+	$(BIN)/mypy
+
+checks: $(STAMP)
+	DJANGO_DEBUG=1 $(BIN)/python manage.py makemigrations --check --dry-run
+	DJANGO_SECRET_KEY=$$($(BIN)/python -c 'import secrets; print(secrets.token_urlsafe(60))') DJANGO_ALLOWED_HOSTS=stancebook.example \
+		$(BIN)/python manage.py check --deploy --fail-level WARNING
+
+unit: export DJANGO_DEBUG = 1
+unit: $(STAMP)
+	$(BIN)/python -m pytest -n $(WORKERS) --dist loadfile tests --ignore=tests/browser
+
+browser: export DJANGO_DEBUG = 1
+browser: $(STAMP)
+	$(BIN)/python -m pytest -n $(WORKERS) --dist loadfile tests/browser
+
+postgres: export DJANGO_DEBUG = 1
+postgres: $(STAMP)
+	test -n "$(DATABASE_URL)"
+	$(BIN)/python -m pytest -n $(WORKERS) --dist loadfile tests/athletes tests/analysis
+
+calibrate: $(STAMP)
+	for script in tests/benchmarks/calibrate_*.py tests/benchmarks/gate.py; do DJANGO_DEBUG=1 $(BIN)/python -m $$(echo $${script%.py} | tr / .) || exit 1; done
+
+bench: $(STAMP)
+	for script in tests/benchmarks/bench_*.py; do DJANGO_DEBUG=1 $(BIN)/python -m $$(echo $${script%.py} | tr / .) || exit 1; done
+
+shots: export DJANGO_DEBUG = 1
+shots: $(STAMP)
+	$(BIN)/python -m tests.browser.take_shots
+
+clean:
+	rm -rf $(VENV) var staticfiles

@@ -1,0 +1,21 @@
+"""The core must load where Django and plotly are not installed."""
+
+import subprocess
+import sys
+
+ALONE = """
+import sys
+for absent in ("django", "plotly", "athletes", "config", "scipy", "pandas"):
+    sys.modules[absent] = None
+import importlib, pkgutil
+for package in ("records", "mechanics", "evidence", "advice"):
+    top = importlib.import_module(f"analysis.{package}")
+    for found in pkgutil.walk_packages(top.__path__, top.__name__ + "."):
+        importlib.import_module(found.name)
+print("loaded")
+"""
+
+
+def test_every_core_module_loads_without_django_or_plotly():
+    done = subprocess.run([sys.executable, "-c", ALONE], capture_output=True, text=True, timeout=60)
+    assert done.stdout.strip() == "loaded", done.stderr
