@@ -1,7 +1,14 @@
 from django.apps import AppConfig
+from django.db.models.signals import post_migrate, pre_migrate
 
 
 class AthletesConfig(AppConfig):
     name = "athletes"
     default_auto_field = "django.db.models.BigAutoField"
     verbose_name = "Who, and what was logged"
+
+    def ready(self) -> None:
+        from .triggers import drop_triggers, lay_triggers
+
+        pre_migrate.connect(drop_triggers, sender=self)
+        post_migrate.connect(lay_triggers, sender=self)

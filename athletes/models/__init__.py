@@ -1,4 +1,4 @@
-from .access import AccessEntry, AuditEntry, Invitation, SettingOverride, SignInSession
+from .access import AccessEntry, AuditEntry, Invitation, Revision, SettingOverride, SignInSession
 from .media import Picture
 from .people import (
     Athlete,
@@ -51,6 +51,7 @@ __all__ = [
     "PlanItem",
     "Presence",
     "PullFields",
+    "Revision",
     "SettingOverride",
     "SignInSession",
     "StyleRecord",

@@ -111,3 +111,17 @@ class SignInSession(models.Model):
 
     def __str__(self) -> str:
         return f"{self.user} since {self.started:%Y-%m-%d}"
+
+
+class Revision(models.Model):
+    """How often anything an athlete's profile is computed from has changed.
+
+    Database triggers move it (migration `revisions`), so bulk writes, imports and restores count too and a stored
+    profile can never be older than its inputs unnoticed.
+    """
+
+    athlete = models.OneToOneField(Athlete, on_delete=models.CASCADE, primary_key=True, related_name="revision")
+    number = models.BigIntegerField(default=0)
+
+    def __str__(self) -> str:
+        return f"revision {self.number} of {self.athlete}"
