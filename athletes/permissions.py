@@ -71,6 +71,12 @@ def may(user: User | AnonymousUser, athlete: Athlete, what: str) -> bool:
     return role_for(user, athlete) in ALLOWED[what]
 
 
+def sees_mass(user: User | AnonymousUser, athlete: Athlete) -> bool:
+    """Whether the user may see this athlete's body mass, or anything that reveals it (joint moments in N m)."""
+    role = role_for(user, athlete)
+    return role == "coach" or (role == "self" and not athlete.hide_mass_from_athlete)
+
+
 def athlete_for(request: HttpRequest, pk: int, write: str = "") -> Athlete:
     """The athlete a page is about; 404 for strangers, 403 when `write` names something the reader may not do."""
     athlete = visible_athletes(request.user).filter(pk=pk).first()

@@ -1,0 +1,221 @@
+"""Rows of the log into records of the core: units converted once, nothing decided here."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
+from math import radians
+from statistics import fmean
+
+from django.utils import timezone
+
+from analysis.records.bodies import BodyInput
+from analysis.records.lifts import DayRecord, LifterRecord, PullTags, SetRecord
+from analysis.records.terms import STYLES
+from athletes.models import Athlete, FirstMeeting, HealthNote, LiftSet, Measurement, PullFields, TrainingDay
+from athletes.models.choices import BodySite, HealthKind, MeasureKey, Result, Start
+
+PAINFUL = (HealthKind.PAIN, HealthKind.INJURY, HealthKind.SURGERY)
+BACK = (BodySite.LOWER_BACK, BodySite.UPPER_BACK)
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """The latest visit's readings of one measurement, canonical (cm; kg for mass), with its day."""
+
+    key: str
+    values: tuple[float, ...]
+    day: date
+
+    @property
+    def mean(self) -> float:
+        """Mean of the repeats, cm or kg."""
+        return fmean(self.values)
+
+    @property
+    def mean_m(self) -> float:
+        """Mean of the repeats, m; kg for mass."""
+        return self.mean if self.key == MeasureKey.MASS else self.mean / 100.0
+
+
+def latest_readings(athlete: Athlete, as_of: date | None = None) -> dict[str, Reading]:
+    """For each measurement the repeats of the latest visit that took it, up to and on `as_of`.
+
+    A body mass noted on a later training day replaces the visit's.
+    """
+    day = as_of or timezone.localdate()
+    rows = (
+        Measurement.objects.filter(visit__athlete=athlete, visit__day__lte=day)
+        .order_by("-visit__day", "-visit_id", "key", "repeat")
+        .values_list("key", "visit_id", "visit__day", "value")
+    )
+    taken: dict[str, tuple[int, date, list[float]]] = {}
+    for key, visit, on, value in rows:
+        kept = taken.setdefault(key, (visit, on, []))
+        if kept[0] == visit:
+            kept[2].append(value)
+    readings = {key: Reading(key, tuple(values), on) for key, (_, on, values) in taken.items()}
+    return _with_later_mass(readings, athlete, day)
+
+
+def _with_later_mass(readings: dict[str, Reading], athlete: Athlete, day: date) -> dict[str, Reading]:
+    noted = athlete.days.filter(mass_kg__isnull=False, day__lte=day).order_by("-day").values_list("mass_kg", "day")
+    for mass, on in noted[:1]:
+        if MeasureKey.MASS not in readings or readings[MeasureKey.MASS].day < on:
+            readings[MeasureKey.MASS] = Reading(MeasureKey.MASS, (mass,), on)
+    return readings
+
+
+def measurement_sds(readings: Mapping[str, Reading]) -> dict[str, float]:
+    """Standard deviation (m; kg for mass) of each mean of two or more repeats, from their own spread.
+
+    Only where the repeats spread more than the usual error of one reading does the spread count: two readings that
+    agree by luck do not make a measurement perfect. Single readings are left to the core's usual error.
+    """
+    sds = {}
+    for key, reading in readings.items():
+        count = len(reading.values)
+        if count > 1:
+            scale = 1.0 if key == MeasureKey.MASS else 0.01
+            squares = sum((value - reading.mean) ** 2 for value in reading.values)
+            spread = (squares / (count - 1)) ** 0.5
+            sds[key] = max(spread, 0.0) * scale / count**0.5
+    return {key: sd for key, sd in sds.items() if sd > 0.0}
+
+
+def body_input(athlete: Athlete, as_of: date | None = None) -> BodyInput:
+    """The athlete's body as measured up to `as_of` (today when left out)."""
+    day = as_of or timezone.localdate()
+    readings = latest_readings(athlete, day)
+    age = athlete.age_on(day)
+    return BodyInput(
+        sex=athlete.sex,
+        measured_m={key: reading.mean_m for key, reading in readings.items()},
+        sd_m=measurement_sds(readings),
+        age=None if age is None else float(age),
+        name=athlete.name,
+    )
+
+
+def pull_tags(row: PullFields) -> PullTags:
+    """What makes two sets comparable, from a logged set or a line of a plan."""
+    offset = row.start_cm / 100.0
+    signed = {Start.BLOCK: offset, Start.DEFICIT: -offset}.get(Start(row.start), 0.0)
+    return PullTags(
+        lift=row.lift,
+        style=row.style,
+        shape=getattr(row, "shape", "unseen"),
+        bar=row.bar.kind if row.bar is not None else row.bar_kind,
+        start=row.start,
+        start_offset_m=signed,
+        disc_diameter_m=row.disc_diameter_cm / 100.0,
+        grip=row.grip,
+        straps=row.straps,
+        belt=row.belt,
+        suit=row.suit,
+        dead_stop=row.dead_stop,
+        paused=row.paused,
+        depth_verified=getattr(row, "depth_verified", False),
+    )
+
+
+def set_record(row: LiftSet) -> SetRecord:
+    """One logged set; its key is the row's uid."""
+    return SetRecord(
+        key=str(row.uid),
+        day=row.day,
+        load_kg=row.load_kg,
+        reps_made=row.reps_made,
+        reps_tried=row.reps_tried,
+        tags=pull_tags(row),
+        result=row.result,
+        rir_low=row.rir_low,
+        rir_high=row.rir_high,
+        miss_positions=tuple(p for p in (row.miss_position, row.second_position) if p),
+        gave_way=row.gave_way,
+        rule_reason=row.rule_reason,
+        slowest_at=row.slowest_at,
+        what_changed=row.what_changed,
+        pull_seconds=row.pull_seconds,
+        in_new_style=row.in_new_style,
+        trial_key="" if row.trial_id is None else str(row.trial_id),
+        is_test=row.is_test,
+    )
+
+
+def set_records(rows: Iterable[LiftSet]) -> tuple[SetRecord, ...]:
+    """Logged sets as records, oldest first, in the order they were lifted."""
+    return tuple(set_record(row) for row in sorted(rows, key=lambda row: (row.day, row.order, row.pk)))
+
+
+def day_records(rows: Iterable[TrainingDay], pain_days: frozenset[date] = frozenset()) -> tuple[DayRecord, ...]:
+    """Notes of training days, oldest first; a day of `pain_days` without a note becomes a record of its own."""
+    noted = {
+        row.day: DayRecord(
+            day=row.day,
+            soreness=row.soreness,
+            soreness_site=row.soreness_site,
+            sleep_hours=row.sleep_hours,
+            energy=row.energy,
+            body_mass_kg=row.mass_kg,
+            pain_event=row.day in pain_days,
+        )
+        for row in rows
+    }
+    for day in pain_days - noted.keys():
+        noted[day] = DayRecord(day=day, pain_event=True)
+    return tuple(noted[day] for day in sorted(noted))
+
+
+def lifter_record(athlete: Athlete, as_of: date | None = None, *, log: bool = True) -> LifterRecord:
+    """One athlete as the core needs them on `as_of` (today when left out); `log=False` leaves sets and days out."""
+    day = as_of or timezone.localdate()
+    body = body_input(athlete, day)
+    notes = [n for n in athlete.health_notes.all() if n.noted_on <= day and n.kind in PAINFUL]
+    rows = list(athlete.sets.filter(day__lte=day).select_related("bar")) if log else []
+    pain_days = {n.noted_on for n in notes if n.kind != HealthKind.SURGERY}
+    pain_days |= {row.day for row in rows if row.result == Result.STOPPED_PAIN}
+    meeting = FirstMeeting.objects.filter(athlete=athlete).first()
+    return LifterRecord(
+        key=str(athlete.uid),
+        sex=athlete.sex,
+        age=body.age,
+        standing=athlete.standing,
+        measurements_m=dict(body.measured_m),
+        measurement_sd_m=dict(body.sd_m),
+        back_pain_noted=any(n.site in BACK for n in notes),
+        pain_noted=any(_open_on(n, day) for n in notes if n.kind != HealthKind.SURGERY),
+        trained_styles=trained_styles(athlete),
+        sets=set_records(rows),
+        days=day_records(athlete.days.filter(day__lte=day), frozenset(pain_days)) if log else (),
+        next_meet=_next_meet(athlete, meeting, day),
+        comfortable_stance_m=_metres(meeting.stance_cm) if meeting else None,
+        comfortable_turnout_rad=_radians(meeting.turnout_deg) if meeting else None,
+        hip_pinch=meeting.hip_pinch if meeting else False,
+    )
+
+
+def trained_styles(athlete: Athlete) -> tuple[str, ...]:
+    """Styles the athlete was said to have trained at the first meeting, in the usual order."""
+    told = {row.style for row in athlete.style_records.all() if row.years or row.best_kg or row.last_on}
+    return tuple(style for style in STYLES if style in told)
+
+
+def _open_on(note: HealthNote, day: date) -> bool:
+    return note.ended_on is None or note.ended_on > day
+
+
+def _metres(cm: float | None) -> float | None:
+    return None if cm is None else cm / 100.0
+
+
+def _radians(degrees: float | None) -> float | None:
+    return None if degrees is None else radians(degrees)
+
+
+def _next_meet(athlete: Athlete, meeting: FirstMeeting | None, day: date) -> date | None:
+    days = set(athlete.meet_entries.filter(meet__day__gte=day).values_list("meet__day", flat=True))
+    if meeting and meeting.next_meet_on and meeting.next_meet_on >= day:
+        days.add(meeting.next_meet_on)
+    return min(days, default=None)
