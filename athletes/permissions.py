@@ -9,6 +9,7 @@ from django.http import Http404, HttpRequest
 
 from .models import Athlete, Club, Membership, User
 from .models.choices import Role
+from .services.access_log import note_look
 
 WORKERS = (Role.OWNER, Role.COACH, Role.STAFF)
 DECIDERS = (Role.OWNER, Role.COACH)
@@ -71,10 +72,16 @@ def may(user: User | AnonymousUser, athlete: Athlete, what: str) -> bool:
     return role_for(user, athlete) in ALLOWED[what]
 
 
-def sees_mass(user: User | AnonymousUser, athlete: Athlete) -> bool:
-    """Whether the user may see this athlete's body mass, or anything that reveals it (joint moments in N m)."""
+def may_see_mass(user: User | AnonymousUser, athlete: Athlete) -> bool:
+    """Whether body mass, and with it points, weight class and every N m figure, may be shown to this user.
+
+    The athlete's coach and club owner may, and the athlete, unless they asked not to see it; nobody else.
+    """
     role = role_for(user, athlete)
     return role == "coach" or (role == "self" and not athlete.hide_mass_from_athlete)
+
+
+sees_mass = may_see_mass
 
 
 def athlete_for(request: HttpRequest, pk: int, write: str = "") -> Athlete:
@@ -85,7 +92,14 @@ def athlete_for(request: HttpRequest, pk: int, write: str = "") -> Athlete:
     athlete.viewer_role = role_for(request.user, athlete)
     if write and not may(request.user, athlete, write):
         raise PermissionDenied
+    if request.method == "GET":
+        note_look(request.user, athlete, page_kind(request))
     return athlete
+
+
+def page_kind(request: HttpRequest) -> str:
+    """The name of the address that is being read, as the access log keeps it."""
+    return (request.resolver_match.url_name or "") if request.resolver_match else ""
 
 
 def club_for(request: HttpRequest, pk: int, roles: Iterable[str] = WORKERS) -> Club:
