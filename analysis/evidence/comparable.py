@@ -137,18 +137,24 @@ def _start(tags: PullTags) -> str:
 
 def _value(tags: PullTags, name: str) -> str:
     """One tag's value in trade words."""
-    value = getattr(tags, name)
+    value: object = getattr(tags, name)
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, float):
         return f"{value * 100:g} cm"
+    return _term(name, str(value))
+
+
+def _term(name: str, value: str) -> str:
+    """A vocabulary term in trade words."""
+    plain = value.replace("-", " ") or "not noted"
     if name == "bar":
         return _bar(value)
     if name == "grip":
-        return {"unknown": "grip not noted", "hook": "hook grip"}.get(value, f"{value.replace('-', ' ')} grip")
+        return "grip not noted" if value == "unknown" else f"{plain} grip"
     if name == "shape":
-        return {"flat": "back flat", "unseen": "back not seen"}.get(value, value.replace("-", " ") + " the pull")
-    return str(value).replace("-", " ") or "not noted"
+        return {"flat": "back flat", "unseen": "back not seen"}.get(value, f"{plain} the pull")
+    return plain
 
 
 def _bar(bar: str) -> str:

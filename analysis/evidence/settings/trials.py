@@ -60,7 +60,7 @@ TRIALS = (
     practice("trial.equal_within", 0.02, "share", 0.0, 0.10, "Two styles within this are called equal."),
     Setting(
         "trial.adopt_chance",
-        0.80,
+        0.82,
         "chance",
         0.5,
         0.99,
@@ -69,7 +69,7 @@ TRIALS = (
     ),
     Setting(
         "trial.drop_chance",
-        0.80,
+        0.87,
         "chance",
         0.5,
         0.99,
@@ -117,5 +117,12 @@ TRIALS = (
         0.5,
         0.95,
         "Untrained against trained below this is still no rejection.",
+    ),
+    practice("trial.baseline_weeks", 8, "weeks", 2, 26, "Old-style sets count from this long before the trial."),
+    practice(
+        "trial.baseline_weeks_returning", 2, "weeks", 1, 12, "The same for a lifter returning after a long pause."
+    ),
+    practice(
+        "trial.tolerance_weeks", 4, "weeks", 2, 12, "Weeks of soreness notes compared, before the trial and last."
     ),
 )
