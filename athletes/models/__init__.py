@@ -1,4 +1,5 @@
 from .access import AccessEntry, AuditEntry, Invitation, Revision, SettingOverride, SignInSession
+from .importing import ImportAnswer, ImportBatch, ImportRow, StagedSet
 from .media import Picture
 from .people import (
     Athlete,
@@ -15,9 +16,6 @@ from .people import (
 )
 from .training import (
     Bar,
-    ImportAnswer,
-    ImportBatch,
-    ImportRow,
     LiftSet,
     PlanItem,
     Presence,
@@ -54,6 +52,7 @@ __all__ = [
     "Revision",
     "SettingOverride",
     "SignInSession",
+    "StagedSet",
     "StyleRecord",
     "TrainingDay",
     "Trial",

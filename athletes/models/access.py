@@ -19,9 +19,7 @@ class SettingOverride(models.Model):
     key = models.CharField(max_length=60)
     value = models.JSONField()
     changed = models.DateTimeField(auto_now=True)
-    changed_by = models.ForeignKey(
-        settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+"
-    )
+    changed_by = models.ForeignKey(settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+")
 
     class Meta:
         constraints = [
@@ -48,9 +46,7 @@ class Invitation(models.Model):
     email = models.EmailField()
     token_hash = models.CharField(max_length=64, unique=True)
     created = models.DateTimeField(auto_now_add=True)
-    created_by = models.ForeignKey(
-        settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+"
-    )
+    created_by = models.ForeignKey(settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+")
     expires = models.DateTimeField()
     used = models.DateTimeField(null=True, blank=True)
     withdrawn = models.DateTimeField(null=True, blank=True)
@@ -64,9 +60,7 @@ class AuditEntry(models.Model):
 
     club = models.ForeignKey(Club, null=True, on_delete=models.CASCADE, related_name="+")
     athlete = models.ForeignKey(Athlete, null=True, on_delete=models.CASCADE, related_name="audit")
-    actor = models.ForeignKey(
-        settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+"
-    )
+    actor = models.ForeignKey(settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+")
     at = models.DateTimeField(auto_now_add=True)
     action = models.CharField(max_length=40)
     target = models.CharField(max_length=60)
@@ -91,9 +85,7 @@ class AccessEntry(models.Model):
     first_at = models.DateTimeField(auto_now_add=True)
 
     class Meta:
-        constraints = [
-            models.UniqueConstraint(fields=["athlete", "viewer", "day", "page"], name="look_once_a_day")
-        ]
+        constraints = [models.UniqueConstraint(fields=["athlete", "viewer", "day", "page"], name="look_once_a_day")]
 
     def __str__(self) -> str:
         return f"{self.viewer} saw {self.page}"

@@ -21,9 +21,7 @@ class Picture(models.Model):
     style = models.CharField(max_length=12, blank=True)
     marks = models.JSONField(default=dict, blank=True)
     note = models.CharField(max_length=200, blank=True)
-    added_by = models.ForeignKey(
-        settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+"
-    )
+    added_by = models.ForeignKey(settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+")
     created = models.DateTimeField(auto_now_add=True)
 
     class Meta:

@@ -129,9 +129,7 @@ class GuardianConsent(models.Model):
     given_on = models.DateField()
     withdrawn_on = models.DateField(null=True, blank=True)
     covers_pictures = models.BooleanField(default=False)
-    recorded_by = models.ForeignKey(
-        settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+"
-    )
+    recorded_by = models.ForeignKey(settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+")
 
     class Meta:
         constraints = [
@@ -169,9 +167,7 @@ class FirstMeeting(models.Model):
     goal = models.CharField(max_length=200, blank=True)
     cues = models.CharField(max_length=300, blank=True)
     updated = models.DateTimeField(auto_now=True)
-    updated_by = models.ForeignKey(
-        settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+"
-    )
+    updated_by = models.ForeignKey(settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+")
 
     def __str__(self) -> str:
         return f"first meeting with {self.athlete}"
@@ -206,9 +202,7 @@ class HealthNote(models.Model):
     noted_on = models.DateField()
     ended_on = models.DateField(null=True, blank=True)
     text = models.CharField(max_length=400, blank=True)
-    author = models.ForeignKey(
-        settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+"
-    )
+    author = models.ForeignKey(settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+")
 
     class Meta:
         constraints = [
@@ -225,9 +219,7 @@ class HealthNote(models.Model):
 class MeasuringVisit(models.Model):
     athlete = models.ForeignKey(Athlete, on_delete=models.CASCADE, related_name="visits")
     day = models.DateField()
-    measured_by = models.ForeignKey(
-        settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+"
-    )
+    measured_by = models.ForeignKey(settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+")
     landmarks_consent = models.BooleanField(default=False)
     chaperone = models.CharField(max_length=80, blank=True)
     note = models.CharField(max_length=200, blank=True)

@@ -58,12 +58,8 @@ class TrainingDay(models.Model):
     class Meta:
         constraints = [
             models.UniqueConstraint(fields=["athlete", "day"], name="training_day_once"),
-            models.CheckConstraint(
-                condition=Q(soreness__isnull=True) | Q(soreness__lte=10), name="day_soreness_0_10"
-            ),
-            models.CheckConstraint(
-                condition=Q(energy__isnull=True) | Q(energy__lte=10), name="day_energy_0_10"
-            ),
+            models.CheckConstraint(condition=Q(soreness__isnull=True) | Q(soreness__lte=10), name="day_soreness_0_10"),
+            models.CheckConstraint(condition=Q(energy__isnull=True) | Q(energy__lte=10), name="day_energy_0_10"),
         ]
         ordering = ["-day"]
 
@@ -81,9 +77,7 @@ class PullFields(models.Model):
     start = models.CharField(max_length=8, choices=Start, default=Start.FLOOR)
     start_typed = models.CharField(max_length=20, blank=True)
     start_unit = models.CharField(max_length=2, choices=LengthUnit, blank=True)
-    start_cm = models.FloatField(
-        default=0.0, help_text="height of the block (+) or depth of the deficit (+), cm"
-    )
+    start_cm = models.FloatField(default=0.0, help_text="height of the block (+) or depth of the deficit (+), cm")
     disc_diameter_cm = models.FloatField(default=45.0)
     grip = models.CharField(max_length=16, choices=Grip, default=Grip.UNKNOWN)
     straps = models.BooleanField(default=False)
@@ -96,11 +90,10 @@ class PullFields(models.Model):
         abstract = True
 
 
-class LiftSet(PullFields):
-    """One set as it happened; `uid` comes from the client so that sending twice writes once."""
+class SetFields(PullFields):
+    """What a set is in itself, shared by the log and by the table where an import waits."""
 
     uid = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
-    athlete = models.ForeignKey(Athlete, on_delete=models.CASCADE, related_name="sets")
     day = models.DateField()
     order = models.PositiveIntegerField(default=0)
     load_typed = models.CharField(max_length=20)
@@ -123,26 +116,29 @@ class LiftSet(PullFields):
     slowest_at = models.CharField(max_length=12, choices=MissPosition, blank=True)
     what_changed = models.CharField(max_length=20, choices=GaveWay, blank=True)
     in_new_style = models.CharField(max_length=6, choices=InNewStyle, blank=True)
-    trial = models.ForeignKey(
-        "athletes.Trial", null=True, blank=True, on_delete=models.SET_NULL, related_name="sets"
-    )
     is_test = models.BooleanField(default=False)
     note = models.CharField(max_length=400, blank=True)
-    author = models.ForeignKey(
-        settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+"
-    )
-    batch = models.ForeignKey(
-        "athletes.ImportBatch", null=True, blank=True, on_delete=models.CASCADE, related_name="sets"
-    )
+    author = models.ForeignKey(settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+")
     created = models.DateTimeField(auto_now_add=True)
     changed = models.DateTimeField(auto_now=True)
 
     class Meta:
+        abstract = True
+
+
+class LiftSet(SetFields):
+    """One set as it happened; `uid` comes from the client so that sending twice writes once."""
+
+    athlete = models.ForeignKey(Athlete, on_delete=models.CASCADE, related_name="sets")
+    trial = models.ForeignKey("athletes.Trial", null=True, blank=True, on_delete=models.SET_NULL, related_name="sets")
+    batch = models.ForeignKey(
+        "athletes.ImportBatch", null=True, blank=True, on_delete=models.CASCADE, related_name="sets"
+    )
+
+    class Meta:
         constraints = [
             models.CheckConstraint(condition=Q(load_kg__gte=0, load_kg__lte=700), name="set_load_0_700_kg"),
-            models.CheckConstraint(
-                condition=Q(reps_made__lte=models.F("reps_tried")), name="set_made_at_most_tried"
-            ),
+            models.CheckConstraint(condition=Q(reps_made__lte=models.F("reps_tried")), name="set_made_at_most_tried"),
             models.CheckConstraint(condition=Q(result__in=Result.values), name="set_result_known"),
         ]
         indexes = [
@@ -169,13 +165,9 @@ class PlanItem(PullFields):
     rpe_cap = models.FloatField(null=True, blank=True)
     note = models.CharField(max_length=200, blank=True)
     cue = models.CharField(max_length=120, blank=True)
-    trial = models.ForeignKey(
-        "athletes.Trial", null=True, blank=True, on_delete=models.SET_NULL, related_name="+"
-    )
+    trial = models.ForeignKey("athletes.Trial", null=True, blank=True, on_delete=models.SET_NULL, related_name="+")
     is_test = models.BooleanField(default=False)
-    author = models.ForeignKey(
-        settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+"
-    )
+    author = models.ForeignKey(settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+")
     changed = models.DateTimeField(auto_now=True)
 
     class Meta:
@@ -191,93 +183,10 @@ class Presence(models.Model):
 
     athlete = models.ForeignKey(Athlete, on_delete=models.CASCADE, related_name="presences")
     day = models.DateField()
-    marked_by = models.ForeignKey(
-        settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+"
-    )
+    marked_by = models.ForeignKey(settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+")
 
     class Meta:
         constraints = [models.UniqueConstraint(fields=["athlete", "day"], name="presence_once_a_day")]
 
     def __str__(self) -> str:
         return f"{self.athlete} on {self.day}"
-
-
-class ImportBatch(models.Model):
-    """One uploaded file on its way in: options as detected and changed, rows staged, then moved or undone."""
-
-    class Status(models.TextChoices):
-        STAGING = "staging", "being read"
-        READY = "ready", "ready to take in"
-        MOVING = "moving", "being taken in"
-        DONE = "done", "taken in"
-        UNDONE = "undone", "undone"
-        REFUSED = "refused", "refused"
-
-    club = models.ForeignKey(Club, on_delete=models.CASCADE, related_name="imports")
-    athlete = models.ForeignKey(Athlete, null=True, blank=True, on_delete=models.CASCADE, related_name="+")
-    author = models.ForeignKey(
-        settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+"
-    )
-    file = models.FileField(upload_to="imports/", blank=True)
-    file_name = models.CharField(max_length=120)
-    file_hash = models.CharField(max_length=64, blank=True)
-    options = models.JSONField(default=dict)
-    status = models.CharField(max_length=8, choices=Status, default=Status.STAGING)
-    reason = models.CharField(max_length=300, blank=True)
-    rows_total = models.PositiveIntegerField(default=0)
-    rows_read = models.PositiveIntegerField(default=0)
-    created = models.DateTimeField(auto_now_add=True)
-    finished = models.DateTimeField(null=True, blank=True)
-
-    class Meta:
-        ordering = ["-created"]
-
-    def __str__(self) -> str:
-        return self.file_name
-
-
-class ImportRow(models.Model):
-    """One line of the file: as it stood, as it was read, and why it is taken, fixed, asked about or skipped."""
-
-    class Status(models.TextChoices):
-        OK = "ok", "clear"
-        GUESS = "guess", "read with a guess"
-        ASK = "ask", "needs an answer"
-        SKIP = "skip", "skipped"
-        DUPLICATE = "duplicate", "already here"
-
-    batch = models.ForeignKey(ImportBatch, on_delete=models.CASCADE, related_name="rows")
-    number = models.PositiveIntegerField()
-    raw = models.JSONField()
-    parsed = models.JSONField(null=True, blank=True)
-    status = models.CharField(max_length=9, choices=Status)
-    reason = models.CharField(max_length=300, blank=True)
-    choice = models.CharField(max_length=6, blank=True)
-    fixed = models.JSONField(null=True, blank=True)
-
-    class Meta:
-        constraints = [models.UniqueConstraint(fields=["batch", "number"], name="import_row_once")]
-        ordering = ["number"]
-
-    def __str__(self) -> str:
-        return f"line {self.number}: {self.status}"
-
-
-class ImportAnswer(models.Model):
-    """What the club answered to an ambiguity once, remembered for the next file."""
-
-    club = models.ForeignKey(Club, on_delete=models.CASCADE, related_name="import_answers")
-    question = models.CharField(max_length=40)
-    subject = models.CharField(max_length=120)
-    answer = models.JSONField()
-    answered_by = models.ForeignKey(
-        settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+"
-    )
-
-    class Meta:
-        constraints = [
-            models.UniqueConstraint(fields=["club", "question", "subject"], name="import_answer_once")
-        ]
-
-    def __str__(self) -> str:
-        return f"{self.question} {self.subject}"

@@ -30,9 +30,7 @@ class Trial(models.Model):
     stop_rules = models.JSONField(default=list, blank=True)
     note = models.CharField(max_length=400, blank=True)
     status = models.CharField(max_length=8, choices=TrialStatus, default=TrialStatus.RUNNING)
-    author = models.ForeignKey(
-        settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+"
-    )
+    author = models.ForeignKey(settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+")
     created = models.DateTimeField(auto_now_add=True)
 
     class Meta:
@@ -52,18 +50,14 @@ class Decision(models.Model):
     """What the coach decided and why, with the numbers that stood on the page that day."""
 
     athlete = models.ForeignKey(Athlete, on_delete=models.CASCADE, related_name="decisions")
-    trial = models.ForeignKey(
-        Trial, null=True, blank=True, on_delete=models.CASCADE, related_name="decisions"
-    )
+    trial = models.ForeignKey(Trial, null=True, blank=True, on_delete=models.CASCADE, related_name="decisions")
     on = models.DateField()
     verdict = models.CharField(max_length=6, choices=Verdict, blank=True)
     main_style = models.CharField(max_length=12, choices=Style, blank=True)
     reasons = models.TextField(max_length=1000)
     words_for_athlete = models.TextField(max_length=600, blank=True)
     snapshot = models.JSONField(default=dict, blank=True)
-    decided_by = models.ForeignKey(
-        settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+"
-    )
+    decided_by = models.ForeignKey(settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+")
     created = models.DateTimeField(auto_now_add=True)
 
     class Meta:
@@ -93,9 +87,7 @@ class MeetEntry(models.Model):
     """One lifter at one meet; a rival has no athlete, only the name that was typed."""
 
     meet = models.ForeignKey(Meet, on_delete=models.CASCADE, related_name="entries")
-    athlete = models.ForeignKey(
-        Athlete, null=True, blank=True, on_delete=models.CASCADE, related_name="meet_entries"
-    )
+    athlete = models.ForeignKey(Athlete, null=True, blank=True, on_delete=models.CASCADE, related_name="meet_entries")
     rival_name = models.CharField(max_length=80, blank=True)
     mass_typed = models.CharField(max_length=20, blank=True)
     mass_kg = models.FloatField(null=True, blank=True)
@@ -107,9 +99,7 @@ class MeetEntry(models.Model):
 
     class Meta:
         constraints = [
-            models.CheckConstraint(
-                condition=Q(athlete__isnull=False) | ~Q(rival_name=""), name="meet_entry_somebody"
-            ),
+            models.CheckConstraint(condition=Q(athlete__isnull=False) | ~Q(rival_name=""), name="meet_entry_somebody"),
             models.UniqueConstraint(
                 fields=["meet", "athlete"], condition=Q(athlete__isnull=False), name="meet_entry_once"
             ),
