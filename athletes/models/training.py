@@ -72,7 +72,7 @@ class PullFields(models.Model):
 
     lift = models.CharField(max_length=12, choices=Lift, default=Lift.DEADLIFT)
     style = models.CharField(max_length=12, choices=Style, blank=True)
-    bar = models.ForeignKey(Bar, null=True, blank=True, on_delete=models.SET_NULL, related_name="+")
+    bar = models.ForeignKey(Bar, null=True, blank=True, on_delete=models.SET_NULL, related_name="+", db_index=False)
     bar_kind = models.CharField(max_length=12, choices=BarKind, default=BarKind.UNKNOWN)
     start = models.CharField(max_length=8, choices=Start, default=Start.FLOOR)
     start_typed = models.CharField(max_length=20, blank=True)
@@ -91,7 +91,10 @@ class PullFields(models.Model):
 
 
 class SetFields(PullFields):
-    """What a set is in itself, shared by the log and by the table where an import waits."""
+    """What a set is in itself, shared by the log and by the table where an import waits.
+
+    Few indexes: every one lengthens the write lock of a large import, and nobody asks by bar or by author alone.
+    """
 
     uid = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
     day = models.DateField()
@@ -118,7 +121,9 @@ class SetFields(PullFields):
     in_new_style = models.CharField(max_length=6, choices=InNewStyle, blank=True)
     is_test = models.BooleanField(default=False)
     note = models.CharField(max_length=400, blank=True)
-    author = models.ForeignKey(settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+")
+    author = models.ForeignKey(
+        settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+", db_index=False
+    )
     created = models.DateTimeField(auto_now_add=True)
     changed = models.DateTimeField(auto_now=True)
 
@@ -129,7 +134,9 @@ class SetFields(PullFields):
 class LiftSet(SetFields):
     """One set as it happened; `uid` comes from the client so that sending twice writes once."""
 
-    athlete = models.ForeignKey(Athlete, on_delete=models.CASCADE, related_name="sets")
+    athlete = models.ForeignKey(
+        Athlete, on_delete=models.CASCADE, related_name="sets", db_index=False
+    )  # set_athlete_day
     trial = models.ForeignKey("athletes.Trial", null=True, blank=True, on_delete=models.SET_NULL, related_name="sets")
     batch = models.ForeignKey(
         "athletes.ImportBatch", null=True, blank=True, on_delete=models.CASCADE, related_name="sets"
