@@ -1,0 +1,1 @@
+"""How much load each link allows: reference strength, its shape over joint angles, and demand tables."""
