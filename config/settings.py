@@ -144,7 +144,8 @@ USE_I18N = True
 USE_TZ = True
 
 STATIC_URL = "static/"
-STATIC_ROOT = BASE_DIR / "staticfiles"
+STATIC_ROOT = Path(os.environ.get("STANCEBOOK_STATIC", VAR_DIR / "static"))
+STATIC_ROOT.mkdir(parents=True, exist_ok=True)
 MEDIA_ROOT = Path(os.environ.get("STANCEBOOK_MEDIA", VAR_DIR / "media"))
 STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},

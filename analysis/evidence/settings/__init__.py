@@ -8,6 +8,7 @@ from types import MappingProxyType
 from .bests import BESTS, GRIP_AND_BAR, LOAD
 from .meets import MEETS, WARM_UPS
 from .record import CALIBRATION, COMMON_PRACTICE, Setting, SettingOutOfRange, Settings, check_value
+from .squad import SQUAD
 from .trials import TRIALS
 from .weak_link import HOUSE, WEAK_LINK
 
@@ -32,6 +33,7 @@ GROUPS: tuple[tuple[str, tuple[Setting, ...]], ...] = (
     ("Style trials", TRIALS),
     ("Meet attempts", MEETS),
     ("Warm-ups", WARM_UPS),
+    ("Squad review", SQUAD),
     ("House rules", HOUSE),
 )
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .record import Setting, practice
+from .record import CALIBRATION, Setting, practice
 
 WEAK_LINK = (
     practice("miss.fatigue_hours", 72, "hours", 12, 168, "A hard squat or pull within this time explains a miss."),
@@ -35,6 +35,24 @@ WEAK_LINK = (
         0.01,
         0.2,
         "Error of the mechanical model, one unknown per kind of pull.",
+    ),
+    Setting(
+        "weak.tag_sd",
+        0.02,
+        "share",
+        0.0,
+        0.1,
+        CALIBRATION,
+        "Further error between kinds of pull that differ only in grip, belt, bar or straps.",
+    ),
+    Setting(
+        "weak.sharpness",
+        30.0,
+        "per share",
+        5.0,
+        100.0,
+        CALIBRATION,
+        "How sharply the bar stops where the weakest link is nearest its limit.",
     ),
     practice("weak.day_sd", 0.03, "share", 0.0, 0.1, "Shared effect of one day on all its sets."),
     practice("weak.blur", 0.08, "m", 0.01, 0.2, "How exactly the height of a miss is noted."),

@@ -1,0 +1,3 @@
+from .squad import MissSearchForm, SquadFilterForm
+
+__all__ = ["MissSearchForm", "SquadFilterForm"]
