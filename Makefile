@@ -33,7 +33,7 @@ lint: $(STAMP)
 
 checks: $(STAMP)
 	DJANGO_DEBUG=1 $(BIN)/python manage.py makemigrations --check --dry-run
-	DJANGO_SECRET_KEY=$$($(BIN)/python -c 'import secrets; print(secrets.token_urlsafe(60))') DJANGO_ALLOWED_HOSTS=stancebook.example \
+	DJANGO_SECRET_KEY=$$($(BIN)/python -c 'import secrets; print(secrets.token_urlsafe(60))') DJANGO_ALLOWED_HOSTS=stancebook.example DATABASE_URL=sqlite://:memory: \
 		$(BIN)/python manage.py check --deploy --fail-level WARNING
 
 unit: export DJANGO_DEBUG = 1

@@ -8,6 +8,7 @@ class AthletesConfig(AppConfig):
     verbose_name = "Who, and what was logged"
 
     def ready(self) -> None:
+        from . import checks  # noqa: F401 - registers the refusals
         from .triggers import drop_triggers, lay_triggers
 
         pre_migrate.connect(drop_triggers, sender=self)

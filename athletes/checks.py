@@ -1,0 +1,35 @@
+"""Refusals at start-up."""
+
+from typing import Any
+
+from django.core.checks import CheckMessage, Error, Tags, register
+from django.db import DatabaseError, connections
+from django.db.utils import ConnectionHandler
+
+from .services.demo_guard import debug_on_localhost
+
+
+@register(Tags.security)
+def no_demo_log_ins_abroad(**kwargs: Any) -> list[CheckMessage]:
+    """E001: demo log-ins have a known password and may exist only in debug on localhost."""
+    if debug_on_localhost():
+        return []
+    return [
+        Error(
+            "Demo log-ins with a known password are in this database.",
+            hint="Remove them with manage.py load_demo --remove, or use another database.",
+            id="athletes.E001",
+        )
+        for alias in connections
+        if holds_demo_users(connections, alias)
+    ]
+
+
+def holds_demo_users(handler: ConnectionHandler, alias: str) -> bool:
+    """Whether the database has demo log-ins; one that is not migrated or not reachable has none to open."""
+    try:
+        with handler[alias].cursor() as cursor:
+            cursor.execute("SELECT 1 FROM athletes_user WHERE is_demo = %s LIMIT 1", [True])
+            return cursor.fetchone() is not None
+    except DatabaseError:
+        return False

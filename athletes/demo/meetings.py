@@ -1,0 +1,87 @@
+"""What the invented lifters said and tried at their first meeting, and the private notes of some."""
+
+from datetime import date, timedelta
+
+from ..models import Athlete, FirstMeeting, GuardianConsent, HealthNote, StyleRecord, User
+from .lifters import Lifter
+
+COMFORT = {"conventional": (34, 14), "sumo": (72, 40), "wide-sumo": (92, 46)}
+
+
+def first_meeting_of(lifter: Lifter, athlete: Athlete, coach: User, today: date) -> FirstMeeting:
+    stance, turnout = COMFORT[lifter.style]
+    squat = round(lifter.start_kg * 0.84 / 2.5) * 2.5
+    return FirstMeeting(
+        athlete=athlete,
+        years_training=round(lifter.weeks / 52 + {"beginner": 0, "under-18": 0.5}.get(lifter.standing, 3), 1),
+        squat_typed=f"{squat:g}" if squat else "",
+        squat_unit="kg" if squat else "",
+        squat_kg=squat or None,
+        squat_depth_seen=lifter.standing == "trained",
+        rules="the federation we lift in",
+        bar_allowed="flexible" if lifter.story == "flexible" else "stiff",
+        next_meet_on=today + timedelta(days=40) if lifter.story in {"back", "steady"} else None,
+        next_meet_name="Autumn rooms meet" if lifter.story in {"back", "steady"} else "",
+        grip="hook" if lifter.grip == "hook" else "mixed",
+        stance_typed=str(stance),
+        stance_unit="cm",
+        stance_cm=float(stance),
+        turnout_deg=float(turnout),
+        hip_pinch=lifter.story == "dropped",
+        hip_pinch_note="front of the right hip in the deepest position" if lifter.story == "dropped" else "",
+        shoe_width_cm=10.5,
+        goal="pull with a quiet back" if lifter.story in {"back", "returning"} else "",
+        updated_by=coach,
+    )
+
+
+def style_records_of(lifter: Lifter, athlete: Athlete, today: date) -> list[StyleRecord]:
+    if not lifter.weeks or lifter.standing in ("beginner", "under-18"):
+        return []
+    start = today - timedelta(weeks=lifter.weeks)
+    best = round(lifter.start_kg / 2.5) * 2.5
+    return [
+        StyleRecord(
+            athlete=athlete,
+            style=lifter.style,
+            years=3,
+            best_typed=f"{best:g}",
+            best_unit="kg",
+            best_kg=best,
+            best_on=start - timedelta(days=30),
+            last_on=start - timedelta(days=4),
+        )
+    ]
+
+
+def health_notes_of(lifter: Lifter, athlete: Athlete, coach: User, today: date) -> list[HealthNote]:
+    def note(kind: str, site: str, ago: int, severity: int | None, text: str, ended: int | None = None) -> HealthNote:
+        return HealthNote(
+            athlete=athlete,
+            kind=kind,
+            site=site,
+            severity=severity,
+            noted_on=today - timedelta(days=ago),
+            ended_on=None if ended is None else today - timedelta(days=ended),
+            text=text,
+            author=coach,
+        )
+
+    if lifter.story == "returning" and lifter.sex == "m":
+        weeks_ago = (lifter.weeks - 20) * 7
+        return [
+            note("injury", "lower-back", weeks_ago, 6, "sharp while unracking a squat, saw a physiotherapist", 180),
+            note("clearance", "lower-back", weeks_ago - 65, None, "cleared to pull again, licensed physiotherapist"),
+        ]
+    if lifter.story == "dropped":
+        return [note("pain", "groin", 80, 4, "inside of the right thigh after wide pulls", 60)]
+    if lifter.name == "Fergus Nyeland":
+        return [note("pain", "lower-back", 12, 3, "tired rather than sore, gone in two days", 9)]
+    return []
+
+
+def consent_of(lifter: Lifter, athlete: Athlete, coach: User, today: date) -> list[GuardianConsent]:
+    if lifter.standing != "under-18":
+        return []
+    given = today - timedelta(days=230)
+    return [GuardianConsent(athlete=athlete, guardian="a parent", given_on=given, recorded_by=coach)]
