@@ -86,14 +86,7 @@ def sides_of(
     old = _old_sets(plan, sets, as_of, settings, returning)
     new_kinds = _by_days(new, settings)
     old_kinds = _by_days(old, settings)
-    shared = [k for k in new_kinds if k in old_kinds]
-    if shared:
-        kind, unlike = shared[0], ()
-    elif not old_kinds or not new_kinds:
-        kind, unlike = next(iter(new_kinds), None), _missing(plan, bool(old_kinds), bool(new_kinds))
-    else:
-        kind = next(iter(new_kinds))
-        unlike = difference_words(next(iter(old_kinds)), kind)
+    kind, unlike = _footing(plan, old_kinds, new_kinds)
     sessions = sessions_of(plan, sets, as_of, settings)
     used = new_kinds.get(kind, ()) if kind else ()
     return Sides(
@@ -103,6 +96,19 @@ def sides_of(
         unlike,
         len(new) - len(used),
     )
+
+
+def _footing(
+    plan: TrialPlan, old: Iterable[ComparableKind], new: Iterable[ComparableKind]
+) -> tuple[ComparableKind | None, tuple[str, ...]]:
+    """The kind on which both styles are set side by side, or the new style's main kind and what stands between."""
+    old, new = list(old), list(new)
+    shared = [k for k in new if k in old]
+    if shared:
+        return shared[0], ()
+    if not old or not new:
+        return (new[0] if new else None), _missing(plan, bool(old), bool(new))
+    return new[0], difference_words(old[0], new[0])
 
 
 def _missing(plan: TrialPlan, has_old: bool, has_new: bool) -> tuple[str, ...]:
