@@ -42,6 +42,7 @@ class User(AbstractUser):
     """A person who signs in with an e-mail address; their units are for show only, never for storage."""
 
     email = models.EmailField("e-mail", unique=True)
+    uid = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
     weight_unit = models.CharField(max_length=2, choices=WeightUnit, default=WeightUnit.KG)
     length_unit = models.CharField(max_length=2, choices=LengthUnit, default=LengthUnit.CM)
     is_demo = models.BooleanField(default=False, editable=False)
