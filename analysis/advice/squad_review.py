@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from analysis.evidence.effort import rpe_creeps
 from analysis.evidence.running_best import level_on, running_bests
 from analysis.evidence.settings import DEFAULTS, Settings
 from analysis.records.estimates import ComparableKind, RunningBest
@@ -100,8 +101,14 @@ def styles_now(hand: AtHand, heavy: Iterable[SetRecord]) -> tuple[StyleNow, ...]
 
 def reasons(hand: AtHand) -> list[Reason]:
     """Every reason to look, in no order."""
-    found = [*heavy_misses(hand), *quiet(hand), *pain_and_soreness(hand), *dates(hand), *stale(hand)]
-    return found
+    return [
+        *heavy_misses(hand),
+        *quiet(hand),
+        *pain_and_soreness(hand),
+        *harder_work(hand),
+        *dates(hand),
+        *stale(hand),
+    ]
 
 
 def heavy_misses(hand: AtHand) -> list[Reason]:
@@ -163,6 +170,20 @@ def rising_soreness(days: Iterable[DayRecord], since: date) -> list[Reason]:
         return []
     steps = ", ".join(str(level) for level in levels)
     return [Reason("soreness-rising", 2, f"Soreness rising over three notes ({steps} of 10).", private=True)]
+
+
+def harder_work(hand: AtHand) -> list[Reason]:
+    """The same load and reps at a higher RPE than in the four weeks before."""
+    return [
+        Reason(
+            "rpe-creep",
+            3,
+            f"Same load and reps felt harder: RPE {creep.before_rpe:.1f} then, {creep.now_rpe:.1f} now "
+            f"({len(creep.set_keys)} sets, 8 weeks).",
+            set_keys=creep.set_keys,
+        )
+        for creep in rpe_creeps(hand.lifter.sets, hand.as_of, hand.settings)[:1]
+    ]
 
 
 def dates(hand: AtHand) -> list[Reason]:

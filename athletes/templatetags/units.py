@@ -1,4 +1,4 @@
-"""`{{ kg|weight:user }}`, `{{ cm|length:user }}`, `{{ row|weight_range:user }}`: numbers in the reader's units."""
+"""`{{ kg|weight:user }}`, `{{ cm|measure:user }}`, `{{ row|weight_range:user }}`: numbers in the reader's units."""
 
 from typing import Any
 
@@ -17,7 +17,7 @@ def weight(kg: float | None, user: User) -> str:
 
 
 @register.filter
-def length(cm: float | None, user: User) -> str:
+def measure(cm: float | None, user: User) -> str:
     """A length in the reader's unit; a dash when there is none."""
     return "–" if cm is None else show_length(float(cm), getattr(user, "length_unit", "cm"))
 

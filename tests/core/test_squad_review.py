@@ -85,3 +85,12 @@ def test_a_changed_number_changes_the_reason():
     assert "not-logged" in codes(squad_row(quiet, TODAY, measured_on=TODAY))
     loose = DEFAULTS.with_values({"squad.quiet_days": 20})
     assert "not-logged" not in codes(squad_row(quiet, TODAY, loose, measured_on=TODAY))
+
+
+def test_the_same_work_at_a_higher_rpe_is_named():
+    easy = [pull(d, 130, rir_low=3.0, rir_high=3.0) for d in (50, 43, 36)]
+    hard = [pull(d, 130, rir_low=1.0, rir_high=1.0) for d in (20, 12, 4)]
+    assert "rpe-creep" in codes(squad_row(lifter([*easy, *hard]), TODAY, measured_on=TODAY))
+    assert "rpe-creep" not in codes(
+        squad_row(lifter([*easy, *(pull(d, 130, rir_low=3.0, rir_high=3.0) for d in (20, 4))]), TODAY)
+    )
