@@ -1,4 +1,8 @@
-"""Demands and capacities of pulls: links x push x athletes x styles x heights in one call."""
+"""Demands and capacities of pulls: links x push x athletes x styles x heights in one call.
+
+The back's demand is the moment at L4/L5, where a lumbar extension machine that holds the pelvis has its axis (Graves
+1990); held at the spinal joint further up, a lifter limited by the back would gain nothing from a block.
+"""
 
 from __future__ import annotations
 
@@ -7,7 +11,6 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from analysis.mechanics import constants as mc
 from analysis.mechanics.body import Body
 from analysis.mechanics.moments import moments_of
 from analysis.mechanics.posture import spinal_bend
@@ -58,7 +61,7 @@ def pull_demands(body: Body, setups: Setups, age: float | None = None) -> Demand
         moments = moments_of(rig.body, rig.setups, postures, PUSH[:, None, None, None])
         knee = moments.knee_demand
     shape = (len(PUSH), *z.shape)
-    lines = (moments.hip, knee, moments.adductor, moments.trunk)
+    lines = (moments.hip, knee, moments.adductor, moments.l4l5)
     a = np.stack([np.broadcast_to(line.a, shape) for line in lines])
     b = np.stack([np.broadcast_to(line.b, shape) for line in lines])
     valid = np.isfinite(postures.hip_x) & np.isfinite(a).all(axis=(0, 1))
@@ -97,6 +100,3 @@ def bend_rate(setups: Setups, u: FloatArray) -> FloatArray:
 def fully_possible(demands: Demands) -> npt.NDArray[np.bool_]:
     """Athletes x kinds whose every height can be held."""
     return np.asarray((demands.problem == 0) & demands.valid.all(axis=-1))
-
-
-FLOOR_START = mc.FLOOR_START_M

@@ -24,7 +24,7 @@ def reference_strength(body: Body, age: float | None = None) -> FloatArray:
     """Greatest moment of hip, knee, adductors and trunk at multiplier 1, N m, 4 x athletes.
 
     Hip and knee: Anderson 2007, C1 x weight x height x 2 legs, linear between the two age groups; trunk: Graves
-    1990 (calibration); adductors by mass. Ages under the young group count as it; None counts as young.
+    1990, fully flexed; adductors by mass. Ages under the young group count as it; None counts as young.
     """
     size = body.mass * GRAVITY * stature_of(body)
     past = float(np.clip(((age or c.YOUNG_AGE) - c.YOUNG_AGE) / (c.OLDER_AGE - c.YOUNG_AGE), 0.0, 1.3))
@@ -35,7 +35,7 @@ def reference_strength(body: Body, age: float | None = None) -> FloatArray:
 
     hip = 2.0 * size * aged((c.HIP_YOUNG_MAN, c.HIP_OLDER_MAN), (c.HIP_YOUNG_WOMAN, c.HIP_OLDER_WOMAN))
     knee = 2.0 * size * aged((c.KNEE_YOUNG_MAN, c.KNEE_OLDER_MAN), (c.KNEE_YOUNG_WOMAN, c.KNEE_OLDER_WOMAN))
-    trunk = size * c.TRUNK_MAN * np.where(body.male, 1.0, c.TRUNK_WOMAN_TO_MAN) * (1.0 - past * c.TRUNK_AGE_LOSS)
+    trunk = size * c.TRUNK_PER_SIZE * (1.0 - past * c.TRUNK_AGE_LOSS)
     return np.stack([hip, knee, 2.0 * c.ADDUCTOR_PER_KG * body.mass, trunk])
 
 

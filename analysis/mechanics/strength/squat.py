@@ -73,11 +73,11 @@ def _line(body: Body, p: dict[str, FloatArray], with_bar: float, own: float) -> 
     arms = by_sex(body, lambda sex: arm_lump(sex).mass) * weight
     parts = [_lump(body, i) for i in range(3)]
     sin = np.sin(p["trunk_lean"])
-    joint = mc.SPINAL_JOINT * body.trunk
+    joint = mc.L4L5 * body.trunk
     forward = bar * (p["bar_x"] - p["hip_x"]) + arms * body.trunk * sin
     hip = forward + sum(m * weight * at * sin for m, at in parts)
-    mass, at = parts[2]
-    trunk = bar * (p["bar_x"] - p["hip_x"] - joint * sin) + (arms * (body.trunk - joint) + mass * weight * (at - joint)) * sin
+    above_joint = arms * (body.trunk - joint) + sum(m * weight * (at - joint) for m, at in parts[1:])
+    trunk = bar * (p["bar_x"] - p["hip_x"] - joint * sin) + above_joint * sin
     shank = by_sex(body, lambda sex: 2.0 * (DE_LEVA[sex]["shank"].mass + DE_LEVA[sex]["foot"].mass)) * weight
     above = bar + weight - shank
     centre = p["bar_x"] / np.cos(c.SQUAT_TURNOUT)  # of pressure, along the foot

@@ -33,20 +33,19 @@ KNEE_OLDER_MAN = _listing("knee extension, man 55-65", 0.156, "weight x height",
 KNEE_OLDER_WOMAN = _listing("knee extension, woman 55-65", 0.128, "weight x height", "published", ANDERSON)
 YOUNG_AGE = _listing("middle of the young group", 21.5, "years", "published", ANDERSON)
 OLDER_AGE = _listing("middle of the older group", 60.0, "years", "published", ANDERSON)
-TRUNK_MAN = _listing(
-    "trunk extension, man: 330 N m at 85 kg and 1.78 m",
-    330.0 / (85.0 * 9.80665 * 1.78),
+TRUNK_PER_SIZE = _listing(
+    "lumbar extension, fully flexed: 407 N m at about 75 kg and 1.76 m",
+    407.0 / (75.0 * 9.80665 * 1.76),
     "weight x height",
-    "calibration",
-    "between the ends of " + GRAVES + " (234-407 N m, from memory)",
-)
-TRUNK_WOMAN_TO_MAN = _listing(
-    "trunk extension, woman / man at the same weight x height", 0.92, "1", "calibration", "below it in " + GRAVES
+    "from memory",
+    GRAVES + ", men; the lifters' size is a guess, and women are taken alike for their size (calibration)",
 )
 TRUNK_AGE_LOSS = _listing(
     "trunk extension lost from the young to the older age", 0.12, "1", "calibration", "as the other joints"
 )
-ADDUCTOR_PER_KG = _listing("hip adduction, one leg", 2.6, "N m/kg", "from memory", "trained adults, order of size")
+ADDUCTOR_PER_KG = _listing(
+    "hip adduction, one leg", 1.7, "N m/kg", "calibration", "untrained adults are near 2 (from memory)"
+)
 ACROMION_SHARE = _listing("acromial height / stature", 0.820, "1", "published", "ANSUR II, Gordon et al. 2014")
 
 # --- shape over the joint's angle ---------------------------------------------------------------------
@@ -73,7 +72,9 @@ STRAIGHTENING_RATE = _listing("that rate", math.radians(160.0), "rad per pull", 
 
 # --- what trained lifters' multipliers are ------------------------------------------------------------
 HIP_MULTIPLIER = _listing("hips, trained / reference", 2.2, "1", "calibration", "elite hip moments are twice untrained")
-LEGS_MULTIPLIER = _listing("legs, trained / reference", 1.4, "1", "calibration", "squat moments of Choe et al. 2021")
+LEGS_MULTIPLIER = _listing(
+    "legs, trained / reference", 1.12, "1", "calibration", "squat / deadlift 0.70-0.95 and front squat 0.6-0.7"
+)
 BACK_MULTIPLIER = _listing("back, trained / reference", 2.1, "1", "calibration", "deadlift of trained lifters")
 GRIP_MULTIPLIER = _listing("grip, trained / reference", 1.0, "1", "calibration", "the reference is a lifter's grip")
 MULTIPLIER_SD = _listing("log SD of every multiplier", 0.25, "1", "calibration", "spread of trained lifters")
@@ -87,10 +88,18 @@ GRIP_DOUBLE_OVERHAND = _listing(
 
 # --- style factor: what statics does not know (skill, hip range, abduction) ---------------------------
 STYLE_SD = _listing("log SD of a style's factor between lifters", 0.08, "1", "calibration", "0.92-1.08 among trained")
-SUMO_MEAN = _listing("log mean factor, sumo", 0.0, "1", "calibration", "centres the population ratio on 1")
-WIDE_MEAN = _listing("log mean factor, wide sumo", 0.0, "1", "calibration", "centres the population ratio on 1")
+SUMO_MEAN = _listing("log mean factor, sumo", -0.135, "1", "calibration", "centres the population ratio on 1")
+WIDE_MEAN = _listing("log mean factor, wide sumo", 0.20, "1", "calibration", "centres the population ratio on 1")
 SQUAT_MEAN = _listing("log mean factor, squats", 0.0, "1", "calibration", "back squat / deadlift 0.70-0.95")
 SQUAT_SD = _listing("log SD of the squats' factor", 0.06, "1", "calibration", "skill in one lift and not the other")
+
+DEFICIT_LOSS = _listing(
+    "log best lost per metre of deficit beyond statics", 0.5, "1/m", "calibration", "2 in deficit 0.92-0.97 of floor"
+)
+ROUNDED_DURING = _listing(
+    "spinal flexion of a pull that rounds on the way", math.radians(26.0), "rad", "calibration", "half-way to rounded"
+)
+NOMINAL_LOAD = _listing("load at which a bar's stiffness is taken / body mass", 2.2, "1", "calibration", "")
 
 # --- squats -------------------------------------------------------------------------------------------
 SQUAT_TURNOUT = _listing("squat turnout", math.radians(25.0), "rad", "common practice", "shoulder-wide stance")

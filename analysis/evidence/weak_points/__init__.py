@@ -1,0 +1,1 @@
+"""Which link limits each style: prior, likelihood, sampler, next best test, explanation."""
