@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, fields
-from typing import cast
+from typing import Any, cast
 
 import numpy as np
 import numpy.typing as npt
@@ -78,9 +78,13 @@ class Body:
     hip_spacing: FloatArray
     shoulder_spacing: FloatArray
 
-    def mapped(self, change: Callable[[npt.NDArray[np.generic]], npt.NDArray[np.generic]]) -> Body:
+    def mapped(self, change: Callable[[npt.NDArray[Any]], npt.NDArray[Any]]) -> Body:
         """The same bodies with `change` applied to every array (an index, a reshape)."""
-        return Body(**{f.name: change(getattr(self, f.name)) for f in fields(self)})  # type: ignore[arg-type]
+        return Body(**{f.name: change(getattr(self, f.name)) for f in fields(self)})
+
+    def rows(self, rows: slice) -> Body:
+        """Some of the bodies, along the first axis."""
+        return self.mapped(lambda array: array[rows])
 
     def __len__(self) -> int:
         return int(self.mass.shape[0])
@@ -99,9 +103,7 @@ def body_from_links(sex: str, mass: float, links: dict[str, float]) -> Body:
 
 def joined(bodies: list[Body]) -> Body:
     """Several bodies as one, along the first axis."""
-    return Body(
-        **{f.name: np.concatenate([getattr(body, f.name) for body in bodies]) for f in fields(Body)}  # type: ignore[arg-type]
-    )
+    return Body(**{f.name: np.concatenate([getattr(body, f.name) for body in bodies]) for f in fields(Body)})
 
 
 @dataclass(frozen=True, slots=True)

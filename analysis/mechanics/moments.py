@@ -8,7 +8,7 @@ does; against the centre of pressure that is a free vertical torque of a few N m
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 import numpy as np
@@ -69,9 +69,9 @@ class Loads:
         return self.bar + self.foot + self.shank + self.thigh + self.pelvis + self.lumbar + self.chest + self.arms
 
 
-def loads_of(body: Body, setups: Setups, p: Postures, load_kg: float, with_body: bool = True) -> Loads:
-    """Weights and places with `load_kg` in the hands, with or without the body's own weight."""
-    weight = body.mass * GRAVITY * (1.0 if with_body else 0.0)
+def loads_of(body: Body, setups: Setups, p: Postures, load_kg: float) -> Loads:
+    """Weights and places of the body with `load_kg` in the hands."""
+    weight = body.mass * GRAVITY
 
     def share(segment: str) -> FloatArray:
         return by_sex(body, lambda sex: 2.0 * DE_LEVA[sex][segment].mass)
@@ -109,6 +109,13 @@ def loads_of(body: Body, setups: Setups, p: Postures, load_kg: float, with_body:
         chest_x=p.mid_x + beyond * np.cos(p.upper_trunk),
         arms_x=p.shoulder_x + arm_place * (p.bar_x - p.shoulder_x),
     )
+
+
+def one_kg_alone(w: Loads) -> Loads:
+    """The same places with 1 kg in the hands of a body without weight."""
+    nothing = np.zeros(1)
+    parts = dict.fromkeys(("foot", "shank", "thigh", "pelvis", "lumbar", "chest", "arms"), nothing)
+    return replace(w, bar=np.asarray(GRAVITY + 0.0 * w.bar), **parts)
 
 
 def _above(w: Loads, p: Postures, x: FloatArray, parts: tuple[str, ...]) -> FloatArray:
@@ -226,13 +233,9 @@ class Moments:
         return Line(self.knee.a + share * self.hip.a, self.knee.b + share * self.hip.b)
 
 
-def _one(
-    body: Body, setups: Setups, p: Postures, push: FloatArray | float, load_kg: float, with_body: bool
-) -> dict[str, FloatArray]:
-    w = loads_of(body, setups, p, load_kg, with_body)
+def _of_loads(w: Loads, body: Body, setups: Setups, p: Postures, push: FloatArray | float) -> dict[str, FloatArray]:
     joints = joint_vectors(w, setups, p, push)
-    axis = knee_axis(setups, p)
-    knee = joints.knee
+    axis, knee = knee_axis(setups, p), joints.knee
     l4l5_x = p.hip_x + c.L4L5 * body.trunk * np.cos(p.lower_trunk)
     return {
         "hip": hip_sagittal(w, p),
@@ -249,6 +252,7 @@ def moments_of(body: Body, setups: Setups, p: Postures, push: FloatArray | float
 
     `body` and `setups` as in the rig of the postures (trailing axes already there).
     """
-    per_kg = _one(body, setups, p, push, 1.0, with_body=False)
-    own = _one(body, setups, p, push, 0.0, with_body=True)
-    return Moments(**{key: Line(per_kg[key], own[key]) for key in per_kg})
+    own = loads_of(body, setups, p, 0.0)
+    per_kg = _of_loads(one_kg_alone(own), body, setups, p, push)
+    by_body = _of_loads(own, body, setups, p, push)
+    return Moments(**{key: Line(per_kg[key], by_body[key]) for key in per_kg})

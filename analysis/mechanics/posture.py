@@ -6,6 +6,7 @@ Every function takes arrays that broadcast (athletes, styles, heights); what can
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -16,7 +17,7 @@ from analysis.mechanics.body import Body
 from analysis.mechanics.setups import Setups
 
 FloatArray = npt.NDArray[np.float64]
-BISECTIONS = 26
+ROOT_STEPS = 10  # of the bracketed secant; leaves less than a nanometre (the tests compare with scipy)
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +128,7 @@ class Legs:
 
 
 def rear_meeting(
-    px: FloatArray, pz: FloatArray, p: FloatArray, qx: FloatArray, qz: FloatArray, q: FloatArray
+    px: FloatArray | np.float64, pz: FloatArray, p: FloatArray, qx: FloatArray, qz: FloatArray, q: FloatArray
 ) -> tuple[FloatArray, FloatArray]:
     """The meeting of a circle (centre p, below) and a circle (centre q, above) that lies behind their line.
 
@@ -137,8 +138,7 @@ def rear_meeting(
     square = dx * dx + dz * dz
     along = (square + p * p - q * q) / (2.0 * square)
     off = p * p / square - along * along
-    with np.errstate(invalid="ignore"):
-        side = np.sqrt(np.where((off < 0.0) & (off > -1e-9), 0.0, off))
+    side = np.sqrt(np.where((off < 0.0) & (off > -1e-9), 0.0, off))
     return px + along * dx - side * dz, pz + along * dz + side * dx
 
 
@@ -173,26 +173,23 @@ def legs_at_span(r: Rig, upper: Upper, span: FloatArray) -> Legs:
     """
     body = r.body
     across = r.hip_y - r.ankle_y
-    with np.errstate(invalid="ignore", divide="ignore"):
-        rise = np.sqrt(span**2 - across**2)
-    hip_x, hip_z = rear_meeting(
-        np.zeros_like(span), r.ankle_z + 0.0 * span, rise, upper.shoulder_x, upper.shoulder_z, upper.chord
-    )
+    rise = np.sqrt(span**2 - across**2)
+    hip_x, hip_z = rear_meeting(np.float64(0.0), r.ankle_z, rise, upper.shoulder_x, upper.shoulder_z, upper.chord)
+    # e: unit vector ankle to hip; n: normal of the foot's plane; the knee is A + q e + g n + h (n x e)
     ex, ey, ez = hip_x / span, across / span, (hip_z - r.ankle_z) / span
     along = (body.shank**2 - body.thigh**2 + span**2) / (2.0 * span)
-    radius = np.sqrt(np.maximum(body.shank**2 - along**2, 0.0))
+    square = np.maximum(body.shank**2 - along**2, 0.0)
+    radius = np.sqrt(square)
     sin, cos = np.sin(r.setups.turnout), np.cos(r.setups.turnout)
-    lean = -sin * ex + cos * ey  # of the leg's axis out of the plane of the foot
+    lean = cos * ey - sin * ex  # n . e
     scale = np.sqrt(1.0 - lean**2)
-    with np.errstate(invalid="ignore", divide="ignore"):
-        cosine = np.clip(-lean * along / np.maximum(radius * scale, 1e-12), -1.0, 1.0)
-    sine = np.sqrt(1.0 - cosine**2)
-    ux, uy, uz = (-sin - lean * ex) / scale, (cos - lean * ey) / scale, -lean * ez / scale
-    vx, vy, vz = uy * ez - uz * ey, uz * ex - ux * ez, ux * ey - uy * ex
+    out = np.minimum(np.maximum(-lean * along / scale, -radius), radius)
+    g, h = out / scale, np.sqrt(np.maximum(square - out**2, 0.0)) / scale
+    q = along - g * lean
     return Legs(
-        along * ex + radius * (cosine * ux + sine * vx),
-        r.ankle_y + along * ey + radius * (cosine * uy + sine * vy),
-        r.ankle_z + along * ez + radius * (cosine * uz + sine * vz),
+        q * ex - g * sin + h * cos * ez,
+        r.ankle_y + q * ey + g * cos + h * sin * ez,
+        r.ankle_z + q * ez - h * (sin * ey + cos * ex),
         hip_x,
         hip_z,
         span,
@@ -220,13 +217,40 @@ def hip_flexion(upper: Upper, legs: Legs) -> FloatArray:
     return np.asarray(thigh - chord - upper.tilt)
 
 
-def _hip_is_behind(upper: Upper, legs: Legs, floor: FloatArray) -> npt.NDArray[np.bool_]:
-    """Whether hip flexion is at least `floor` (rad), without an arc tangent: sin(flexion - floor) >= 0."""
+def _hip_behind(upper: Upper, legs: Legs, cos: FloatArray, sin: FloatArray) -> FloatArray:
+    """Positive where hip flexion exceeds a floor: chord x thigh x sin(flexion - floor), in m^2.
+
+    `cos` and `sin` are of the floor plus the tilt of the lower trunk above the chord.
+    """
     cx, cz = upper.shoulder_x - legs.hip_x, upper.shoulder_z - legs.hip_z
     tx, tz = legs.hip_x - legs.knee_x, legs.hip_z - legs.knee_z
-    turn = upper.tilt + floor
-    cos, sin = np.cos(turn), np.sin(turn)
-    return np.asarray((cx * cos - cz * sin) * tz - (cx * sin + cz * cos) * tx >= 0.0)
+    return np.asarray((cx * cos - cz * sin) * tz - (cx * sin + cz * cos) * tx)
+
+
+def first_crossing(slack: Callable[[FloatArray], FloatArray], low: FloatArray, high: FloatArray) -> FloatArray:
+    """Where `slack` rises through 0 between `low` and `high`, or `low` where it is not negative there.
+
+    Bracketed secant (Illinois: an end kept twice running counts half), the first step and every fifth a bisection.
+    """
+    at_low, at_high = slack(low), slack(high)
+    high = np.where(at_low >= 0.0, low, high)
+    at_high = np.maximum(at_high, 0.0)
+    nearest, miss = high, at_high
+    moved_high = moved_low = np.zeros(low.shape, dtype=np.bool_)
+    for step in range(ROOT_STEPS):
+        share = at_low / (at_low - at_high)
+        share = np.where(np.isfinite(share) & (step % 5 != 0), share, 0.5)
+        middle = low + share * (high - low)
+        value = slack(middle)
+        fits = value >= 0.0
+        at_low = np.where(fits, np.where(moved_high, 0.5 * at_low, at_low), value)
+        at_high = np.where(fits, value, np.where(moved_low, 0.5 * at_high, at_high))
+        high = np.where(fits, middle, high)
+        low = np.where(fits, low, middle)
+        moved_high, moved_low = fits, ~fits
+        closer = np.abs(value) < miss
+        nearest, miss = np.where(closer, middle, nearest), np.where(closer, np.abs(value), miss)
+    return nearest
 
 
 def span_past_knee(r: Rig, upper: Upper, z: FloatArray, knee: Legs, knee_hip_flexion: FloatArray) -> FloatArray:
@@ -246,14 +270,10 @@ def span_past_knee(r: Rig, upper: Upper, z: FloatArray, knee: Legs, knee_hip_fle
         low = np.minimum(np.maximum(knee.span, np.sqrt(np.maximum(reach, 0.0) ** 2 + across)), high)
         floor = np.minimum(floor, hip_flexion(upper, legs_at_span(r, upper, high)) - 1e-9)
 
-        def possible(span: FloatArray) -> npt.NDArray[np.bool_]:
-            legs = legs_at_span(r, upper, span)
-            return (thigh_clearance(r, legs, z) >= 0.0) & _hip_is_behind(upper, legs, floor)
+        cos, sin = np.cos(floor + upper.tilt), np.sin(floor + upper.tilt)
 
-        high = np.where(possible(low), low, high)
-        for _ in range(BISECTIONS):
-            middle = 0.5 * (low + high)
-            fits = possible(middle)
-            high = np.where(fits, middle, high)
-            low = np.where(fits, low, middle)
-    return high
+        def slack(span: FloatArray) -> FloatArray:
+            legs = legs_at_span(r, upper, span)
+            return np.minimum(thigh_clearance(r, legs, z), _hip_behind(upper, legs, cos, sin))
+
+        return first_crossing(slack, low, high)

@@ -1,4 +1,4 @@
-"""The whole pull: postures over bar heights for athletes x styles x heights in one call, chunked to stay small."""
+"""The whole pull: postures over bar heights for athletes x styles x heights at once."""
 
 from __future__ import annotations
 
@@ -24,8 +24,7 @@ from analysis.mechanics.posture import (
 from analysis.mechanics.setups import Setups
 
 FloatArray = npt.NDArray[np.float64]
-CHUNK_POINTS = 12_000  # heights x styles x athletes at a time: the temporaries stay in the processor's cache
-PASSING_THE_KNEE_M = np.linspace(0.0, 0.06, 7)  # heights above the knee where the bar still grazes it
+PASSING_THE_KNEE_M = np.linspace(0.0, 0.06, 5)  # heights above the knee where the bar still grazes it
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,6 +103,7 @@ def _angled(r: Rig, z: FloatArray, upper: Upper, legs: Legs) -> Postures:
     )
 
 
+@np.errstate(invalid="ignore", divide="ignore")
 def postures_at(r: Rig, z: FloatArray) -> Postures:
     """Postures at bar heights `z` (athletes, styles, heights; rising along the last axis).
 
@@ -111,12 +111,24 @@ def postures_at(r: Rig, z: FloatArray) -> Postures:
     above the knee are always solved too, so that a posture depends on its height and not on the other heights.
     """
     upper = upper_body(r, z)
-    legs = legs_on_shin(r, upper, np.minimum(z, r.knee_z))
     past = z > r.knee_z
-    if past.any():
-        risen = legs_at_span(r, upper, _spans_past_knee(r, z))
-        legs = Legs(**{f.name: np.where(past, getattr(risen, f.name), getattr(legs, f.name)) for f in fields(Legs)})
-    return _angled(r, z, upper, legs)
+    first = int(np.argmax(past.any(axis=(0, 1)))) if past.any() else z.shape[2]
+    shin = legs_on_shin(r, upper, np.minimum(z, r.knee_z))
+    if first == z.shape[2]:
+        return _angled(r, z, upper, shin)
+    rest = slice(first, None)
+    risen = legs_at_span(r, tail(upper, rest), _spans_past_knee(r, z[..., rest]))
+    legs = {}
+    for f in fields(Legs):
+        part = getattr(shin, f.name).copy()
+        part[..., rest] = np.where(past[..., rest], getattr(risen, f.name), part[..., rest])
+        legs[f.name] = part
+    return _angled(r, z, upper, Legs(**legs))
+
+
+def tail(upper: Upper, heights: slice) -> Upper:
+    """The upper body at some of its heights."""
+    return Upper(**{f.name: getattr(upper, f.name)[..., heights] for f in fields(Upper)})
 
 
 def _spans_past_knee(r: Rig, z: FloatArray) -> FloatArray:
@@ -165,7 +177,7 @@ def problem_of(r: Rig, p: Postures) -> npt.NDArray[np.int64]:
     shape = p.z.shape[:2]
 
     def anywhere(bad: npt.NDArray[np.bool_]) -> npt.NDArray[np.bool_]:
-        return np.broadcast_to(bad, p.z.shape).any(axis=2)
+        return np.asarray(np.broadcast_to(bad, p.z.shape).any(axis=2))
 
     checks = (
         anywhere(~(np.abs(r.ankle_y - r.hip_y) < body.shank + body.thigh)),
@@ -181,11 +193,14 @@ def problem_of(r: Rig, p: Postures) -> npt.NDArray[np.int64]:
     return problem
 
 
-_QUANTITY = ("", "stance", "hand spacing", "start height", "start height", "stance", "posture")
+_QUANTITY = ("", "stance", "hand spacing", "start height", "start height", "stance", "start height")
+WIDE_M = 0.5  # above it an impossible posture is put down to the stance
 
 
-def impossible(problem: int) -> ImpossibleStance:
-    """The typed error for one entry of `problem_of`."""
+def impossible(problem: int, stance_m: float) -> ImpossibleStance:
+    """The typed error for one entry of `problem_of`; a wide stance is named first as what to change."""
+    if problem >= 3 and stance_m > WIDE_M:
+        return ImpossibleStance("stance", f"{stance_m:g} m is wider than this body can take here ({PROBLEMS[problem]})")
     return ImpossibleStance(_QUANTITY[problem], PROBLEMS[problem])
 
 

@@ -90,6 +90,8 @@ class StyleReport:
     `lift_off`, `knee` (bar level with the knee; None when it starts above) and `lockout` map every key of
     QUANTITY_KEYS and EXTRA_KEYS to an Estimate. `pull` maps the same keys to values over the heights of the pull,
     `joints` each of JOINTS to (heights, 3) coordinates x forward, y to the side, z up (m) of the near side.
+    `draws` maps the same keys at lift-off, "lockout_height_m" and "range_of_motion_m" to their values over the draws of
+    the body, the body itself first: the same draws in every style, so that differences between styles can be paired.
     When the setup is impossible `error` says why and the rest is empty.
     """
 
@@ -101,6 +103,7 @@ class StyleReport:
     lockout: Mapping[str, Estimate] = field(default_factory=dict)
     pull: Mapping[str, FloatArray] = field(default_factory=dict)
     joints: Mapping[str, FloatArray] = field(default_factory=dict)
+    draws: Mapping[str, FloatArray] = field(default_factory=dict)
     knee_index: int = 0  # of the pull's heights, the one nearest to the bar at the knee
     lockout_height_m: Estimate | None = None
     range_of_motion_m: Estimate | None = None
