@@ -163,6 +163,7 @@ def _style_report(
         lockout=lockout,
         pull=pull,
         joints={name: places[0, at] for name, places in joints.items()},
+        draws=_draws_of(at_events, at, start),
         knee_index=int(np.argmin(np.abs(pull["z_m"] - r.knee_z[0, at, 0]))),
         lockout_height_m=height,
         range_of_motion_m=Estimate(height.value - start, height.low - start, height.high - start),
@@ -170,6 +171,12 @@ def _style_report(
         draws_possible=possible,
         warnings=_style_warnings(possible),
     )
+
+
+def _draws_of(at_events: dict[str, FloatArray], at: int, start: float) -> dict[str, FloatArray]:
+    top = at_events["z_m"][:, at, LOCKOUT]
+    lift_off = {key: array[:, at, LIFT_OFF] for key, array in at_events.items()}
+    return lift_off | {"lockout_height_m": top, "range_of_motion_m": top - start}
 
 
 def _style_warnings(possible: float) -> tuple[str, ...]:
