@@ -86,7 +86,8 @@ def checked(measured: Mapping[str, float], sex: str) -> dict[str, float]:
         if key not in MEASUREMENT_ERROR:
             raise UnknownKey(key, f"is none of {', '.join(VARIABLES)}")
         if not (math.isfinite(value) and value > 0.0):
-            raise ImplausibleMeasurement(key, f"{value:g} is not a length or mass that can be")
+            shown = f"{value:g} kg" if key == "mass" else f"{value * 100:g} cm"
+            raise ImplausibleMeasurement(key, f"{shown} cannot be")
         low, high = _bounds(key, float(table.mean[VARIABLES.index(key)]))
         if not low <= value <= high:
             raise ImplausibleMeasurement(key, _outside(key, value, low, high))

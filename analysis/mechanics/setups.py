@@ -95,7 +95,9 @@ def _refuse_the_impossible(setup: Setup) -> None:
     for key, (low, high) in BOUNDS.items():
         value = getattr(setup, key)
         if not (math.isfinite(value) and low <= value <= high):
-            raise ImpossibleStance(key, f"{value:g} is not between {low:.3g} and {high:.3g}")
+            scale, unit = (180.0 / math.pi, "deg") if key.endswith("_rad") else (1.0, "m")
+            reason = f"{value * scale:g} {unit} is not between {low * scale:.3g} and {high * scale:.3g} {unit}"
+            raise ImpossibleStance(key, reason)
 
 
 @dataclass(frozen=True, slots=True)
