@@ -64,6 +64,7 @@ ALLOWED = {
     "measure": ("coach", "staff"),
     "decide": ("coach",),  # standing, settings, trials, decisions
     "health": ("coach", "self"),  # pain, soreness, body mass history
+    "privacy": ("coach", "self"),  # who looked, what changed, consent, erasure, removing pictures
 }
 
 

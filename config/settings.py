@@ -161,6 +161,18 @@ FILE_UPLOAD_MAX_MEMORY_SIZE = 2 * 1024 * 1024
 DATA_UPLOAD_MAX_NUMBER_FIELDS = 4000
 IMPORT_MAX_BYTES = 60 * 1024 * 1024
 ERASURE_LEDGER = Path(os.environ.get("STANCEBOOK_ERASURES", VAR_DIR / "erasures.jsonl"))
+# Days after which `manage.py prune` throws something away; the privacy page reads the same table.
+RETENTION_DAYS = {
+    "looks": 365,
+    "changes": 3 * 365,
+    "invitations": 30,
+    "import files": 30,
+    "import lines": 365,
+    "ended health notes": 2 * 365,
+    "pictures": 3 * 365,
+    "sign-in tries": 30,
+}
+OTP_TOTP_ISSUER = "Stancebook"
 
 EMAIL_BACKEND = os.environ.get(
     "DJANGO_EMAIL_BACKEND", f"django.core.mail.backends.{'console' if DEBUG else 'smtp'}.EmailBackend"

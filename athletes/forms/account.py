@@ -11,6 +11,7 @@ from ..services.mail import send_later
 from ..services.throttle import too_often
 
 RESETS_AN_HOUR = 5
+GUESSES = 10
 
 
 class SignInForm(AuthenticationForm):
@@ -59,6 +60,8 @@ class PasswordAgainForm(forms.Form):
         super().__init__(*args, **kwargs)
 
     def clean_password(self) -> str:
+        if too_often("password again", str(self.user.pk), GUESSES, 900):
+            raise forms.ValidationError("Too many tries. Wait 15 minutes.")
         if not self.user.check_password(self.cleaned_data["password"]):
             raise forms.ValidationError("This is not your current password.")
         return self.cleaned_data["password"]
@@ -93,7 +96,7 @@ class ResetForm(PasswordResetForm):
     def get_users(self, email: str) -> list[User]:
         """The account of this address, or a decoy that is rendered and then not sent."""
         found = list(super().get_users(email))
-        return found or [User(pk=0, email=email, password="!", username="decoy")]
+        return found or [User(pk=0, email=email, username="decoy")]
 
     def send_mail(
         self,

@@ -1,0 +1,14 @@
+"""Erase again whoever was erased and came back with a backup."""
+
+from django.core.management.base import BaseCommand
+
+from athletes.services.erasure import apply_erasures
+
+
+class Command(BaseCommand):
+    help = "Erase again whoever the list of erasures names; run it after every restored backup."
+
+    def handle(self, *args: object, **options: object) -> None:
+        found = apply_erasures()
+        if found or options["verbosity"] > 1:
+            self.stdout.write(f"Erased again: {found}")

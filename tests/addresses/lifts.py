@@ -1,0 +1,5 @@
+"""Addresses of lifts: what each role gets."""
+
+from tests.addresses.frame import Row
+
+ADDRESSES: dict[str, Row] = {}

@@ -1,0 +1,5 @@
+"""Addresses of squad: what each role gets."""
+
+from tests.addresses.frame import Row
+
+ADDRESSES: dict[str, Row] = {}
