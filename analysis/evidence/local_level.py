@@ -68,12 +68,13 @@ def smooth_level(filtered: FilteredLevel, step_var: ArrayLike) -> tuple[Array, A
     step = np.broadcast_to(np.asarray(step_var, float), filtered.mean.shape)
     mean, var = filtered.mean.copy(), filtered.var.copy()
     for t in range(mean.shape[-1] - 2, -1, -1):
-        predicted = filtered.var[..., t] + step[..., t + 1]
-        share = np.where(np.isfinite(predicted), filtered.var[..., t] / predicted, 1.0)
-        ahead = mean[..., t + 1] - filtered.mean[..., t]
         known = np.isfinite(filtered.var[..., t])
+        here = np.where(known, filtered.var[..., t], 1.0)
+        predicted = here + step[..., t + 1]
+        share = here / predicted
+        ahead = mean[..., t + 1] - filtered.mean[..., t]
         mean[..., t] = np.where(known, filtered.mean[..., t] + share * ahead, mean[..., t + 1])
-        narrowed = filtered.var[..., t] + share**2 * (var[..., t + 1] - predicted)
+        narrowed = here + share**2 * (var[..., t + 1] - predicted)
         var[..., t] = np.where(known, narrowed, var[..., t + 1] + step[..., t + 1])
     return mean, var
 

@@ -50,7 +50,7 @@ LIMITS_OF_FORMULAS = (
 def estimate(load_kg: ArrayLike, reps_to_failure: ArrayLike, formula: str = "epley-brzycki") -> Array:
     """Estimated best single, kg, from a load in kg and reps to failure (made plus in reserve, may be 1.5).
 
-    "epley-brzycki" is the mean of the two, which follows the NSCA load chart within half a point up to
+    "epley-brzycki" is the mean of the two, which follows the NSCA load chart within one point up to
     10 reps; "median" is the median of all five. Raises UnknownKey for another name.
     """
     w, r = np.asarray(load_kg, float), np.asarray(reps_to_failure, float)

@@ -11,7 +11,7 @@ BESTS = (
         "choice",
         0,
         6,
-        "mean of Epley 1985 and Brzycki 1993: within half a point of the NSCA load chart up to 10 reps",
+        "mean of Epley 1985 and Brzycki 1993: within one point of the NSCA load chart up to 10 reps",
         "Formula that turns reps to failure into an estimated best.",
         ("epley-brzycki", "epley", "brzycki", "lombardi", "mayhew", "wathan", "median"),
     ),

@@ -48,12 +48,12 @@ MEETS = (
 )
 
 WARM_UPS = (
-    practice("warm.first", 0.35, "share of opener", 0.2, 0.5, "First warm-up, 5 reps."),
-    practice("warm.second", 0.50, "share of opener", 0.3, 0.6, "Second warm-up, 3 reps."),
-    practice("warm.third", 0.62, "share of opener", 0.4, 0.7, "Third warm-up, 2 reps."),
-    practice("warm.fourth", 0.74, "share of opener", 0.5, 0.8, "Fourth warm-up, 1 rep."),
-    practice("warm.fifth", 0.82, "share of opener", 0.6, 0.9, "Fifth warm-up, 1 rep."),
-    practice("warm.last", 0.90, "share of opener", 0.8, 0.95, "Last warm-up, 1 rep."),
+    practice("warm.first", 0.35, "share of opener", 0.2, 0.5, "First step of the warm-up, 5 reps."),
+    practice("warm.second", 0.50, "share of opener", 0.3, 0.6, "Second step of the warm-up, 3 reps."),
+    practice("warm.third", 0.62, "share of opener", 0.4, 0.7, "Third step of the warm-up, 2 reps."),
+    practice("warm.fourth", 0.74, "share of opener", 0.5, 0.8, "Fourth step of the warm-up, 1 rep."),
+    practice("warm.fifth", 0.82, "share of opener", 0.6, 0.9, "Fifth step of the warm-up, 1 rep."),
+    practice("warm.last", 0.90, "share of opener", 0.8, 0.95, "Last step of the warm-up, 1 rep."),
     practice("warm.gap_minutes", 4, "min", 1, 15, "Minutes between warm-ups."),
     practice("warm.last_minutes", 7, "min", 2, 20, "Minutes from the last warm-up to the opener."),
 )

@@ -1,0 +1,84 @@
+"""The Kalman filter against the Nile series, statsmodels, and a plain Bayesian calculation."""
+
+import numpy as np
+import pytest
+import statsmodels.api as sm
+
+from analysis.evidence.local_level import filter_level, fit_variances, smooth_level
+
+NILE_NOISE, NILE_STEP = 15099.0, 1469.1  # Durbin and Koopman 2012, section 2.10.3
+
+
+@pytest.fixture(scope="module")
+def nile():
+    return sm.datasets.nile.load_pandas().data["volume"].to_numpy(float)
+
+
+def test_nile_variances_are_those_published_by_durbin_and_koopman(nile):
+    noise, step = fit_variances(nile)
+    assert noise == pytest.approx(NILE_NOISE, abs=1.0)
+    assert step == pytest.approx(NILE_STEP, abs=0.2)
+
+
+def test_nile_filtered_levels_and_variances(nile):
+    filtered = filter_level(nile, NILE_NOISE, NILE_STEP)
+    assert filtered.mean[:3] == pytest.approx([1120.000, 1140.928, 1072.799], abs=5e-4)
+    assert filtered.var[:3] == pytest.approx([15099.0, 7899.74, 5781.47], abs=5e-3)
+
+
+def test_nile_smoothed_levels(nile):
+    mean, var = smooth_level(filter_level(nile, NILE_NOISE, NILE_STEP), NILE_STEP)
+    assert mean[:3] == pytest.approx([1111.668, 1110.858, 1105.266], abs=5e-4)
+    assert mean[-1] == pytest.approx(798.370, abs=5e-4)
+    assert np.all(var <= filter_level(nile, NILE_NOISE, NILE_STEP).var + 1e-9)
+
+
+def test_filter_smoother_and_likelihood_agree_with_statsmodels(nile):
+    model = sm.tsa.UnobservedComponents(nile, "local level", use_exact_diffuse=True)
+    oracle = model.smooth([NILE_NOISE, NILE_STEP])
+    filtered = filter_level(nile, NILE_NOISE, NILE_STEP)
+    mean, var = smooth_level(filtered, NILE_STEP)
+    assert filtered.mean == pytest.approx(oracle.filtered_state[0], abs=1e-6)
+    assert mean == pytest.approx(oracle.smoothed_state[0], abs=1e-6)
+    assert var == pytest.approx(oracle.smoothed_state_cov[0, 0], abs=1e-5)
+    first_value = 0.5 * np.log(2 * np.pi)  # the constant of the diffuse first value, left out here
+    assert filtered.log_likelihood == pytest.approx(oracle.llf + first_value, abs=1e-6)
+
+
+def test_missing_values_agree_with_statsmodels(nile):
+    holed = nile.copy()
+    holed[[5, 6, 7, 40, 99]] = np.nan
+    oracle = sm.tsa.UnobservedComponents(holed, "local level", use_exact_diffuse=True).smooth([NILE_NOISE, NILE_STEP])
+    filtered = filter_level(holed, NILE_NOISE, NILE_STEP)
+    assert filtered.mean == pytest.approx(oracle.filtered_state[0], abs=1e-6)
+    assert smooth_level(filtered, NILE_STEP)[0] == pytest.approx(oracle.smoothed_state[0], abs=1e-6)
+
+
+def test_unequal_gaps_are_unequal_steps():
+    """A gap of nine days is the same as nine steps, eight of them without a value."""
+    every_day = np.full(10, np.nan)
+    every_day[[0, 9]] = 5.0, 5.3
+    daily = filter_level(every_day, 0.01, 0.002)
+    jumped = filter_level([5.0, 5.3], 0.01, [0.0, 9 * 0.002])
+    assert jumped.mean[-1] == pytest.approx(daily.mean[-1])
+    assert jumped.var[-1] == pytest.approx(daily.var[-1])
+
+
+def test_many_series_at_once_equal_one_by_one():
+    rng = np.random.default_rng(3)
+    values = rng.normal(size=(4, 30))
+    values[1, 4] = np.nan
+    steps = rng.uniform(0, 0.1, size=(4, 30))
+    together = filter_level(values, 0.2, steps)
+    for row in range(4):
+        alone = filter_level(values[row], 0.2, steps[row])
+        assert together.mean[row] == pytest.approx(alone.mean)
+        assert together.log_likelihood[row] == pytest.approx(alone.log_likelihood)
+
+
+def test_before_any_value_nothing_is_known():
+    filtered = filter_level([np.nan, np.nan, 3.0], 1.0, 1.0)
+    assert np.isnan(filtered.mean[0]) and np.isinf(filtered.var[0])
+    assert filtered.mean[2] == 3.0 and filtered.var[2] == 1.0
+    assert smooth_level(filtered, 1.0)[0] == pytest.approx([3.0, 3.0, 3.0])
+    assert smooth_level(filtered, 1.0)[1] == pytest.approx([3.0, 2.0, 1.0])
