@@ -149,7 +149,7 @@ def legs_on_shin(r: Rig, upper: Upper, z: FloatArray) -> Legs:
     square = r.bar_x**2 + above**2
     clear = r.shin_clear + 0.0 * z
     with np.errstate(invalid="ignore"):
-        for _ in range(3):  # how deep the leg is depends a little on where the bar touches it
+        for _ in range(5):  # how deep the leg is depends a little on where the bar touches it
             place = np.sqrt(square - clear**2) / body.shank
             grown = np.clip((place - c.SHIN_WIDENS_FROM) / (1.0 - c.SHIN_WIDENS_FROM), 0.0, 1.0)
             clear = r.shin_clear + (r.thigh_clear - r.shin_clear) * grown

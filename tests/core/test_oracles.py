@@ -1,0 +1,268 @@
+"""Independent oracles: MuJoCo for joint moments, SymPy for the bent bar, SciPy for the posture."""
+
+import math
+
+import mujoco
+import numpy as np
+import pytest
+from scipy.optimize import brentq, minimize_scalar, root
+from sympy import Rational
+from sympy.physics.continuum_mechanics.beam import Beam
+
+from analysis.mechanics import constants as c
+from analysis.mechanics.bar import overhang, rise_of_hands
+from analysis.mechanics.body import DE_LEVA, arm_lump, trunk_lumps
+from analysis.mechanics.checks import reference_body
+from analysis.mechanics.moments import ground_of, joint_vectors, knee_axis, loads_of, moments_of
+from analysis.mechanics.posture import upper_body
+from analysis.mechanics.pull import postures_at, pull_postures, rig_of
+from analysis.mechanics.setups import DEFAULT_SETUPS, filled_setup, setup_arrays
+from analysis.units import GRAVITY
+
+LOAD_KG = 200.0
+
+
+def _pulls(links="rough", sex="m"):
+    body = reference_body(links, sex, 1.78 if sex == "m" else 1.65, 85.0 if sex == "m" else 65.0)
+    return pull_postures(body, setup_arrays([filled_setup(asked) for asked in DEFAULT_SETUPS]))
+
+
+class Picked:
+    """One posture's fields as floats."""
+
+    def __init__(self, record, style, height):
+        self._record, self._at = record, (style, height)
+
+    def __getattr__(self, name):
+        array = np.asarray(getattr(self._record, name))
+        return float(array if array.ndim == 0 else np.broadcast_to(array, (1, 4, 61))[0][self._at])
+
+
+def _geom(mass, x, y, z):
+    return f'<geom type="sphere" size="0.01" mass="{mass:.12g}" pos="{x:.12g} {y:.12g} {z:.12g}"/>'
+
+
+def _chain(sex, mass, p, w, axis):
+    """A free pelvis with two legs and a jointed trunk; every body frame sits in its joint, unturned."""
+    pelvis, lumbar, chest = trunk_lumps(sex)
+    l4l5_x = p.hip_x + c.L4L5 * p.trunk * math.cos(p.lower_trunk)
+    l4l5_z = p.hip_z + c.L4L5 * p.trunk * math.sin(p.lower_trunk)
+
+    def along(lump):
+        at = lump.place * p.trunk
+        return at * math.cos(p.lower_trunk), at * math.sin(p.lower_trunk)
+
+    (px, pz), (lx, lz) = along(pelvis), along(lumbar)
+    beyond = (chest.place - c.SPINAL_JOINT) * p.trunk
+    cx, cz = beyond * math.cos(p.upper_trunk), beyond * math.sin(p.upper_trunk)
+    arm = arm_lump(sex)
+    ax, az = arm.place * (p.bar_x - p.shoulder_x), arm.place * (p.z - p.shoulder_z)
+    half = {key: DE_LEVA[sex][key].mass * mass for key in ("thigh", "shank", "foot")}
+    share = {key: DE_LEVA[sex][key].centre for key in half}
+
+    def leg(side, name):
+        kx, ky, kz = p.knee_x - p.hip_x, side * (p.knee_y - p.hip_y), p.knee_z - p.hip_z
+        sx, sy, sz = -p.knee_x, side * (p.ankle_y - p.knee_y), p.ankle_z - p.knee_z
+        # mirrored in y, an axis of rotation changes its x and z
+        nx, ny, nz = (axis[0], axis[1], axis[2]) if side > 0 else (-axis[0], axis[1], -axis[2])
+        return f"""
+        <body name="thigh{name}" pos="0 {side * p.hip_y:.12g} 0"><joint name="hip{name}" type="ball"/>
+          {_geom(half["thigh"], share["thigh"] * kx, share["thigh"] * ky, share["thigh"] * kz)}
+          <body name="shank{name}" pos="{kx:.12g} {ky:.12g} {kz:.12g}">
+            <joint name="knee{name}" type="hinge" axis="{nx:.12g} {ny:.12g} {nz:.12g}"/>
+            {_geom(half["shank"], share["shank"] * sx, share["shank"] * sy, share["shank"] * sz)}
+            <body name="foot{name}" pos="{sx:.12g} {sy:.12g} {sz:.12g}"><joint name="ankle{name}" type="ball"/>
+              {_geom(half["foot"], w.foot_x, side * (w.foot_y - p.ankle_y), -p.ankle_z / 2)}
+            </body></body></body>"""
+
+    bar = _geom(LOAD_KG, p.bar_x - p.shoulder_x, 0, p.z - p.shoulder_z)
+    return f"""<mujoco><compiler angle="radian" inertiafromgeom="true"/>
+    <option gravity="0 0 -{GRAVITY}"/><default><geom contype="0" conaffinity="0"/></default><worldbody>
+    <body name="pelvis" pos="{p.hip_x:.12g} 0 {p.hip_z:.12g}"><freejoint name="root"/>
+      {_geom(pelvis.mass * mass, px, 0, pz)}{leg(1, "L")}{leg(-1, "R")}
+      <body pos="{l4l5_x - p.hip_x:.12g} 0 {l4l5_z - p.hip_z:.12g}"><joint name="l4l5" axis="0 1 0"/>
+        {_geom(lumbar.mass * mass, lx - (l4l5_x - p.hip_x), 0, lz - (l4l5_z - p.hip_z))}
+        <body pos="{p.mid_x - l4l5_x:.12g} 0 {p.mid_z - l4l5_z:.12g}"><joint name="spine" axis="0 1 0"/>
+          {_geom(chest.mass * mass, cx, 0, cz)}
+          <body pos="{p.shoulder_x - p.mid_x:.12g} 0 {p.shoulder_z - p.mid_z:.12g}"><joint axis="0 1 0"/>
+            {_geom(arm.mass * mass, ax, 0, az)}{bar}
+          </body></body></body></body></worldbody></mujoco>"""
+
+
+def _inverse(xml, ground, p, turnout):
+    """Generalised forces that hold the posture against gravity and the ground (MuJoCo, at rest)."""
+    model = mujoco.MjModel.from_xml_string(xml)
+    data = mujoco.MjData(model)
+    mujoco.mj_inverse(model, data)
+    forces = data.qfrc_inverse.copy()
+    x = ground.up_x / ground.up
+    for side, foot in ((1, "footL"), (-1, "footR")):
+        y = side * (p.ankle_y + math.tan(turnout) * x)
+        index = mujoco.mj_name2id(model, mujoco.mjtObj.mjOBJ_BODY, foot)
+        for force, point in (
+            ((0.0, 0.0, ground.up / 2), (x, y, 0.0)),
+            ((0.0, -side * ground.inward / 2, 0.0), (p.bar_x, y, 0.0)),
+        ):
+            pushed = np.zeros(model.nv)
+            mujoco.mj_applyFT(model, data, np.array(force), np.zeros(3), np.array(point), index, pushed)
+            forces -= pushed
+
+    def of(name, size):
+        first = model.jnt_dofadr[mujoco.mj_name2id(model, mujoco.mjtObj.mjOBJ_JOINT, name)]
+        return forces[first : first + size]
+
+    return of
+
+
+# the woman of 1.65 m cannot take the wide sumo's 0.95 m, so she stands in the other three styles
+@pytest.mark.parametrize(("style", "sex"), [(s, "m") for s in range(4)] + [(s, "f") for s in (0, 1, 3)])
+@pytest.mark.parametrize("push", [0.0, 0.5, 1.0])
+def test_moments_agree_with_mujoco_inverse_dynamics(style, push, sex):
+    r, postures = _pulls(sex=sex)
+    w_all = loads_of(r.body, r.setups, postures, LOAD_KG)
+    ground_all = ground_of(w_all, r.setups, postures, push)
+    vectors = joint_vectors(w_all, r.setups, postures, push)
+    moments = moments_of(r.body, r.setups, postures, push)
+    axes = knee_axis(r.setups, postures)
+    mass, turnout = float(r.body.mass[0, 0, 0]), float(r.setups.turnout[style, 0])
+    for height in (0, 15, 30, 45, 57):
+        at = (0, style, height)
+        p, w, g = (Picked(record, style, height) for record in (postures, w_all, ground_all))
+        p.trunk = float(r.body.trunk[0, 0, 0])
+        of = _inverse(_chain(sex, mass, p, w, [float(part[at]) for part in axes]), g, p, turnout)
+        np.testing.assert_allclose(of("root", 6), 0.0, atol=0.01 * mass)
+        tolerance = {"rtol": 0.002, "atol": 0.1}
+        for joint in ("hip", "ankle"):
+            ours = [float(np.broadcast_to(part, (1, 4, 61))[at]) for part in getattr(vectors, joint)]
+            np.testing.assert_allclose(2 * of(joint + "L", 3), ours, **tolerance)
+        np.testing.assert_allclose(2 * of("kneeL", 1)[0], moments.knee.at(LOAD_KG)[at], **tolerance)
+        np.testing.assert_allclose(-of("spine", 1)[0], moments.trunk.at(LOAD_KG)[at], **tolerance)
+        np.testing.assert_allclose(-of("l4l5", 1)[0], moments.l4l5.at(LOAD_KG)[at], **tolerance)
+
+
+@pytest.mark.parametrize(("diameter", "span"), [(0.029, 1.31), (0.028, 1.31), (0.027, 1.41)])
+@pytest.mark.parametrize("load", [150.0, 200.0, 300.0])
+def test_rise_of_the_hands_agrees_with_sympy_beam(diameter, span, load):
+    hands = 0.55
+    arm = Rational(str(round(overhang(load, hands, span), 9)))
+    gap = Rational(str(hands))
+    weight = Rational(str(round(load * GRAVITY / 2, 9)))
+    inertia = math.pi * diameter**4 / 64
+    beam = Beam(2 * arm + gap, c.STEEL_MODULUS_PA, inertia)
+    left, right = beam.apply_support(arm, "pin"), beam.apply_support(arm + gap, "roller")
+    beam.apply_load(weight, 0, -1)
+    beam.apply_load(weight, 2 * arm + gap, -1)
+    beam.solve_for_reaction_loads(left, right)
+    bent = abs(float(beam.deflection().subs(beam.variable, 0)))
+    assert rise_of_hands(load, hands, diameter, span) == pytest.approx(bent, rel=1e-3)
+
+
+@pytest.mark.parametrize("style", range(4))
+def test_posture_on_the_shin_agrees_with_scipy_root(style):
+    """Knee and hip from the six conditions at once, with a general solver of equations."""
+    r, p = _pulls()
+    for height in (0, 10, 20):
+        at = (0, style, height)
+        one = Picked(p, style, height)
+        upper = upper_body(r, p.z)
+        turnout = float(r.setups.turnout[style, 0])
+        body = {key: float(getattr(r.body, key)[0, 0, 0]) for key in ("shank", "thigh")}
+        clear = float(r.shin_clear[style, 0]), float(r.thigh_clear[style, 0])
+
+        def conditions(v, one=one, upper=upper, turnout=turnout, body=body, at=at, clear=clear):
+            kx, ky, kz, hx, hz, depth = v
+            dx, dz = kx, kz - one.ankle_z
+            touched = math.sqrt(one.bar_x**2 + (one.z - one.ankle_z) ** 2 - depth**2) / body["shank"]
+            grown = min(max((touched - c.SHIN_WIDENS_FROM) / (1 - c.SHIN_WIDENS_FROM), 0.0), 1.0)
+            return [
+                kx**2 + (ky - one.ankle_y) ** 2 + (kz - one.ankle_z) ** 2 - body["shank"] ** 2,
+                (hx - kx) ** 2 + (one.hip_y - ky) ** 2 + (hz - kz) ** 2 - body["thigh"] ** 2,
+                kx * math.sin(turnout) - (ky - one.ankle_y) * math.cos(turnout),
+                (hx - one.shoulder_x) ** 2 + (hz - one.shoulder_z) ** 2 - float(upper.chord[at]) ** 2,
+                (one.bar_x * dz - (one.z - one.ankle_z) * dx) / math.hypot(dx, dz) - depth,
+                depth - clear[0] - (clear[1] - clear[0]) * grown,
+            ]
+
+        guess = [0.05, one.ankle_y + 0.02, one.ankle_z + 0.42, -0.25, one.ankle_z + 0.5, clear[0]]
+        found = root(conditions, guess, tol=1e-13)
+        ours = [one.knee_x, one.knee_y, one.knee_z, one.hip_x, one.hip_z]
+        assert found.success
+        np.testing.assert_allclose(ours, found.x[:5], atol=1e-6)
+
+
+def _knee_by_search(ankle, hip, shank, thigh, turnout):
+    """The point at shank and thigh length that is nearest the foot's vertical plane, forward, by plain search."""
+    across = np.array([-math.sin(turnout), math.cos(turnout), 0.0])
+    forward = np.array([math.cos(turnout), math.sin(turnout), 0.0])
+    axis = hip - ankle
+    span = np.linalg.norm(axis)
+    axis = axis / span
+    along = (shank**2 - thigh**2 + span**2) / (2 * span)
+    radius = math.sqrt(max(shank**2 - along**2, 0.0))
+    u = np.cross(axis, [0.3, 0.4, 0.5])
+    u /= np.linalg.norm(u)
+    v = np.cross(axis, u)
+
+    def point(angle):
+        return ankle + along * axis + radius * (math.cos(angle) * u + math.sin(angle) * v)
+
+    def off(angle):
+        return (point(angle) - ankle) @ across
+
+    angles = np.linspace(0, 2 * math.pi, 721)
+    values = np.array([off(angle) for angle in angles])
+    crossing = np.flatnonzero(values[:-1] * values[1:] <= 0)
+    if crossing.size:
+        found = [brentq(off, angles[i], angles[i + 1], xtol=1e-14) for i in crossing]
+    else:
+        nearest = angles[np.argmin(np.abs(values))]
+        found = [
+            minimize_scalar(
+                lambda a: abs(off(a)), bounds=(nearest - 0.01, nearest + 0.01), method="bounded",
+                options={"xatol": 1e-13},
+            ).x
+        ]  # fmt: skip
+    return max((point(angle) for angle in found), key=lambda k: (k - ankle) @ forward)
+
+
+def test_posture_on_the_thigh_agrees_with_scipy_search():
+    """Past the knee, conventional: the furthest-forward hip whose thigh clears the bar, by bisection on the hip."""
+    body = reference_body()
+    r = rig_of(body, setup_arrays([filled_setup(DEFAULT_SETUPS[0])]))
+    start = r.setups.start_height
+    for share in (0.92, 0.95, 0.98):
+        z = start + (r.lockout_z - start) * share
+        p, upper = postures_at(r, z), upper_body(r, z)
+        shoulder = np.array([upper.shoulder_x.item(), upper.shoulder_z.item()])
+        ankle = np.array([0.0, r.ankle_y.item(), r.ankle_z.item()])
+
+        def hip_at(angle, shoulder=shoulder, upper=upper):
+            back = upper.chord.item() * np.array([-math.cos(angle), -math.sin(angle)])
+            return np.array([shoulder[0] + back[0], r.hip_y.item(), shoulder[1] + back[1]])
+
+        def slack(angle, hip_at=hip_at, ankle=ankle, z=z):
+            hip = hip_at(angle)
+            knee = _knee_by_search(ankle, hip, body.shank.item(), body.thigh.item(), r.setups.turnout.item())
+            thigh, bar = hip - knee, np.array([r.bar_x.item() - knee[0], z.item() - knee[2]])
+            distance = (bar[0] * thigh[2] - bar[1] * thigh[0]) / math.hypot(thigh[0], thigh[2])
+            return distance - r.thigh_clear.item()
+
+        ours = p.trunk_angle.item()
+        found = brentq(slack, ours - 0.02, ours + 0.02, xtol=1e-12)
+        assert found == pytest.approx(ours, abs=1e-6)
+        assert p.hip_x.item() == pytest.approx(hip_at(found)[0], abs=1e-6)
+
+
+def test_the_knee_closed_form_agrees_with_a_plain_search():
+    r, p = _pulls()
+    for style in range(4):
+        for height in (0, 30, 45, 55):
+            one = Picked(p, style, height)
+            found = _knee_by_search(
+                np.array([0.0, one.ankle_y, one.ankle_z]),
+                np.array([one.hip_x, one.hip_y, one.hip_z]),
+                r.body.shank.item(),
+                r.body.thigh.item(),
+                float(r.setups.turnout[style, 0]),
+            )
+            np.testing.assert_allclose([one.knee_x, one.knee_y, one.knee_z], found, atol=1e-6)
