@@ -15,7 +15,7 @@ import numpy.typing as npt
 
 from analysis.records.terms import MISS_POSITIONS
 
-from .normal import normal_cdf
+from analysis.evidence.normal import normal_cdf
 from .prior import SLOPE_CENTRE, Unknowns, unknowns
 from .problem import LEGS_HIGH, LEGS_LOW, LEGS_STEPS, MADE_HEAVY, NOT_NOTED, SIGNS, Problem
 
@@ -75,21 +75,27 @@ class Evaluated:
     log_best: FloatArray
 
 
-def evaluate(problem: Problem, draws: FloatArray) -> Evaluated:
-    """Log-likelihood of every athlete's evidence under standard normal draws (athletes x draws x unknowns)."""
+def evaluate(problem: Problem, draws: FloatArray, kinds: tuple[int, ...]) -> Evaluated:
+    """Log-likelihood of every athlete's evidence under standard normal draws (athletes x draws x unknowns).
+
+    Only `kinds` are worked out, which must hold every kind the evidence speaks of; the bests of others are NaN.
+    """
     state = unknowns(problem, draws)
-    athletes, kinds, _ = problem.shape
-    log_best = np.empty((athletes, draws.shape[1], kinds, 4))
+    log_best = np.full((*draws.shape[:2], problem.shape[1], 4), np.nan)
     total = np.zeros(draws.shape[:2])
-    for k in range(kinds):
+    for k in kinds:
         allowed = link_allowed(problem, state, k)
-        best = np.stack([_binding(problem, load, k) for load in allowed], axis=-1)
-        log_best[:, :, k, :3] = np.log(best)
-        log_best[:, :, k, 3] = np.log(problem.grip_kg[:, k])[:, None] + state.log_strength[..., 3]
+        log_best[:, :, k] = log_bests(problem, state, k, allowed)
         if problem.counts[:, k].any():
-            total += stuck_terms(problem, state, k, allowed, best.min(-1))
+            total += stuck_terms(problem, state, k, allowed, np.exp(log_best[:, :, k, :3].min(-1)))
     total += grip_terms(problem, log_best) + level_terms(problem, log_best.min(-1))
     return Evaluated(total, log_best)
+
+
+def log_bests(problem: Problem, state: Unknowns, k: int, allowed: tuple[FloatArray, ...]) -> FloatArray:
+    """Log best that hips, legs, back and grip allow in kind k, athletes x draws x 4."""
+    best = [np.log(binding_load(problem, load, k)) for load in allowed]
+    return np.stack([*best, np.log(problem.grip_kg[:, k])[:, None] + state.log_strength[..., 3]], axis=-1)
 
 
 def link_allowed(problem: Problem, state: Unknowns, k: int) -> tuple[FloatArray, FloatArray, FloatArray]:
@@ -119,7 +125,7 @@ def _legs(problem: Problem, state: Unknowns, k: int, lever: FloatArray) -> Float
     return np.maximum(flat[place] * (1.0 - share) + flat[place + heights] * share, 1.0)
 
 
-def _binding(problem: Problem, allowed: FloatArray, k: int) -> FloatArray:
+def binding_load(problem: Problem, allowed: FloatArray, k: int) -> FloatArray:
     """Largest load W with min(W, load in the hands at that height) <= allowed at every height."""
     bend = problem.bend[:, k][:, None]
     return np.asarray(np.where(allowed >= bend, np.inf, allowed).min(axis=-1).clip(max=1e5))
@@ -174,9 +180,12 @@ def grip_terms(problem: Problem, log_best: FloatArray) -> FloatArray:
     """Log-likelihood of grips that opened or held in misses, athletes x draws."""
     if not (problem.grip_opened.any() or problem.grip_held.any()):
         return np.zeros(log_best.shape[:2])
-    opens = grip_chance(log_best)
-    terms = problem.grip_opened[:, None] * np.log(opens) + problem.grip_held[:, None] * np.log1p(-opens)
-    return np.asarray(terms.sum(-1))
+    total = np.zeros(log_best.shape[:2])
+    for k in np.flatnonzero((problem.grip_opened + problem.grip_held).any(axis=0)):
+        opens = grip_chance(log_best[:, :, k])
+        opened, held = problem.grip_opened[:, k, None], problem.grip_held[:, k, None]
+        total += opened * np.log(opens) + held * np.log1p(-opens)
+    return total
 
 
 def level_terms(problem: Problem, log_best: FloatArray) -> FloatArray:

@@ -65,7 +65,7 @@ class Problem:
     back_drop: FloatArray
     legs: FloatArray  # A x K x steps x H, kg
     bend: FloatArray  # A x K x H, kg
-    grip_kg: FloatArray  # A x K
+    grip_kg: FloatArray  # A x K, before the style's mean factor, as the links' loads are
     notes: FloatArray  # A x K x H x positions: chance of each note at each height
     level: FloatArray  # A x K, less the style mean; 0 where there is none
     precision: FloatArray  # A x K x K, zero rows where there is none
@@ -150,7 +150,7 @@ def _kind_arrays(kind: KindDemand, settings: Mapping[str, float]) -> dict[str, F
         "back_drop": back_drop,
         "legs": legs_allowed(kind, np.exp(np.linspace(LEGS_LOW, LEGS_HIGH, LEGS_STEPS))),
         "bend": np.minimum(kind.bend_kg, BIG_KG * 10),
-        "grip_kg": min(kind.grip_kg, BIG_KG),
+        "grip_kg": min(kind.grip_kg, BIG_KG) * float(np.exp(-kind.style_mean)),
         "notes": note_chances(kind, settings["weak.blur"]),
         "style_mean": kind.style_mean,
     }

@@ -18,9 +18,9 @@ from .problem import Problem
 
 FloatArray = npt.NDArray[np.float64]
 
-PRIOR_DRAWS = 1200
-ADAPTED_DRAWS = 1000
-ROUNDS = 2
+PRIOR_DRAWS = 800
+ADAPTED_DRAWS = (500, 500, 1000)  # of each round
+FIT_DRAWS = 60.0  # weights are softened for a fit until this many draws carry it
 PRIOR_SHARE = 0.1  # of an adapted round that is still drawn from the prior: weights stay bounded
 WIDEN = 1.3  # variance of each fitted normal is widened by this
 LEAST_CLASS = 0.02
@@ -55,26 +55,48 @@ def sample(problem: Problem, kind: int = 0, seed: int = SEED, size: float = 1.0)
     rng = np.random.default_rng(seed)
     athletes, count = problem.shape[0], int(PRIOR_DRAWS * size)
     draws = np.repeat(rng.standard_normal((1, count, UNKNOWNS)), athletes, axis=0)
-    seen = evaluate(problem, draws)
+    kinds = active_kinds(problem, kind)
+    seen = evaluate(problem, draws, kinds)
     log_best, log_like, log_prior = seen.log_best, seen.log_likelihood, _prior_density(draws)
     mixtures: list[tuple[int, _Mixture]] = []
     mixed = log_prior + np.log(count)  # log of (number drawn from each source times its density), summed
-    weights = _normalised(log_like)
-    for _ in range(ROUNDS):
-        mixture = _fit(draws, weights, log_best[:, :, kind].argmin(-1))
-        fresh = _draw(rng, mixture, int(ADAPTED_DRAWS * size))
-        more, fresh_prior = evaluate(problem, fresh), _prior_density(fresh)
+    log_weights = log_like
+    for number in ADAPTED_DRAWS:
+        mixture = _fit(draws, softened(log_weights), log_best[:, :, kind].argmin(-1))
+        fresh = _draw(rng, mixture, int(number * size))
+        more, fresh_prior = evaluate(problem, fresh, kinds), _prior_density(fresh)
         mixed = np.logaddexp(mixed, np.log(fresh.shape[1]) + _density(mixture, draws))
         fresh_mixed = fresh_prior + np.log(count)
         mixtures.append((fresh.shape[1], mixture))
-        for number, source in mixtures:
-            fresh_mixed = np.logaddexp(fresh_mixed, np.log(number) + _density(source, fresh))
+        for drawn, source in mixtures:
+            fresh_mixed = np.logaddexp(fresh_mixed, np.log(drawn) + _density(source, fresh))
         draws, mixed = np.concatenate([draws, fresh], axis=1), np.concatenate([mixed, fresh_mixed], axis=1)
         log_best = np.concatenate([log_best, more.log_best], axis=1)
         log_like = np.concatenate([log_like, more.log_likelihood], axis=1)
         log_prior = np.concatenate([log_prior, fresh_prior], axis=1)
-        weights = _normalised(log_like + log_prior - mixed)
-    return Posterior(draws, weights, log_best)
+        log_weights = log_like + log_prior - mixed
+    return Posterior(draws, _normalised(log_weights), log_best)
+
+
+def softened(log_weights: FloatArray) -> FloatArray:
+    """Normalised weights raised to the greatest power up to 1 that leaves FIT_DRAWS effective draws, per athlete."""
+    low, high = np.zeros(log_weights.shape[0]), np.ones(log_weights.shape[0])
+    power = high
+    for _ in range(12):
+        weights = _normalised(log_weights * power[:, None])
+        enough = 1.0 / (weights**2).sum(-1) >= FIT_DRAWS
+        low, high = np.where(enough, power, low), np.where(enough, high, power)
+        if enough.all() and (power == 1.0).all():
+            return weights
+        power = np.where(low == 1.0, 1.0, 0.5 * (low + high))
+    return _normalised(log_weights * low[:, None])
+
+
+def active_kinds(problem: Problem, kind: int) -> tuple[int, ...]:
+    """Kinds that any athlete's evidence speaks of, and the one whose limiter is asked."""
+    spoken = np.isfinite(problem.level_var) | problem.counts.any(axis=(2, 3, 4))
+    spoken = spoken | (problem.grip_opened > 0) | (problem.grip_held > 0)
+    return tuple(k for k in range(problem.shape[1]) if k == kind or spoken[:, k].any())
 
 
 def _normalised(log_weights: FloatArray) -> FloatArray:

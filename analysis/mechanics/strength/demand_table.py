@@ -182,5 +182,5 @@ def predicted_bests(table: DemandTable, multipliers: FloatArray) -> FloatArray:
         allowed = allowed_by_strength(kind.a, kind.b, kind.capacity, multipliers[..., :3])
         strength = best_of(allowed, kind.bend_kg).min(axis=-1)
         held = kind.grip_kg * multipliers[..., 3]
-        bests.append(np.minimum(strength, held) * np.exp(kind.style_mean))
+        bests.append(np.minimum(strength * np.exp(kind.style_mean), held))
     return np.stack(bests, axis=-1)
