@@ -7,7 +7,7 @@ held against the same bands.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -18,7 +18,7 @@ from analysis.mechanics.bar import BAR_PRESETS, rise_of_hands
 from analysis.mechanics.body import Body
 from analysis.mechanics.moments import Moments, moments_of
 from analysis.mechanics.posture import Rig
-from analysis.mechanics.pull import Postures, pull_postures
+from analysis.mechanics.pull import Postures, postures_at, pull_postures
 from analysis.mechanics.setups import DEFAULT_SETUPS, filled_setup, setup_arrays
 from analysis.records.bodies import BodyInput
 
@@ -105,6 +105,7 @@ HANEN = "Hanen et al. 2025, Front Bioeng Biotechnol, doi 10.3389/fbioe.2025.1597
 CHOE = "Choe et al. 2021: 3.59 and 1.18 N m/kg at 70-85 % of the best"
 GEOMETRY = "geometry of an average body"
 HALES = "geometry; Hales, Johnson and Johnson 2009, J Strength Cond Res 23:2574-2580"
+BECKHAM = "Beckham et al. 2012, J Trainology 1:32-35: isometric force floor < above knee < near lockout"
 PRACTICE = "common practice, no source"
 BEAM = "Euler-Bernoulli beam theory, steel bar of 29 mm or 27 mm"
 
@@ -116,6 +117,33 @@ def _bar(preset: str) -> Callable[[Seen], float]:
 
 def _less(key: str) -> Callable[[Seen], float]:
     return lambda s: s.degrees(key, CONVENTIONAL) - s.degrees(key, ROUNDED)
+
+
+def _held(s: Seen, bar_at_m: FloatArray) -> float:
+    """Load (kg) that the lift-off's hip moment would hold with the bar at a height (m), conventional."""
+    p = postures_at(s.rig, np.broadcast_to(bar_at_m[..., None, None], (1, 4, 1)))
+    hip = moments_of(s.rig.body, s.rig.setups, p).hip
+    moment = s.moment("hip", CONVENTIONAL)
+    return float((moment - hip.b[0, CONVENTIONAL, 0]) / hip.a[0, CONVENTIONAL, 0])
+
+
+def _above_knee(s: Seen) -> float:
+    return _held(s, s.rig.knee_z[:, CONVENTIONAL, 0] + 0.05)
+
+
+def _near_lockout(s: Seen) -> float:
+    return _held(s, s.rig.lockout_z[:, CONVENTIONAL, 0] - 0.055)
+
+
+def _longer_arms(key: str, factor: float) -> Callable[[Seen], float]:
+    """How much an angle at lift-off (deg) changes when the arms are `factor` times as long."""
+
+    def change(s: Seen) -> float:
+        body = s.rig.body.mapped(lambda array: array[:, 0, 0])
+        changed = seen(replace(body, arm=body.arm * factor))
+        return changed.degrees(key, CONVENTIONAL) - s.degrees(key, CONVENTIONAL)
+
+    return change
 
 
 CHECKS: tuple[Check, ...] = (
@@ -150,6 +178,18 @@ CHECKS: tuple[Check, ...] = (
     Check("round_hip", "hip flexion at lift-off, flat less rounded", "deg", 1, 60, PRACTICE, _less("hip_flexion"), 0),
     Check("round_knee", "knee flexion at lift-off, flat less rounded", "deg", 1, 30, PRACTICE,
           _less("knee_flexion"), 0),
+    Check("arms_trunk", "trunk more upright with arms 6 % longer", "deg", 0.5, 10, PRACTICE,
+          _longer_arms("trunk_angle", 1.06), 1),
+    Check("arms_knee", "knee flexion with arms 6 % longer, change", "deg", -10, -0.5, PRACTICE,
+          _longer_arms("knee_flexion", 1.06), 1),
+    Check("short_arms_trunk", "trunk angle with arms 6 % shorter, change", "deg", -10, -0.5, PRACTICE,
+          _longer_arms("trunk_angle", 0.94), 1),
+    Check("short_arms_knee", "knee flexion with arms 6 % shorter, change", "deg", 0.5, 10, PRACTICE,
+          _longer_arms("knee_flexion", 0.94), 1),
+    Check("held_knee", "load the same hip moment holds, above the knee / at the floor", "1", 1.01, 3.0, BECKHAM,
+          lambda s: _above_knee(s) / LOAD_KG),
+    Check("held_top", "load the same hip moment holds, 5.5 cm short of lockout / above the knee", "1", 1.01, 6.0,
+          BECKHAM, lambda s: _near_lockout(s) / _above_knee(s)),
     Check("choe_demand", "peak hip moment / peak knee extensor demand, 137.5 kg, conventional", "1", 2.0, 5.0,
           CHOE + " (3.0); our knee extensors also hold what the hamstrings bend",
           lambda s: s.peak("hip", CONVENTIONAL, 137.5) / s.peak("knee_demand", CONVENTIONAL, 137.5)),
