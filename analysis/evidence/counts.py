@@ -65,11 +65,11 @@ def beta_quantiles(a: float, b: float, chances: Sequence[float]) -> Array:
     """
     if b <= 0:
         return np.ones(len(chances))
-    u = np.linspace(0.0, np.pi / 2.0, 20001)[1:-1]
+    edges = np.linspace(0.0, np.pi / 2.0, 20001)
+    u = (edges[1:] + edges[:-1]) / 2.0
     log_density = (2.0 * a - 1.0) * np.log(np.sin(u)) + (2.0 * b - 1.0) * np.log(np.cos(u))
-    density = np.exp(log_density - log_density.max())
-    middles = np.concatenate([[0.0], np.cumsum((density[1:] + density[:-1]) / 2.0)])
-    return np.asarray(np.sin(np.interp(chances, middles / middles[-1], u)) ** 2)
+    below = np.concatenate([[0.0], np.cumsum(np.exp(log_density - log_density.max()))])
+    return np.asarray(np.sin(np.interp(chances, below / below[-1], edges)) ** 2)
 
 
 def _check(counts: Sequence[int], prior: Sequence[float]) -> None:
