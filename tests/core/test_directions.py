@@ -33,9 +33,9 @@ def _lift_off(bodies, *asked):
 
 
 def _hinges(p):
-    """Hips at least 2 cm above the knees at the start: with level thighs a lift is a squat, and there the hip's own
+    """Hips at least 3 cm above the knees at the start: with level thighs a lift is a squat, and there the hip's own
     circle about the knee turns the directions round (14 of 2,000 bodies in sumo, very long trunks)."""
-    return (p.hip_z - p.knee_z)[:, :, 0] > 0.02
+    return (p.hip_z - p.knee_z)[:, :, 0] > 0.03
 
 
 def _always(holds, possible):
