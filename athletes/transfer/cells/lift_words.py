@@ -1,0 +1,166 @@
+"""What lifts, styles, starts, bars and kit are called in the words and languages of club logs.
+
+Each entry is a pattern on folded text (lower case, accents kept) and what it sets. They are tried in this order and
+taken out of the name as they are found, so longer names stand before the shorter ones inside them.
+"""
+
+import re
+
+DEADLIFT = (
+    r"deadlifts?|dead ?lifts?|dead-lifts?|deads?|d/l|dls?|dl\(s\)|kreuzheben|kh|soulev[eé]s? de terre|soulev[eé]s?|sdt|"
+    r"peso muerto|pm|stacco da terra|stacchi|stacco|levantamento terra|terra|marklyft|markl[oø]ft|d[oø]dl[oø]ft|"
+    r"maastaveto|mave|martwy ci[aą]g|становая тяга|становая|тяга|デッドリフト|硬拉|pulls?"
+)
+LIFTS: list[tuple[str, dict[str, object]]] = [
+    (r"romanian (?:deadlifts?|dls?)|rdls?|soft[- ]knee hinge|rum[aä]nisches? kreuzheben", {"lift": "romanian"}),
+    (r"(?:stiff|straight)[- ]?leg(?:ged)? (?:deadlifts?|dls?|deads?)|sldls?", {"lift": "other", "called": "as typed"}),
+    (r"good ?mornings?|gms?|guten morgen", {"lift": "good-morning"}),
+    (r"front ?squats?|fsq|fs|frontkniebeugen?|sentadilla frontal|squat avant|кф", {"lift": "front-squat"}),
+    (
+        r"(?:high|low)[- ]bar (?:back )?squats?|back ?squats?|box squats?|pause[d]? squats?|squats?|sq|bs|kniebeugen?|"
+        r"kb[- ]?kniebeugen?|sentadillas?|agachamento|knäböj|kyykky|przysiad|приседания?|присед",
+        {"lift": "squat"},
+    ),
+    (
+        r"back raises?|back extensions?|hyper ?extensions?|hypers?|45 back raises?|reverse hypers?",
+        {"lift": "back-raise"},
+    ),
+    (
+        r"bench(?: press)?|bp|bankdr[uü]cken|bd|d[eé]velopp[eé] couch[eé]|dc|press de banca|panca(?: piana)?|supino|"
+        r"b[aä]nkpress|жим(?: лежа)?",
+        {"lift": "bench"},
+    ),
+    (
+        r"(?:chest[- ]supported |barbell |bb |pendlay |bent[- ]over |seal |t-?bar )?rows?|rudern|rowing|remo",
+        {"lift": "row"},
+    ),
+    (
+        r"shrugs?|hip thrusts?|glute bridges?|leg press|leg curls?|lunges?|split squats?|pull-?ups?|chin-?ups?|pulldowns?|"
+        r"kettlebell swings?|curls?|ohp|overhead press|press|planks?|face ?pulls?|cleans?|power cleans?|snatch(?:es)?",
+        {"lift": "other", "called": "as typed"},
+    ),
+]
+STYLES: list[tuple[str, dict[str, object]]] = [
+    (r"wide[- ]sumo|ultra[- ]wide(?: sumo)?", {"style": "wide-sumo"}),
+    (r"(?:semi|medium|narrow)[- ]sumo|sumo|su(?= ?dl)|sdls?", {"style": "sumo"}),
+    (
+        r"conventional|conventionnel|konventionell(?:es)?|convencional|convenzionale|conv|cdls?|trad(?:itional)?|"
+        r"klassisch|classic",
+        {"style": "conventional"},
+    ),
+]
+LENGTH = r"(?P<height>\d+(?:[.,]\d+)?)\s*-?\s*(?P<length_unit>\"|''|”|″|in(?:ch(?:es)?)?\b|cm\b|mm\b)"
+STARTS: list[tuple[str, dict[str, object]]] = [
+    (
+        rf"{LENGTH}\s*-?\s*(?:deficits?|def)|(?:deficits?|def)\s*(?:of |\()?{LENGTH.replace('height', 'height2').replace('length_unit', 'length_unit2')}\)?",
+        {"start": "deficit"},
+    ),
+    (r"deficits?|défi?cit", {"start": "deficit", "no_height": True}),
+    (
+        rf"{LENGTH}\s*-?\s*(?:blocks?|mats?|pins?|rack)(?: pulls?)?|(?:off |from )?(?:blocks?|mats?|pins?|rack)(?: pulls?)?\s*(?:of |at |\()?"
+        rf"{LENGTH.replace('height', 'height2').replace('length_unit', 'length_unit2')}\)?",
+        {"start": "block"},
+    ),
+    (
+        r"(?:rack|pin|block) pulls?,? ?(?P<place>(?:from )?(?:below|above|at) (?:the )?knees?|mid[- ]?shin|mid[- ]?thigh)?|"
+        r"(?:off |from )?(?:the )?(?:blocks?|pins)|blockziehen",
+        {"start": "block", "no_height": True},
+    ),
+    (r"(?:below|above|at) (?:the )?knees?", {"start": "block", "no_height": True}),
+    (r"from (?:the )?floor|floor", {"start": "floor"}),
+]
+BARS: list[tuple[str, dict[str, object]]] = [
+    (r"(?:hex|trap)[- ]?bar,? ?(?:\(?high(?: handles?)?\)?)", {"bar_kind": "hex-high"}),
+    (r"(?:high[- ]handle) (?:hex|trap)[- ]?bar", {"bar_kind": "hex-high"}),
+    (
+        r"(?:hex|trap)[- ]?bar,? ?(?:\(?low(?: handles?)?\)?)|low[- ]handle (?:hex|trap)[- ]?bar",
+        {"bar_kind": "hex-low"},
+    ),
+    (r"(?:hex|trap)[- ]?bar", {"bar_kind": "other", "ask_bar": "hex bar"}),
+    (
+        r"(?:dl|deadlift|dead) bar|whippy(?: bar)?|whip bar|flexible(?: (?:deadlift )?bar)?(?:, 27 mm)?",
+        {"bar_kind": "flexible"},
+    ),
+    (r"stiff(?![- ]?leg)(?: bar)?(?:, 29 mm)?|power bar", {"bar_kind": "stiff"}),
+    (r"(?:sq|squat) bar", {"bar_kind": "squat-bar"}),
+    (r"training bar(?:, 28 mm)?", {"bar_kind": "training"}),
+    (r"comp(?:etition)? bar|meet bar|gym bar", {"ask_bar": "as typed"}),
+]
+KIT: list[tuple[str, dict[str, object]]] = [
+    (r"no straps?|without straps?|strapless|ohne zughilfen", {"straps": False}),
+    (r"(?:w/|with|\+|&|mit|in)? ?(?:straps?|strapped|zughilfen|sangles|straps on)\b|\bstr\b", {"straps": True}),
+    (r"belt ?less|no belt|without belt|ohne g[uü]rtel|sans ceinture|raw no belt", {"belt": False}),
+    (r"(?:w/|with|\+|&|mit)? ?(?:belt(?:ed)?|g[uü]rtel|ceinture)\b", {"belt": True}),
+    (r"(?:in )?(?:deadlift )?suit|equipped", {"suit": True}),
+    (r"mixed(?: grip)?|over[- ]under|alternate(?:d)?(?: grip)?", {"grip": "mixed"}),
+    (r"hook(?: ?grip)?", {"grip": "hook"}),
+    (r"double[- ]overhand|doh|d\.o\.h\.?", {"grip": "double-overhand"}),
+    (r"touch[- ]?(?:and|&|n|'n')[- ]?go|tng|t&g|rebound", {"dead_stop": False}),
+    (r"dead[- ]?stop", {"dead_stop": True}),
+    (r"paused?|pause(?=d? )|with pause", {"paused": True}),
+]
+FILLER = set(
+    [
+        "the",
+        "a",
+        "an",
+        "and",
+        "with",
+        "w",
+        "w/",
+        "on",
+        "from",
+        "of",
+        "in",
+        "at",
+        "lift",
+        "lifts",
+        "bar",
+        "barbell",
+        "bb",
+        "raw",
+        "set",
+        "sets",
+        "work",
+        "top",
+        "main",
+        "day",
+        "heavy",
+        "light",
+        "comp",
+        "competition",
+        "single",
+        "singles",
+        "volume",
+        "avec",
+        "mit",
+        "con",
+        "com",
+        "à",
+        "de",
+        "la",
+        "le",
+        "al",
+        "regular",
+        "normal",
+        "standard",
+        "gym",
+        "training",
+        "day",
+        "s",
+        "backoff",
+        "back-off",
+        "warmup",
+        "warm-up",
+        "ramp",
+        "max",
+        "effort",
+        "speed",
+        "dynamic",
+    ]
+)
+
+
+def compiled(table: list[tuple[str, dict[str, object]]]) -> list[tuple[re.Pattern[str], dict[str, object]]]:
+    """The table with its patterns compiled to match whole words."""
+    return [(re.compile(rf"(?<![\w])(?:{pattern})(?![\w])", re.I), sets) for pattern, sets in table]

@@ -1,0 +1,31 @@
+"""What the reader has to say about a cell: a guess it made, a question it must ask, or why it refuses."""
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+GUESS, ASK, SKIP = "guess", "ask", "skip"
+RANK = {"ok": 0, GUESS: 1, ASK: 2, SKIP: 3}
+
+
+class Note(NamedTuple):
+    """One remark; `question` and `subject` name what the person may answer for the whole file."""
+
+    level: str
+    reason: str
+    question: str = ""
+    subject: str = ""
+
+
+Notes = tuple[Note, ...]
+
+
+def worst(notes: Iterable[Note]) -> str:
+    """The status of a row with these notes."""
+    return max((note.level for note in notes), key=RANK.__getitem__, default="ok")
+
+
+def reasons(notes: Iterable[Note], limit: int = 300) -> str:
+    """The notes' reasons, the gravest first, each once, cut to what a row can hold."""
+    ordered = sorted(notes, key=lambda note: -RANK[note.level])
+    text = "; ".join(dict.fromkeys(note.reason for note in ordered if note.reason))
+    return text if len(text) <= limit else text[: limit - 1] + "…"

@@ -1,0 +1,1 @@
+"""An upload on its way in, in small steps that a restart may interrupt anywhere."""

@@ -1,0 +1,200 @@
+"""Bringing an import forward: look, read, compare, then on request prepare, move and tidy.
+
+Every step works in small commits and begins where the last one ended, so a server may stop between any two of them.
+Two people who push the same import cannot do a step twice: each commit first checks that nobody else went on.
+"""
+
+import time
+from collections.abc import Callable
+from itertools import islice
+
+from django.db import transaction
+
+from ...models import ImportBatch, ImportRow
+from ..csv_reader import FileFormat, Record, records
+from ..notes import SKIP
+from ..plan import ReadingPlan
+from ..refused import Refused
+from ..rows import Carry, RowReading, read_row
+from .build import plan_of
+from .compare import compare
+from .look import look
+from .upload import table_path
+
+CHUNK = 500
+Status = ImportBatch.Status
+
+
+def advance(pk: int, seconds: float = 2.0) -> ImportBatch:
+    """Do what is next for about that many seconds; returns the import as it stands then."""
+    from ..move import move, prepare, tidy
+
+    steps: dict[tuple[str, str], Callable[[ImportBatch, float], None]] = {
+        (Status.STAGING, "look"): _look,
+        (Status.STAGING, "read"): _read,
+        (Status.STAGING, "compare"): _compare,
+        (Status.MOVING, "prepare"): prepare,
+        (Status.MOVING, "move"): move,
+        (Status.DONE, "tidy"): tidy,
+        (Status.READY, "tidy"): tidy,
+        (Status.UNDONE, "tidy"): tidy,
+    }
+    until = time.monotonic() + seconds
+    while True:
+        batch = ImportBatch.objects.select_related("club").get(pk=pk)
+        step = steps.get((batch.status, str(batch.options.get("phase"))))
+        if step is None:
+            return batch
+        try:
+            step(batch, until)
+        except Refused as problem:
+            refuse(batch, str(problem))
+        except FileNotFoundError:
+            refuse(batch, "The uploaded file is not kept any more. Upload it again.")
+        if time.monotonic() > until:
+            return ImportBatch.objects.select_related("club").get(pk=pk)
+
+
+def refuse(batch: ImportBatch, reason: str) -> None:
+    """Close an import with the reason."""
+    ImportBatch.objects.filter(pk=batch.pk).update(status=Status.REFUSED, reason=reason[:300])
+
+
+def still(batch: ImportBatch) -> ImportBatch | None:
+    """The import, locked, if it stands where this step found it; call inside a transaction."""
+    now = ImportBatch.objects.select_for_update().get(pk=batch.pk)
+    place = [
+        (b.status, b.rows_read, b.options.get("phase"), b.options.get("turn"), b.options.get("prepared"))
+        for b in (now, batch)
+    ]
+    return now if place[0] == place[1] else None
+
+
+def _look(batch: ImportBatch, until: float) -> None:
+    found = look(batch)
+    with transaction.atomic():
+        now = still(batch)
+        if now is not None:
+            now.rows_total, now.rows_read = int(str(found.pop("rows"))), 0
+            now.options |= found | {"phase": "read", "questions": {}, "line": 0, "carry": list(Carry())}
+            now.save()
+
+
+def _read(batch: ImportBatch, until: float) -> None:
+    plan = plan_of(batch)
+    made = FileFormat(**batch.options["format"])
+    source = records(table_path(batch), made.encoding, made.separator, made.quotes)
+    source = (r for r in source if r.line > batch.options["line"] and r.line != made.heading_line)
+    carry = Carry(*batch.options["carry"])
+    while True:
+        chunk = list(islice(source, CHUNK))
+        fixes = _fixes(batch, chunk)
+        read = []
+        for record in chunk:
+            was = carry
+            reading = read_line(record, plan, made, carry, fixes)
+            carry = reading.carry
+            read.append((record, reading, was))
+        updated = _keep(batch, read, carry, fixes, len(chunk) < CHUNK)
+        if updated is None or len(chunk) < CHUNK or time.monotonic() > until:
+            return
+        batch = updated
+
+
+def read_line(
+    record: Record, plan: ReadingPlan, made: FileFormat, carry: Carry, fixes: dict[int, tuple[str, list[str] | None]]
+) -> RowReading:
+    """A record as the preview shows it and the move takes it; a typed fix stands for the cells of the file."""
+    if record.line < made.heading_line:
+        return RowReading(SKIP, "above the headings", [], (), carry)
+    fixed = fixes.get(record.line, ("", None))[1]
+    return read_row(fixed if fixed is not None else record.cells, record.line, plan, carry)
+
+
+def _fixes(batch: ImportBatch, chunk: list[Record]) -> dict[int, tuple[str, list[str] | None]]:
+    """Choices and typed fixes that were made before the file was read again."""
+    if not chunk or not batch.options.get("again"):
+        return {}
+    rows = batch.rows.filter(number__gte=chunk[0].line, number__lte=chunk[-1].line).exclude(choice="")
+    return {number: (choice, fixed) for number, choice, fixed in rows.values_list("number", "choice", "fixed")}
+
+
+def parsed_of(reading: RowReading, was: Carry, fills: bool) -> dict[str, object] | None:
+    """What of a reading is kept with its row; what stood above it only where cells are filled downwards."""
+    kept: dict[str, object] = {"sets": reading.sets} if reading.sets else {}
+    if fills:
+        kept["carry"] = list(was)
+    return kept or None
+
+
+def _keep(
+    batch: ImportBatch,
+    read: list[tuple[Record, RowReading, Carry]],
+    carry: Carry,
+    fixes: dict[int, tuple[str, list[str] | None]],
+    last: bool,
+) -> ImportBatch | None:
+    fills = bool(batch.options.get("fills"))
+    rows = []
+    for record, reading, was in read:
+        choice, fixed = fixes.get(record.line, ("", None))
+        rows.append(
+            ImportRow(
+                batch=batch,
+                number=record.line,
+                raw=record.cells,
+                parsed=parsed_of(reading, was, fills),
+                status=reading.status,
+                reason=reading.reason,
+                choice=choice,
+                fixed=fixed,
+            )  # fmt: skip
+        )
+    with transaction.atomic():
+        now = still(batch)
+        if now is None:
+            return None
+        if read and batch.options.get("again"):
+            now.rows.filter(number__gt=batch.options["line"], number__lte=read[-1][0].line).delete()
+        ImportRow.objects.bulk_create(rows, batch_size=200)
+        now.rows_read += len(rows)
+        line = read[-1][0].line if read else now.options["line"]
+        now.options |= {"line": line, "carry": list(carry), "phase": "compare" if last else "read"}
+        now.options["questions"] = tally(now.options.get("questions", {}), read)
+        now.save(update_fields=["rows_read", "options"])
+    return now
+
+
+def tally(
+    questions: dict[str, dict[str, object]], read: list[tuple[Record, RowReading, Carry]]
+) -> dict[str, dict[str, object]]:
+    """Questions with how many lines ask them and the first of those lines."""
+    for record, reading, _ in read:
+        for question, subject in reading.questions:
+            key = f"{question}|{subject}"
+            if key in questions:
+                questions[key]["count"] = int(str(questions[key]["count"])) + 1
+            elif len(questions) < 400:
+                shown = " | ".join(c.strip() for c in record.cells if c.strip())
+                questions[key] = {"count": 1, "line": record.line, "example": shown[:120]}
+    return questions
+
+
+def _compare(batch: ImportBatch, until: float) -> None:
+    compare(batch)
+    with transaction.atomic():
+        now = still(batch)
+        if now is not None:
+            now.status = Status.READY
+            now.options |= {"phase": "", "seen": seen_sets(now)}
+            now.save()
+
+
+def seen_sets(batch: ImportBatch) -> list[int]:
+    """How many sets the club's log holds and which was the last: changes when anybody logs or takes back."""
+    from django.db.models import Count, Max
+
+    from ...models import LiftSet
+
+    found = LiftSet.objects.filter(athlete__club=batch.club_id).aggregate(n=Count("pk"), last=Max("pk"))
+    return [found["n"], found["last"] or 0]

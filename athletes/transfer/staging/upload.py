@@ -1,0 +1,116 @@
+"""Taking a file in: kept, looked at for what must be refused at once, and its make found out."""
+
+import hashlib
+from pathlib import Path
+
+from django.core.files.uploadedfile import UploadedFile
+from django.utils.text import get_valid_filename
+
+from ...models import Athlete, Club, ImportAnswer, ImportBatch, User
+from ..columns import heading_key, heading_unit, map_by_content, map_header
+from ..csv_reader import FileFormat, detect_format, records
+from ..refused import Refused
+from ..xlsx import is_zip, sheet_to_csv
+
+HEAD = 200
+OLD_WORKBOOK = b"\xd0\xcf\x11\xe0"
+FILE_WIDE = ("unit", "sets-reps", "date-order", "at-number", "minus", "plates", "cut-off", "missed-reps")
+
+
+def begin(
+    club: Club, author: User | None, upload: UploadedFile, limit: int, athlete: Athlete | None = None
+) -> ImportBatch:
+    """Keep an upload and find out how it is written; a file that cannot be a log is refused with the reason."""
+    if upload.size and upload.size > limit:
+        raise Refused(f"The file has {upload.size // 2**20:,} MB; at most {limit // 2**20} MB are read. Split it.")
+    if not upload.size:
+        raise Refused("The file is empty.")
+    name = get_valid_filename(Path(upload.name or "log").name.strip(". ") or "log")[-100:]
+    batch = ImportBatch(club=club, author=author, athlete=athlete, file_name=(upload.name or "log")[-120:])
+    batch.file_hash = _hash(upload)
+    batch.file.save(name, upload, save=False)
+    try:
+        batch.options = _options(batch)
+    except Refused:
+        batch.file.delete(save=False)
+        raise
+    batch.save()
+    return batch
+
+
+def _hash(upload: UploadedFile) -> str:
+    digest = hashlib.sha256()
+    for chunk in upload.chunks():
+        digest.update(chunk)
+    upload.seek(0)
+    return digest.hexdigest()
+
+
+def table_path(batch: ImportBatch) -> Path:
+    """The text table of an import: the upload itself, or the sheet written beside it."""
+    path = Path(batch.file.path)
+    return path.with_name(path.name + ".table") if batch.options.get("sheets") else path
+
+
+def _options(batch: ImportBatch, given: dict[str, object] | None = None) -> dict[str, object]:
+    """Everything found out about the file; what is given is kept."""
+    given = given or {}
+    path = Path(batch.file.path)
+    options: dict[str, object] = {"phase": "look", "turn": 1, "answers": {}}
+    if is_zip(path):
+        sheet, sheets = sheet_to_csv(path, path.with_name(path.name + ".table"), str(given.get("sheet", "")))
+        options |= {"sheet": sheet, "sheets": sheets}
+        given = {"encoding": "utf-8", "separator": ","}
+    else:
+        with path.open("rb") as file:
+            if file.read(4) == OLD_WORKBOOK:
+                raise Refused("This is a workbook of the old kind (XLS). Save it as XLSX or CSV and import that.")
+    batch.options = options
+    found = detect_format(table_path(batch), str(given.get("encoding", "")), given.get("separator"))
+    options["format"] = found.as_json()
+    return options | columns_of(batch, found) | {"answers": remembered(batch, options)}
+
+
+def columns_of(batch: ImportBatch, found: FileFormat) -> dict[str, object]:
+    """Headings, units and mapping of the columns."""
+    head = []
+    headings: list[str] = []
+    for record in records(table_path(batch), found.encoding, found.separator, found.quotes):
+        if record.line == found.heading_line:
+            headings = record.cells
+        elif record.line > found.heading_line:
+            head.append(record.cells)
+        if len(head) >= HEAD:
+            break
+    while headings and not headings[-1].strip():
+        headings.pop()
+    mapping = map_header(headings) if headings else map_by_content(head)
+    if headings and not {"load", "set", "reps"} & set(mapping) and not any(":" in field for field in mapping):
+        guessed = map_by_content(head)
+        mapping = [own or (guessed[i] if i < len(guessed) else "") for i, own in enumerate(mapping)]
+    units = [heading_unit(h) for h in headings] or [""] * len(mapping)
+    return {"headings": headings, "mapping": mapping, "units": units, "signature": signature(headings, mapping)}
+
+
+def signature(headings: list[str], mapping: list[str]) -> str:
+    """A short key of files that look alike: the same headings, or the same columns where there are none."""
+    words = "|".join(heading_key(h) for h in headings) or "|".join(mapping)
+    return hashlib.sha256(words.encode()).hexdigest()[:16]
+
+
+def remembered(batch: ImportBatch, options: dict[str, object]) -> dict[str, object]:
+    """What the club answered before about names, lifts and words, and about files with these headings."""
+    columns = options.get("signature")
+    answers = {}
+    for said in ImportAnswer.objects.filter(club=batch.club):
+        if said.question not in FILE_WIDE:
+            answers[f"{said.question}|{said.subject}"] = said.answer
+        elif columns is None or said.subject == columns:
+            answers[f"{said.question}|{said.subject}"] = said.answer
+    return answers
+
+
+def change_make(batch: ImportBatch, given: dict[str, object]) -> None:
+    """Read the same file another way: another encoding, separator or sheet; mapping and look start anew."""
+    turn = int(str(batch.options.get("turn", 1)))
+    batch.options = _options(batch, given) | {"turn": turn + 1, "again": True}
