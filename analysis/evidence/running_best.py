@@ -110,9 +110,10 @@ def day_values(used: Sequence[SetEstimate]) -> tuple[list[date], Array, Array]:
         singles = [e for e in rows if e.is_single]
         if singles:
             rows = [max(singles, key=lambda e: e.estimate_kg)]
-        weights = np.array([e.sd_log**-2 for e in rows])
+        weights = [e.sd_log**-2 for e in rows]
+        total = sum(w * log(e.estimate_kg) for w, e in zip(weights, rows, strict=True))
         days.append(day)
-        values.append(float(np.average([log(e.estimate_kg) for e in rows], weights=weights)))
+        values.append(total / sum(weights))
         noise.append(min(e.sd_log for e in rows) ** 2)
     return days, np.array(values), np.array(noise)
 
@@ -125,7 +126,7 @@ def usable(rows: Sequence[SetRecord], settings: Settings = DEFAULTS) -> tuple[li
     for _, group in groupby(set_estimates(rows, settings), key=lambda e: e.day):
         day = list(group)
         left_out += [e for e in day if not e.used]
-        kept, dropped = _without_guesses([e for e in day if e.used], noted, _recent_best(used), settings)
+        kept, dropped = _without_guesses([e for e in day if e.used], noted, used, settings)
         used += kept
         left_out += dropped
     return used, left_out
@@ -149,7 +150,7 @@ def _backwards(used: Sequence[SetEstimate], since: date) -> Iterator[SetEstimate
 def _without_guesses(
     day: Sequence[SetEstimate],
     noted: dict[str, bool],
-    recent: tuple[date, float] | None,
+    before: Sequence[SetEstimate],
     settings: Settings,
 ) -> tuple[list[SetEstimate], list[SetEstimate]]:
     """Of sets with no effort noted keep only the day's top set, and only if it comes near the recent best."""
@@ -158,18 +159,18 @@ def _without_guesses(
     if not guesses:
         return sure, []
     top = max(guesses, key=lambda e: e.estimate_kg)
-    reason = _guess_refused(top, sure, recent, settings)
+    reason = _guess_refused(top, sure, before, settings)
     rest = [unused(e, "effort not noted, and not the day's top set") for e in guesses if e is not top]
     return (sure, [*rest, unused(top, reason)]) if reason else ([*sure, top], rest)
 
 
 def _guess_refused(
-    top: SetEstimate, sure: Sequence[SetEstimate], recent: tuple[date, float] | None, settings: Settings
+    top: SetEstimate, sure: Sequence[SetEstimate], before: Sequence[SetEstimate], settings: Settings
 ) -> str:
     """Why the day's top set without noted effort is not used, or ""."""
     if sure:
         return "effort not noted, and the day has a set with effort noted"
-    share = settings["best.unnoted_share"]
+    share, recent = settings["best.unnoted_share"], _recent_best(before)
     if recent and top.day - recent[0] <= RECENT and top.estimate_kg < share * recent[1]:
         return f"effort not noted, and under {share:.0%} of the best of the last 12 weeks: looks like a light day"
     return ""

@@ -63,8 +63,14 @@ def test_load_relative_to_the_lifters_own_trunk():
 
 @pytest.mark.parametrize(
     ("style", "last", "place"),
-    [("conventional", 57, "sooner"), ("conventional", 50, "inside"), ("conventional", 40, "longer")]
-    + [("sumo", 57, "sooner"), ("sumo", 54, "inside"), ("wide-sumo", 50, "longer")],
+    [
+        ("conventional", 57, "sooner"),
+        ("conventional", 50, "inside"),
+        ("conventional", 40, "longer"),
+        ("sumo", 57, "sooner"),
+        ("sumo", 54, "inside"),
+        ("wide-sumo", 50, "longer"),
+    ],
 )
 def test_days_since_heavy_against_the_window_of_the_style(style, last, place):
     found = view([pull(last, 200, 1, 9, style=style)], share=0.95).spacing[0]

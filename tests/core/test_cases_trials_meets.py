@@ -2,7 +2,7 @@
 
 | case | situation | what the tool says |
 |---|---|---|
-| S01 | first sumo day in sets of eight; singles with straps and without | too early; eights are not used; straps apart |
+| S01 | first sumo day in eights; singles with and without straps | too early; eights are not used; straps apart |
 | S02 | hex bar before, three weeks of sumo, up a seventh | hex and floor apart; nothing to beat; too early |
 | S03 | untrained sumo near, or far below, the trained pull | a strong hint to run a trial; low is no rejection |
 | S04 | years in one style, injury, years in the other | best per style and of all time; the gap is shaded |
@@ -15,7 +15,7 @@
 | S19 | pop in the back, then nothing off the floor | fall alert led by pain, big jump, no weak link, professional |
 | S20 | heavy deficits two weeks running, shrugs | deficits and shrugs apart; the spacing is inside its window |
 | S21a | opener at 95 % of the goal, three weeks without heavy pulls | both are warnings |
-| S21b | meet on a flexible bar, opener missed, last warm-up at 92 % | bar practice wanted; the same load is called again |
+| S21b | meet on a flexible bar, opener missed at 92 % | bar practice wanted; the same load called again |
 | E2 | a little less weight, far less soreness at week 12 | not better in kg, easier: extend or decide by goal |
 | E3 | trial with straps on another bar than the baseline | not comparable, straps and bar named |
 | E4 | four misses by grip, straps hold a tenth more | grip at least a tenth below strength |
@@ -73,8 +73,8 @@ def test_s02_a_hex_bar_is_no_baseline_and_three_weeks_are_learning():
     plan = TrialPlan("t", "", "sumo", day(56), 12, 2.5, day(140))
     verdict = judge_trial(plan, [*hexes, *floor], [], day(78))
     assert verdict.word == "too early" and verdict.heading is None
-    later = [pull(56 + 4 * i, 165, 1, 9.5, **NEW) for i in range(21)]
-    assert codes(judge_trial(plan, [*hexes, *later], [], day(140)).reasons)[0] in ("no-old-style", "attendance-low")
+    later = [pull(56 + 3 * i, 165, 1, 9.5, **NEW) for i in range(28)]
+    assert judge_trial(plan, [*hexes, *later], [], day(140)).reasons[0].code == "no-old-style"
 
 
 @pytest.mark.parametrize(("untrained", "code"), [(118.0, "run-a-trial"), (95.0, "no-rejection")])
@@ -90,7 +90,7 @@ def test_s04_years_survive_a_change_of_style_and_an_injury():
     tops = {t.style: t.load_kg for t in heaviest_lifts(before + after)}
     assert tops == {"": 215, "conventional": 215, "sumo": 205}
     shaded = gaps(before + after, hurt, day(1170))
-    assert [(g.begins, g.ends, g.after_pain) for g in shaded][0] == (day(133), day(210), True)
+    assert (shaded[0].begins, shaded[0].ends, shaded[0].after_pain) == (day(133), day(210), True)
     assert sudden_falls(before + after, hurt, day(1170)) == ()
 
 
@@ -119,7 +119,7 @@ def test_s07_a_raised_bar_is_a_start_height_of_its_own():
     raised = weekly(0, 5, 120, start="block", start_offset_m=0.10)
     floor = weekly(1, 5, 105)
     bests = running_bests(raised + floor, day(40))
-    assert len(bests) == 2 and "block +10 cm" in [label(k) for k in bests][0] + [label(k) for k in bests][1]
+    assert len(bests) == 2 and any("block +10 cm" in label(kind) for kind in bests)
     assert heaviest_lifts(raised + floor)[0].load_kg == 105
 
 
@@ -160,7 +160,7 @@ def test_s19_pain_first_then_a_fall_and_no_verdict_about_a_weak_link():
 def test_s20_deficits_and_shrugs_stand_apart_and_a_planned_pair_of_heavy_days_is_in_its_window():
     deficit = {"start": "deficit", "start_offset_m": -0.05}
     sets = [pull(0, 190, 2, 9, **deficit), pull(7, 197.5, 2, 9, **deficit)]
-    sets += weekly(14, 3, 215) + [pull(14, 215, 8, lift="other")]
+    sets += [*weekly(14, 3, 215), pull(14, 215, 8, lift="other")]
     bests = running_bests(sets, day(40))
     assert len(bests) == 2 and all(s.key not in {p.key for b in bests.values() for p in b.points} for s in sets[-1:])
     share = [0.92, 0.95, 0.7, 0.7, 0.7, 0.0]

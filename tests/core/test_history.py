@@ -35,7 +35,7 @@ def test_a_pause_is_a_gap_and_pain_before_it_is_known():
 
 
 def test_a_fall_after_pain_stops_and_defers():
-    sets = weekly(0, 6, 200) + [pull(50, 150, 1, 6), missed(50, 175)]
+    sets = [*weekly(0, 6, 200), pull(50, 150, 1, 6), missed(50, 175)]
     (found,) = sudden_falls(sets, [note(48, pain_event=True)], day(51))
     assert found.code == "sudden-fall" and found.weight == "stop" and "professional" in found.text
     assert found.number("change") == pytest.approx(150 / 200 - 1)
@@ -44,5 +44,5 @@ def test_a_fall_after_pain_stops_and_defers():
 
 
 def test_light_weeks_are_no_fall():
-    assert sudden_falls(weekly(0, 6, 200) + [pull(50, 120, 3, 6)], [], day(51)) == ()
-    assert sudden_falls(weekly(0, 6, 200) + [pull(50, 190, 1, 9), missed(50, 205)], [], day(51)) == ()
+    assert sudden_falls([*weekly(0, 6, 200), pull(50, 120, 3, 6)], [], day(51)) == ()
+    assert sudden_falls([*weekly(0, 6, 200), pull(50, 190, 1, 9), missed(50, 205)], [], day(51)) == ()

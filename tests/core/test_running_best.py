@@ -26,7 +26,7 @@ def test_misses_change_nothing():
 
 
 def test_it_is_not_the_maximum_of_noisy_estimates():
-    sets = weekly(0, 8, 200) + [pull(57, 195, 3, 9)]  # points to about 219 kg
+    sets = [*weekly(0, 8, 200), pull(57, 195, 3, 9)]  # points to about 219 kg
     best = running_best(sets, day(58))
     assert max(p.estimate_kg for p in best.points) > 215
     assert 200 < best.now_kg < 210

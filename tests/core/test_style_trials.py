@@ -229,3 +229,14 @@ def test_ranges_cover_as_stated_when_lifters_are_as_assumed():
 def test_slow_learners_are_still_rarely_wronged():
     rng = np.random.default_rng(10)
     assert outcome(0.05, 500, rng, World(tau=14.0))["drop"] <= 0.08
+
+
+@pytest.mark.parametrize(("ends_at", "wrong"), [(190.0, "adopt"), (210.0, "drop")])
+def test_words_from_whole_logs_are_rarely_wrong(ends_at, wrong):
+    """Thirty noisy logs a truth, judged every week from week 8: the wrong word at most once (about 3 %)."""
+    said = 0
+    for seed in range(30):
+        tau = 8.0 * np.exp(0.4 * np.random.default_rng(seed).standard_normal())
+        sets = trial_log(ends_at, tau=tau, noise=0.035, seed=seed)
+        said += wrong in {judge_trial(PLAN, sets, [], day(56 + 7 * week)).word for week in range(8, 13)}
+    assert said <= 1
