@@ -10,6 +10,7 @@ from statistics import fmean
 
 from django.utils import timezone
 
+from analysis.mechanics.anthropometry import MEASUREMENT_ERROR
 from analysis.records.bodies import BodyInput
 from analysis.records.lifts import DayRecord, LifterRecord, PullTags, SetRecord
 from analysis.records.terms import STYLES
@@ -17,6 +18,7 @@ from athletes.models import Athlete, FirstMeeting, HealthNote, LiftSet, Measurem
 from athletes.models.choices import BodySite, HealthKind, MeasureKey, Result, Start
 
 PAINFUL = (HealthKind.PAIN, HealthKind.INJURY, HealthKind.SURGERY)
+USUAL_ERROR_COUNTS = 4  # calibration: how many repeats the usual error of one reading weighs like
 BACK = (BodySite.LOWER_BACK, BodySite.UPPER_BACK)
 
 
@@ -68,20 +70,19 @@ def _with_later_mass(readings: dict[str, Reading], athlete: Athlete, day: date) 
 
 
 def measurement_sds(readings: Mapping[str, Reading]) -> dict[str, float]:
-    """Standard deviation (m; kg for mass) of each mean of two or more repeats, from their own spread.
+    """Standard deviation (m; kg for mass) of each measurement's mean over its repeats.
 
-    Only where the repeats spread more than the usual error of one reading does the spread count: two readings that
-    agree by luck do not make a measurement perfect. Single readings are left to the core's usual error.
+    The usual error of one reading counts like `USUAL_ERROR_COUNTS` repeats of its own and is pooled with the repeats'
+    spread: two readings that agree by luck do not make a measurement perfect.
     """
     sds = {}
     for key, reading in readings.items():
+        scale = 1.0 if key == MeasureKey.MASS else 0.01
+        squares = sum(((value - reading.mean) * scale) ** 2 for value in reading.values)
         count = len(reading.values)
-        if count > 1:
-            scale = 1.0 if key == MeasureKey.MASS else 0.01
-            squares = sum((value - reading.mean) ** 2 for value in reading.values)
-            spread = (squares / (count - 1)) ** 0.5
-            sds[key] = max(spread, 0.0) * scale / count**0.5
-    return {key: sd for key, sd in sds.items() if sd > 0.0}
+        pooled = (USUAL_ERROR_COUNTS * MEASUREMENT_ERROR[key] ** 2 + squares) / (USUAL_ERROR_COUNTS + count - 1)
+        sds[key] = (pooled / count) ** 0.5
+    return sds
 
 
 def body_input(athlete: Athlete, as_of: date | None = None) -> BodyInput:

@@ -13,6 +13,7 @@ from analysis.records.pulls import Estimate, SetupInput, StyleReport
 
 STYLE_WORDS = {"conventional": "conventional", "sumo": "sumo", "wide-sumo": "wide sumo", "rounded": "rounded"}
 MINOR_AGE = 18
+INNER_THIGH_NAMED = 0.15  # share of the hip moment from which the adductors are worth a sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,13 +107,15 @@ class StyleStory:
     differences: tuple[Difference, ...]
 
 
-def story(first: StyleReport, second: StyleReport, length: Callable[[float], str]) -> StyleStory:
+def story(first: StyleReport, second: StyleReport, length: Callable[[float], str], demands: bool = True) -> StyleStory:
     """What `second` gives this athlete against `first`, what it is traded for, and what stays about the same.
 
-    Ranges are the central 80 % of paired differences: both styles over the same draws of the body.
+    Ranges are the central 80 % of paired differences: both styles over the same draws of the body. Without `demands`
+    nothing is said of moments, which between two bodies would tell their masses.
     """
     shape = differences(first, second, length, GAINS)
-    load = differences(first, second, length, DEMANDS)
+    load = differences(first, second, length, DEMANDS) if demands else ()
+    inner = inner_thigh_words(second) if demands else ""
     name, other = _name(second), _name(first)
     moved = [d.words for d in shape if d.direction]
     asked = [d.words for d in load if d.direction]
@@ -122,6 +125,8 @@ def story(first: StyleReport, second: StyleReport, length: Callable[[float], str
         lines.append(f"{name} against {other}, at lift-off: {joined(moved)}")
     if asked:
         lines.append(f"{'What it is traded for' if _is_trade(load) else 'What that asks'}: {joined(asked)}")
+    if inner:
+        lines.append(inner)
     if same:
         lines.append(f"About the same: {joined(same)}")
     return StyleStory(second.name, first.name, tuple(sentence(line) for line in lines), (*shape, *load))
@@ -132,9 +137,19 @@ def _is_trade(load: Sequence[Difference]) -> bool:
     return {-1, 1} <= ways
 
 
+def inner_thigh_words(report: StyleReport) -> str:
+    """What the adductors hold beside the hip extensors, when it is more than a trifle; else nothing."""
+    share = report.draws["adductor_moment_nm"] / report.draws["hip_moment_nm"]
+    value, drawn = float(share[0]), share[1:][np.isfinite(share[1:])]
+    if value < INNER_THIGH_NAMED:
+        return ""
+    low, high = np.percentile(drawn, (10.0, 90.0)) if drawn.size else (value, value)
+    span = span_words(min(float(low), value), max(float(high), value), _percent)
+    return f"The inner thighs (adductors) then hold {_percent(value)} ({span}) as much as the hip extensors"
+
+
 def _name(report: StyleReport) -> str:
-    preset = report.setup.preset if report.setup else report.name
-    return STYLE_WORDS.get(report.name, STYLE_WORDS.get(preset, report.name))
+    return STYLE_WORDS.get(report.name, report.name)
 
 
 def rounding_story(flat: StyleReport, rounded: StyleReport, length: Callable[[float], str]) -> StyleStory:

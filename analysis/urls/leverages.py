@@ -1,5 +1,16 @@
-"""Addresses of leverages."""
+"""Addresses of the leverage pages."""
 
-from django.urls import URLPattern
+from django.urls import path
 
-urlpatterns: list[URLPattern] = []
+from analysis.views.compare import compare
+from analysis.views.leverages import leverages, leverages_frames
+from analysis.views.sweep import sweep
+from analysis.views.what_if import what_if
+
+urlpatterns = [
+    path("athletes/<int:pk>/leverages/", leverages, name="leverages"),
+    path("athletes/<int:pk>/leverages/frames/", leverages_frames, name="leverages-frames"),
+    path("athletes/<int:pk>/leverages/what-if/", what_if, name="leverages-what-if"),
+    path("athletes/<int:pk>/leverages/stances/", sweep, name="leverages-sweep"),
+    path("athletes/<int:pk>/leverages/beside/", compare, name="leverages-compare"),
+]

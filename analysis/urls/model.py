@@ -1,5 +1,7 @@
-"""Addresses of model."""
+"""Address of the page that says what everything is built on."""
 
-from django.urls import URLPattern
+from django.urls import path
 
-urlpatterns: list[URLPattern] = []
+from analysis.views.model import how_it_works
+
+urlpatterns = [path("how-it-works/", how_it_works, name="how-it-works")]

@@ -105,8 +105,9 @@ def words_for(report: StyleReport, index: int, label: str, when: str, length: Le
     now = {key: float(values[index]) for key, values in report.pull.items()}
     lockout = float(report.pull["z_m"][-1])
     return (
-        f"{label} {when}, side view: bar {length(now['z_m'])} above the floor, hips {length(now['hip_bar_distance_m'])} "
-        f"behind the bar, trunk {now['trunk_angle_deg']:.0f}° above the horizontal, hips bent {now['hip_flexion_deg']:.0f}°, "
+        f"{label} {when}, side view: bar {length(now['z_m'])} above the floor, "
+        f"hips {length(now['hip_bar_distance_m'])} behind the bar, "
+        f"trunk {now['trunk_angle_deg']:.0f}° above the horizontal, hips bent {now['hip_flexion_deg']:.0f}°, "
         f"knees bent {now['knee_flexion_deg']:.0f}°, spine bent {now['spinal_flexion_deg']:.0f}°. "
         f"Lockout at {length(lockout)}."
     )

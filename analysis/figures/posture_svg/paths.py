@@ -5,6 +5,7 @@ from __future__ import annotations
 import cmath
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from analysis.figures.posture_svg.marks import number
 
@@ -91,7 +92,7 @@ def angle(vector: complex) -> float:
 
 def width_at(profile: Profile, share: float) -> float:
     """Half-width of a profile at a share of the way, straight between its points."""
-    for (s0, w0), (s1, w1) in zip(profile, profile[1:], strict=False):
+    for (s0, w0), (s1, w1) in pairwise(profile):
         if share <= s1:
             return w0 + (w1 - w0) * (share - s0) / (s1 - s0)
     return profile[-1][1]

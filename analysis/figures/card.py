@@ -1,0 +1,54 @@
+"""A plotted figure as a page shows it: the plot, a caption that says it in words, and its numbers as a table."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import plotly.graph_objects as go
+from plotly.offline import get_plotlyjs_version
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """The numbers behind a figure: one heading a column, every cell as text."""
+
+    head: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FigureCard:
+    """What `analysis/figure.html` shows; `key` is unique on the page, `plot` the plain data of a checked figure."""
+
+    key: str
+    title: str
+    caption: str
+    table: Table
+    plot: Mapping[str, Any]
+
+    @property
+    def plot_id(self) -> str:
+        """Id of the element that holds the plot's data."""
+        return f"plot-{self.key}"
+
+
+def card(
+    key: str,
+    title: str,
+    caption: str,
+    table: Table,
+    traces: Sequence[Mapping[str, Any]],
+    layout: Mapping[str, Any],
+) -> FigureCard:
+    """A figure card; plotly checks every trace and setting by name (ValueError for a wrong one)."""
+    figure = go.Figure(data=list(traces), layout=dict(layout))
+    plot = json.loads(figure.to_json())
+    return FigureCard(key, title, caption, table, {"data": plot["data"], "layout": plot["layout"]})
+
+
+def plotlyjs_version() -> str:
+    """Version of plotly.js that the Python package draws for; the bundle in static files must be the same."""
+    return str(get_plotlyjs_version())

@@ -1,0 +1,121 @@
+"""What the leverage pages of one athlete may show to one viewer: record, styles, load, units."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+
+from analysis.advice.leverage_findings import STYLE_WORDS, StanceLimit, asked_setups, may_see_rounded, stance_limits
+from analysis.advice.leverages import leverage_report
+from analysis.bridge import body_input, latest_readings, lifter_record
+from analysis.figures.curves import Units
+from analysis.profiles import today_in
+from analysis.records.bodies import BodyInput
+from analysis.records.lifts import LifterRecord
+from analysis.records.pulls import LeverageReport, SetupInput
+from athletes.loads import canonical
+from athletes.models import Athlete, FirstMeeting, User
+from athletes.models.choices import Lift, Result
+from athletes.permissions import may_see_mass
+from athletes.units import show_length, show_weight
+
+PRESET_STANCES_M = {"conventional": 0.32, "sumo": 0.70, "wide-sumo": 0.95, "rounded": 0.32}
+USUAL_LOAD_KG = 100.0  # when nothing was logged or told
+LABELS = {style: words.capitalize() for style, words in STYLE_WORDS.items()}
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One athlete before one viewer: everything the pages of this part start from."""
+
+    athlete: Athlete
+    lifter: LifterRecord
+    body: BodyInput
+    day: date
+    load_kg: float
+    load_why: str
+    shoe_width_m: float | None
+    limits: tuple[StanceLimit, ...]
+    sees_mass: bool
+    length_unit: str
+    weight_unit: str
+
+    @property
+    def measured(self) -> bool:
+        """Whether there is a stature, without which no profile is drawn."""
+        return "stature" in self.body.measured_m
+
+    @property
+    def setups(self) -> list[SetupInput]:
+        """The styles this athlete is shown, stances bounded by the first meeting and the discs."""
+        return asked_setups(self.lifter, PRESET_STANCES_M, self.shoe_width_m)
+
+    @property
+    def explains_rounding(self) -> bool:
+        """Whether a rounded back may be explained on this athlete's pages."""
+        return may_see_rounded(self.lifter)
+
+    @property
+    def length(self) -> Callable[[float], str]:
+        """Writes metres in the viewer's unit."""
+        return lambda metres: show_length(metres * 100.0, self.length_unit)
+
+    @property
+    def units(self) -> Units:
+        """The viewer's length unit for axes and tables."""
+        unit = self.length_unit
+        return Units(unit, lambda metres: metres * 100.0 / canonical(1.0, unit))
+
+    @property
+    def load_words(self) -> str:
+        """The load in the viewer's unit."""
+        return show_weight(self.load_kg, self.weight_unit)
+
+    def report(self) -> LeverageReport:
+        """The athlete's body in every style shown."""
+        return leverage_report(self.body, self.setups, self.load_kg)
+
+
+def page_for(athlete: Athlete, viewer: User) -> Page:
+    """The athlete's pages before this viewer, as of today in the club."""
+    day = today_in(athlete.club)
+    lifter = lifter_record(athlete, day, log=False)
+    meeting = FirstMeeting.objects.filter(athlete=athlete).first()
+    shoe = meeting.shoe_width_cm / 100.0 if meeting and meeting.shoe_width_cm else None
+    load, why = known_load(athlete, day)
+    return Page(
+        athlete=athlete,
+        lifter=lifter,
+        body=body_input(athlete, day),
+        day=day,
+        load_kg=load,
+        load_why=why,
+        shoe_width_m=shoe,
+        limits=stance_limits(lifter, shoe),
+        sees_mass=may_see_mass(viewer, athlete),
+        length_unit=viewer.length_unit,
+        weight_unit=viewer.weight_unit,
+    )
+
+
+def known_load(athlete: Athlete, day: date) -> tuple[float, str]:
+    """The heaviest pull made (kg) and where it is known from; a usual load when none is."""
+    heaviest = (
+        athlete.sets.filter(lift=Lift.DEADLIFT, result=Result.MADE, day__lte=day, load_kg__gt=0)
+        .order_by("-load_kg")
+        .values_list("load_kg", flat=True)
+        .first()
+    )
+    told = max((row.best_kg for row in athlete.style_records.all() if row.best_kg), default=None)
+    if heaviest is not None and heaviest >= (told or 0.0):
+        return heaviest, "the heaviest pull in the log"
+    if told is not None:
+        return told, "the best told at the first meeting"
+    return USUAL_LOAD_KG, "a round number, as no pull is logged yet"
+
+
+def measured_on(athlete: Athlete, day: date) -> date | None:
+    """Day of the latest length measured."""
+    days = [reading.day for key, reading in latest_readings(athlete, day).items() if key != "mass"]
+    return max(days, default=None)

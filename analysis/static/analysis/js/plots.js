@@ -1,0 +1,97 @@
+// Plotted figures: the library is loaded once, when the first figure comes near; colours come from the style sheet.
+const figures = [...document.querySelectorAll("[data-plot]")];
+let library = null;
+
+function bundle(figure) {
+  library ??= new Promise((resolve, reject) => {
+    // plotly inserts a style element of its own unless it finds this id
+    const sheet = document.createElement("link");
+    sheet.rel = "stylesheet";
+    sheet.id = "plotly.js-style-global";
+    sheet.href = figure.dataset.sheet;
+    const script = document.createElement("script");
+    script.src = figure.dataset.bundle;
+    script.addEventListener("load", () => resolve(window.Plotly));
+    script.addEventListener("error", reject);
+    document.head.append(sheet, script);
+  });
+  return library;
+}
+
+function coloured(value, styles) {
+  if (Array.isArray(value)) return value.map((item) => coloured(item, styles));
+  if (value && typeof value === "object") {
+    return Object.fromEntries(Object.entries(value).map(([key, item]) => [key, coloured(item, styles)]));
+  }
+  if (typeof value !== "string") return value;
+  const name = /^var\((--[a-z-]+)\)$/.exec(value);
+  return name ? styles.getPropertyValue(name[1]).trim() : value;
+}
+
+function narrow(layout, figure) {
+  const small = figure.clientWidth < 520;
+  return small ? { ...layout, margin: { ...layout.margin, l: 44, r: 6 }, font: { ...layout.font, size: 13 } } : layout;
+}
+
+async function draw(figure) {
+  const given = JSON.parse(document.getElementById(figure.dataset.plot).textContent);
+  const plotly = await bundle(figure);
+  const { data, layout } = coloured(given, getComputedStyle(document.documentElement));
+  figure.hidden = false;
+  await plotly.react(figure, data, narrow(layout, figure), { displayModeBar: false, responsive: true });
+  figure.dataset.drawn = "yes";
+}
+
+function drawAgain() {
+  figures.filter((figure) => figure.dataset.drawn).forEach(draw);
+}
+
+function save(address, name) {
+  const link = document.createElement("a");
+  link.href = address;
+  link.download = name;
+  link.click();
+}
+
+// A cell that a spreadsheet would take for a formula gets an apostrophe; a plain negative number does not.
+function cell(text) {
+  const clean = text.trim().replace(/\s+/g, " ");
+  const guarded = /^[=+\-@]/.test(clean) && !/^-?[\d.,]+$/.test(clean) ? `'${clean}` : clean;
+  return /[",\n]/.test(guarded) ? `"${guarded.replaceAll('"', '""')}"` : guarded;
+}
+
+function csv(key) {
+  const rows = document.querySelectorAll(`[data-table="${key}"] tr`);
+  const text = [...rows].map((row) => [...row.cells].map((item) => cell(item.textContent)).join(",")).join("\r\n");
+  const address = URL.createObjectURL(new Blob(["\ufeff", text, "\r\n"], { type: "text/csv" }));
+  save(address, `${key}.csv`);
+  setTimeout(() => URL.revokeObjectURL(address), 1000);
+}
+
+async function png(key) {
+  const figure = document.querySelector(`[data-plot="plot-${key}"]`);
+  if (!figure.dataset.drawn) await draw(figure);
+  const plotly = await bundle(figure);
+  const paper = getComputedStyle(document.documentElement).getPropertyValue("--sheet").trim();
+  const picture = { data: figure.data, layout: { ...figure.layout, paper_bgcolor: paper } };
+  save(await plotly.toImage(picture, { format: "png", width: 1000, height: 560, scale: 2 }), `${key}.png`);
+}
+
+const near = new IntersectionObserver(
+  (entries) => {
+    for (const entry of entries.filter((item) => item.isIntersecting)) {
+      near.unobserve(entry.target);
+      const figure = entry.target.querySelector("[data-plot]");
+      draw(figure).catch(() => figure.remove());
+    }
+  },
+  { rootMargin: "300px" },
+);
+for (const figure of figures) near.observe(figure.closest("figure"));
+for (const row of document.querySelectorAll(".plot-actions")) row.hidden = false;
+document.addEventListener("click", (event) => {
+  const button = event.target.closest("[data-save]");
+  if (button) (button.dataset.save === "csv" ? csv : png)(button.dataset.of);
+});
+matchMedia("(prefers-color-scheme: dark)").addEventListener("change", drawAgain);
+addEventListener("beforeprint", drawAgain);
