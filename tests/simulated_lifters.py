@@ -117,9 +117,7 @@ def squad(
     level, sd = _levels(plan, true, rng)
     stuck = _stuck(plan, problem, state, kind, rng, random_positions, wrong_seen)
     opened, held = _grips(plan, log_best, kind, rng)
-    evidence = [
-        Evidence(level[i], sd, tuple(s for s in stuck[i]), opened[i], held[i]) for i in range(count)
-    ]
+    evidence = [Evidence(level[i], sd, tuple(s for s in stuck[i]), opened[i], held[i]) for i in range(count)]
     # grips that opened say nothing about where the body would have stopped
     evidence = [
         replace(e, stuck=e.stuck[: int(e.grip_held.sum())] + tuple(s for s in e.stuck if s.quality == MADE_HEAVY))
@@ -189,9 +187,7 @@ def _stuck(
     return found
 
 
-def _grips(
-    plan: Plan, log_best: np.ndarray, kind: int, rng: np.random.Generator
-) -> tuple[np.ndarray, np.ndarray]:
+def _grips(plan: Plan, log_best: np.ndarray, kind: int, rng: np.random.Generator) -> tuple[np.ndarray, np.ndarray]:
     opened = np.zeros(log_best.shape[:2])
     held = np.zeros(log_best.shape[:2])
     if plan.misses:

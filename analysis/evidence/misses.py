@@ -144,7 +144,7 @@ def _tires(hard: SetRecord, one: SetRecord, hours: float) -> bool:
     gap = (one.day - hard.day).days
     if gap == 0:
         return hard.tags.lift != "deadlift"
-    return 0 < gap and gap * 24 <= hours
+    return gap > 0 and gap * 24 <= hours
 
 
 def _lift_words(one: SetRecord) -> str:
@@ -192,7 +192,9 @@ def classical_reading(readings: Sequence[MissReading], style: str) -> tuple[Find
     tally = {p: [r for r in rows if position_of(r.set) == p] for p in MISS_POSITIONS}
     position = max(MISS_POSITIONS, key=lambda p: len(tally[p]))
     found = tally[position]
-    text = f"Classical reading (common practice, no source), {len(found)} of {len(rows)} misses: {_LOW_WORDS[position]}."
+    text = (
+        f"Classical reading (common practice, no source), {len(found)} of {len(rows)} misses: {_LOW_WORDS[position]}."
+    )
     round_back = [r for r in found if r.set.gave_way in ("back-rounded", "straight-but-round")]
     if position in _TOP and len(round_back) * 2 >= len(found):
         text = (

@@ -57,6 +57,20 @@ def _stuck_terms(
     return list(terms.items())
 
 
+def expected_chances(problem: Problem, posterior: Posterior, athlete: int, stuck: tuple[Stuck, ...]) -> list[float]:
+    """Chance that the model, wrong notes left aside, gives each noted position: mean over the posterior."""
+    one = only(problem, athlete)
+    state = unknowns(one, posterior.draws[athlete][None])
+    found = []
+    for kind in dict.fromkeys(s.kind for s in stuck):
+        allowed = link_allowed(one, state, kind)
+        best = np.stack([binding_load(one, load, kind) for load in allowed], axis=-1).min(-1)
+        by_position = stuck_chances(one, state, kind, allowed, best)[0].sum(axis=1)
+        expected = posterior.weights[athlete] @ by_position
+        found += [float(expected[s.position]) for s in stuck if s.kind == kind]
+    return found
+
+
 def _level_terms(problem: Problem, posterior: Posterior, athlete: int) -> list[tuple[int, FloatArray]]:
     var = problem.level_var[athlete]
     log_best = posterior.log_best[athlete].min(-1)  # NaN where no evidence speaks, which `where` leaves out

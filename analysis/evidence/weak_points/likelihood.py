@@ -13,9 +13,9 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from analysis.evidence.normal import normal_cdf
 from analysis.records.terms import MISS_POSITIONS
 
-from analysis.evidence.normal import normal_cdf
 from .prior import SLOPE_CENTRE, Unknowns, unknowns
 from .problem import LEGS_HIGH, LEGS_LOW, LEGS_STEPS, MADE_HEAVY, NOT_NOTED, SIGNS, Problem
 
@@ -122,7 +122,7 @@ def _legs(problem: Problem, state: Unknowns, k: int, lever: FloatArray) -> Float
     athletes, _, heights = shaped.shape
     flat = problem.legs[:, k].reshape(-1)
     place = (np.arange(athletes)[:, None, None] * LEGS_STEPS + low) * heights + np.arange(heights)
-    return np.maximum(flat[place] * (1.0 - share) + flat[place + heights] * share, 1.0)
+    return np.asarray(np.maximum(flat[place] * (1.0 - share) + flat[place + heights] * share, 1.0))
 
 
 def binding_load(problem: Problem, allowed: FloatArray, k: int) -> FloatArray:

@@ -36,8 +36,8 @@ def worth_of_tests(
 ) -> list[TestWorth]:
     """Every test (kind, SD of its result in log), most telling first.
 
-    `log_best` is from `even_bests`. Bits are the mutual information between the result and which strength limits `style_kind`, by a grid over the
-    result's predictive distribution.
+    `log_best` is from `even_bests`. Bits are the mutual information between the result and which strength limits
+    `style_kind`, by a grid over the result's predictive distribution.
     """
     limiter = log_best[:, style_kind].argmin(-1)
     found = [_worth(problem, log_best.min(-1), limiter, athlete, kind, sd) for kind, sd in tests]

@@ -34,7 +34,7 @@ def even_draws(posterior: Posterior, athlete: int, count: int = EVEN_DRAWS) -> n
     """Indices of equally weighted draws by systematic resampling."""
     edges = np.cumsum(posterior.weights[athlete])
     spots = (np.arange(count) + 0.5) / count * edges[-1]
-    return np.searchsorted(edges, spots).clip(max=len(edges) - 1)
+    return np.asarray(np.searchsorted(edges, spots).clip(max=len(edges) - 1))
 
 
 def even_bests(problem: Problem, posterior: Posterior, athlete: int, count: int = EVEN_DRAWS) -> FloatArray:

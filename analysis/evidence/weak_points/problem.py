@@ -197,7 +197,7 @@ def _error_cov(kinds: Sequence[KindDemand], settings: Mapping[str, float]) -> Fl
     model = np.sqrt(np.array([settings["weak.model_sd"] ** 2 + k.body_sd**2 for k in kinds]))
     cov = (family[:, None] == family) * np.outer(style, style)
     cov = cov + (place[:, None] == place) * np.outer(model, model)
-    return cov + np.eye(len(kinds)) * settings["weak.tag_sd"] ** 2
+    return np.asarray(cov + np.eye(len(kinds)) * settings["weak.tag_sd"] ** 2)
 
 
 def level_precision(error_cov: FloatArray, level_var: FloatArray) -> FloatArray:

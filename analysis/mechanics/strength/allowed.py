@@ -30,7 +30,7 @@ def allowed_by_strength(a: FloatArray, b: FloatArray, capacity: FloatArray, mult
     At every height the push is one for all links: the one with the greatest least load.
     """
     load = allowed_by_link(a, b, capacity, multipliers)
-    by_strength = np.stack([load[..., _MEMBER == s, :, :].min(axis=-3) for s in range(3)], axis=-3)
+    by_strength = np.stack([load[..., s == _MEMBER, :, :].min(axis=-3) for s in range(3)], axis=-3)
     # among pushes equally good for the weakest link the one that also leaves the legs most
     weakest = by_strength.min(axis=-3) + 1e-6 * by_strength[..., 1, :, :]
     chosen = weakest.argmax(axis=-2)[..., None, None, :]

@@ -101,7 +101,7 @@ def setup_of(kind: KindAsked) -> Setup:
 
 def _pull_kind(kind: KindAsked, setup: Setup, bodies: Body, demands: Demands, place: int) -> KindDemand:
     if demands.problem[0, place]:
-        raise impossible(int(demands.problem[0, place]))
+        raise impossible(int(demands.problem[0, place]), setup.stance_m)
     if not demands.valid[0, place].all():
         raise ImpossibleStance("posture", f"{setup.name} cannot be held at every height")
     mean, sd = _STYLE[kind.style]
@@ -158,8 +158,9 @@ def _body_sd(demands: Demands, place: int, possible: npt.NDArray[np.bool_]) -> f
     if possible.sum() < 4:
         return 0.0
     strength = np.exp(PRIOR_MEAN[:3])
-    chosen = [x[possible, place] for x in (demands.a, demands.b, demands.capacity)]
-    best = allowed_by_strength(*chosen, np.broadcast_to(strength, (int(possible.sum()), 3))).min(axis=(-1, -2))
+    a, b, capacity = (x[possible, place] for x in (demands.a, demands.b, demands.capacity))
+    every = np.broadcast_to(strength, (int(possible.sum()), 3))
+    best = allowed_by_strength(a, b, capacity, every).min(axis=(-1, -2))
     return float(np.std(np.log(np.maximum(best, 1.0))))
 
 

@@ -1,0 +1,80 @@
+"""When a link may be named: enough misses of one style and bar, chances apart, nothing that explains them first."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+
+from analysis.evidence.misses import MissReading
+from analysis.evidence.settings import Settings
+from analysis.evidence.weak_points.explain import expected_chances
+from analysis.evidence.weak_points.problem import MISSED
+from analysis.records.estimates import Finding
+from analysis.records.weak_points import StyleReading
+
+from .estimate import Estimate
+from .kinds import Logged
+
+UNEXPECTED = 0.04  # chance of a position below which it counts as not explained (calibration)
+HEAVY_MADE_WORTH = 0.5  # of a miss: a made lift's slowest height tells less (calibration)
+
+
+def why_not_enough(
+    log: Logged,
+    readings: Sequence[MissReading],
+    found: Estimate,
+    styles: Sequence[StyleReading],
+    findings: Sequence[Finding],
+    settings: Settings,
+) -> tuple[str, ...]:
+    """Every reason why no link is named yet, in plain words; none = a link may be named."""
+    main = styles[0]
+    reasons = [f.text for f in findings if f.code == "sudden-fall"]
+    number = telling_lifts(log, readings, found, main.style, settings)
+    if number < settings["miss.least"]:
+        reasons.append(
+            f"{number:g} of {settings['miss.least']:g} telling lifts at {settings['miss.heavy_share']:.0%} or more of "
+            f"the best, same style and bar, in {settings['miss.weeks']:g} weeks (a made lift with its slowest height "
+            "counts half)"
+        )
+    if main.rests_on_sets == 0:
+        reasons.append(f"no usable {main.style} set from the floor to set a level")
+    unexplained = unexplained_positions(found)
+    if unexplained is not None:
+        reasons.append(unexplained)
+    if not main.clear:
+        top = sorted(main.chances, key=lambda c: -c.chance)[:2]
+        reasons.append("the chances are not clearly apart: " + ", ".join(c.words for c in top))
+    return tuple(reasons)
+
+
+def unexplained_positions(found: Estimate) -> str | None:
+    """Words when at least half of the misses stopped where the model does not expect this lifter to stop."""
+    misses = tuple(s for s in found.found.evidence.stuck if s.quality == MISSED)
+    expected = expected_chances(found.problem, found.posterior, 0, misses)
+    odd = sum(chance < UNEXPECTED for chance in expected)
+    if not expected or 2 * odd < len(expected):
+        return None
+    return f"{odd} of {len(expected)} misses stopped where the model does not expect it, so its reading is not trusted"
+
+
+def telling_lifts(
+    log: Logged, readings: Sequence[MissReading], found: Estimate, style: str, settings: Settings
+) -> float:
+    """Misses that count, and made heavy lifts at half, of one style on its commonest bar, near the best."""
+    tally: Counter[str] = Counter()
+    for r in readings:
+        if r.counts and r.set.tags.style == style:
+            tally[r.set.tags.bar] += 2
+    for one in found.found.heavy_made:
+        level = log.levels.get(one.key)
+        if one.tags.style == style and level and one.load_kg >= settings["miss.heavy_share"] * level:
+            tally[one.tags.bar] += round(2 * UNEXPECTED = 0.04  # chance of a position below which it counts as not explained (calibration)
+HEAVY_MADE_WORTH)
+    opened = sum(r.code == "grip" and r.set.tags.style == style for r in readings)
+    return max([opened, *(count / 2.0 for count in tally.values())], default=0.0)
+
+
+def status_of(why_not: Sequence[str]) -> str:
+    """ "named" when nothing stands against it."""
+    return "not-enough" if why_not else "named"

@@ -1,0 +1,58 @@
+"""Why the report says what it says: what each piece of evidence did, and what would change it."""
+
+from __future__ import annotations
+
+from analysis.evidence.comparable import kind_key, label
+from analysis.evidence.weak_points.explain import influences
+from analysis.records.demands import STRENGTHS
+from analysis.records.lifts import SetRecord
+from analysis.records.weak_points import SetInfluence, TestOffer
+
+from .estimate import Estimate
+from .kinds import Logged
+
+MOST = 24
+
+
+def set_influences(found: Estimate, log: Logged) -> tuple[SetInfluence, ...]:
+    """Every piece of evidence with the leading link's chance without it, the strongest first."""
+    weights = found.posterior.weights[0]
+    limiter = found.posterior.log_best[0, :, found.main].argmin(-1)
+    chances = [float(weights[limiter == link].sum()) for link in range(4)]
+    leading = chances.index(max(chances))
+    by_key = {s.key: s for s in log.sets}
+    rows = influences(found.problem, found.posterior, 0, found.main, found.found.evidence.stuck)
+    moved = [
+        SetInfluence(
+            *_named(row.what, found, by_key), STRENGTHS[leading], chances[leading], float(row.chances[leading])
+        )
+        for row in rows
+    ]
+    return tuple(sorted(moved, key=lambda m: -abs(m.shift))[:MOST])
+
+
+def _named(what: str, found: Estimate, by_key: dict[str, SetRecord]) -> tuple[tuple[str, ...], str]:
+    """The sets and words of one piece of evidence."""
+    sort, _, name = what.partition(":")
+    if sort == "stuck":
+        return (name,), _stuck_words(by_key[name])
+    kind = found.table.kinds[int(name)].key
+    words = next((label(k) for k in found.kinds if kind_key(k) == kind), kind)
+    if sort == "level":
+        return found.found.level_keys[int(name)], f"running best: {words}"
+    return found.found.grip_keys.get(int(name), ()), f"grip opened: {words}"
+
+
+def _stuck_words(one: SetRecord) -> str:
+    if one.result == "made":
+        return f"{one.day.isoformat()} {one.load_kg:g} kg made, slowest at {one.slowest_at.replace('-', ' ')}"
+    where = ", ".join(p.replace("-", " ") for p in one.miss_positions) or "where it stopped not noted"
+    seen = f", {one.gave_way.replace('-', ' ')}" if one.gave_way else ""
+    return f"{one.day.isoformat()} {one.load_kg:g} kg missed at {where}{seen}"
+
+
+def would_change(why_not: tuple[str, ...], test: TestOffer | None) -> tuple[str, ...]:
+    """What would change the reading: the next test's possible results, and what is still missing."""
+    lines = [f"{test.text}: {test.if_high}; {test.if_low}" for test in (test,) if test is not None]
+    lines += [f"Still open: {reason}" for reason in why_not]
+    return tuple(lines)
