@@ -69,8 +69,7 @@ def telling_lifts(
     for one in found.found.heavy_made:
         level = log.levels.get(one.key)
         if one.tags.style == style and level and one.load_kg >= settings["miss.heavy_share"] * level:
-            tally[one.tags.bar] += round(2 * UNEXPECTED = 0.04  # chance of a position below which it counts as not explained (calibration)
-HEAVY_MADE_WORTH)
+            tally[one.tags.bar] += round(2 * HEAVY_MADE_WORTH)
     opened = sum(r.code == "grip" and r.set.tags.style == style for r in readings)
     return max([opened, *(count / 2.0 for count in tally.values())], default=0.0)
 
