@@ -103,6 +103,7 @@ CSRF_COOKIE_SAMESITE = "Lax"
 
 AXES_FAILURE_LIMIT = 6
 AXES_COOLOFF_TIME = 0.25  # hours
+AXES_USERNAME_FORM_FIELD = "username"  # its default would be "email", which no sign-in form of ours sends
 AXES_LOCKOUT_PARAMETERS = [["username", "ip_address"]]
 AXES_LOCKOUT_TEMPLATE = "athletes/locked_out.html"
 AXES_ENABLE_ADMIN = False

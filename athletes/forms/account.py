@@ -60,7 +60,7 @@ class PasswordAgainForm(forms.Form):
         super().__init__(*args, **kwargs)
 
     def clean_password(self) -> str:
-        if too_often("password again", str(self.user.pk), GUESSES, 900):
+        if too_often("password-again", str(self.user.pk), GUESSES, 900):
             raise forms.ValidationError("Too many tries. Wait 15 minutes.")
         if not self.user.check_password(self.cleaned_data["password"]):
             raise forms.ValidationError("This is not your current password.")

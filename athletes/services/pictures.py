@@ -72,9 +72,12 @@ def delete_pictures(athlete: Athlete, by: User) -> None:
 
 
 def set_marks(row: Picture, marks: dict[str, list[float]], by: User) -> None:
-    """Keep the marks; each is [x, y] as shares of width and height from the upper left corner."""
+    """Keep the marks; each is [x, y] as shares of width and height from the upper left corner.
+
+    `size` beside them is [width, height] in pixels, so that shares across and down can be compared.
+    """
     with transaction.atomic():
         before = {"marks": row.marks}
-        row.marks = marks
+        row.marks = marks | {"size": [row.file.width, row.file.height]} if marks else {}
         row.save(update_fields=["marks"])
-        record(by, "corrected", row, before, {"marks": marks}, athlete=row.athlete)
+        record(by, "corrected", row, before, {"marks": row.marks}, athlete=row.athlete)

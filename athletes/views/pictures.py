@@ -35,7 +35,9 @@ def pictures(request: HttpRequest, pk: int) -> HttpResponse:
         "form": form,
         "allowed": allowed,
         "minor": is_minor(athlete),
-        "pictures": athlete.pictures.all() if allowed else [],
+        "pictures": [(p, ", ".join(mark for mark in MARKS if mark in p.marks)) for p in athlete.pictures.all()]
+        if allowed
+        else [],
         "hidden": 0 if allowed else athlete.pictures.count(),
         "manages": may(request.user, athlete, "privacy"),
     }
