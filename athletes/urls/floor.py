@@ -1,5 +1,16 @@
-"""Addresses of floor."""
+"""Addresses of the gym floor: the board, the plans, and what the board's scripts talk to."""
 
-from django.urls import URLPattern
+from django.urls import path
 
-urlpatterns: list[URLPattern] = []
+from ..views import floor_api, plan, service_worker, tonight
+
+urlpatterns = [
+    path("tonight/", tonight.tonight, name="tonight"),
+    path("tonight/print/", plan.tonight_print, name="tonight-print"),
+    path("athletes/<int:pk>/plan/", plan.plan, name="plan"),
+    path("athletes/<int:pk>/plan/print/", plan.plan_print, name="plan-print"),
+    path("floor/state/", floor_api.state, name="floor-state"),
+    path("floor/token/", floor_api.token, name="floor-token"),
+    path("floor/entries/", floor_api.entries, name="floor-entries"),
+    path("sw.js", service_worker.service_worker, name="service-worker"),
+]

@@ -1,5 +1,15 @@
-"""Addresses of lifts."""
+"""Addresses of the lift log."""
 
-from django.urls import URLPattern
+from django.urls import path
 
-urlpatterns: list[URLPattern] = []
+from ..views import day_note, lifts
+
+urlpatterns = [
+    path("athletes/<int:pk>/lifts/", lifts.lifts, name="lifts"),
+    path("athletes/<int:pk>/lifts/new/", lifts.lift_new, name="lift-new"),
+    path("athletes/<int:pk>/lifts/<int:set>/", lifts.lift_correct, name="lift-correct"),
+    path("athletes/<int:pk>/lifts/<int:set>/undo/", lifts.lift_undo, name="lift-undo"),
+    path("athletes/<int:pk>/lifts/<int:set>/slowest/", lifts.lift_slowest, name="lift-slowest"),
+    path("athletes/<int:pk>/lifts/put-back/<int:entry>/", lifts.lift_put_back, name="lift-put-back"),
+    path("athletes/<int:pk>/days/<str:iso>/", day_note.day_note, name="day-note"),
+]
