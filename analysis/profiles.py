@@ -16,10 +16,12 @@ from django.db.models import Max, Q, QuerySet
 from django.utils import timezone
 
 from analysis.advice.squad_review import squad_row
+from analysis.advice.summary import athlete_summary
 from analysis.bridge import lifter_record
 from analysis.club_numbers import numbers_for
 from analysis.models import StoredProfile
 from analysis.records.plain import to_plain
+from analysis.trial_reading import running_trial, verdict_of
 from athletes.models import Athlete, Club, MeasuringVisit, Revision, Trial
 from athletes.models.choices import TrialStatus
 
@@ -76,7 +78,17 @@ def compute_squad(athlete: Athlete, as_of: date) -> Payload:
     return to_plain(row)
 
 
-KINDS: dict[str, Callable[[Athlete, date], Payload]] = {"squad": compute_squad}
+def compute_summary(athlete: Athlete, as_of: date) -> Payload:
+    """The own page of one athlete, with the state of a running trial, from rows."""
+    numbers = numbers_for(athlete)
+    lifter = lifter_record(athlete, as_of)
+    payload: Payload = to_plain(athlete_summary(lifter, as_of, numbers))
+    trial = running_trial(athlete)
+    payload["trial"] = to_plain(verdict_of(trial, as_of)) if trial else None
+    return payload
+
+
+KINDS: dict[str, Callable[[Athlete, date], Payload]] = {"squad": compute_squad, "summary": compute_summary}
 
 
 def profile_of(athlete: Athlete, kind: str, as_of: date) -> Payload:

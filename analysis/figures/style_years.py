@@ -7,8 +7,7 @@ from typing import Any
 from analysis.advice.style_years import StyleYears
 from analysis.figures.card import FigureCard, Table, card
 from analysis.figures.theme import STYLE_MARKER, axis, layout, style_colour, style_line
-
-KG_PER_LB = 0.45359237
+from analysis.units import KG_PER_LB
 
 
 def style_years_card(years: StyleYears, unit: str = "kg") -> FigureCard:

@@ -8,8 +8,8 @@ from analysis.advice.trial_course import Course
 from analysis.figures.card import FigureCard, Table, card
 from analysis.figures.theme import INK, SOFT, STYLE_MARKER, axis, layout, style_colour, style_line
 from analysis.records.estimates import TrialPlan, TrialPoint, TrialVerdict
+from analysis.units import KG_PER_LB
 
-KG_PER_LB = 0.45359237
 BAND = "rgba(128,128,128,0.18)"
 
 

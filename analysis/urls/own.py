@@ -1,5 +1,12 @@
-"""Addresses of own."""
+"""Addresses of the athlete's own page and the printed report."""
 
-from django.urls import URLPattern
+from django.urls import path
 
-urlpatterns: list[URLPattern] = []
+from analysis.views.rows import rows
+from analysis.views.summary import report, summary
+
+urlpatterns = [
+    path("athletes/<int:pk>/", summary, name="summary"),
+    path("athletes/<int:pk>/rows/", rows, name="rows"),
+    path("athletes/<int:pk>/report/", report, name="report"),
+]

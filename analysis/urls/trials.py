@@ -1,5 +1,18 @@
-"""Addresses of trials."""
+"""Addresses of style trials."""
 
-from django.urls import URLPattern
+from django.urls import path
 
-urlpatterns: list[URLPattern] = []
+from analysis.views.squad_trials import squad_trials, style_history
+from analysis.views.test_day import test_day
+from analysis.views.trials import trial, trial_decide, trial_plan, trial_tap
+
+urlpatterns = [
+    path("squad/trials/", squad_trials, name="squad-trials"),
+    path("athletes/<int:pk>/trial/", trial, name="trial"),
+    path("athletes/<int:pk>/trial/plan/", trial_plan, name="trial-plan"),
+    path("athletes/<int:pk>/trial/test-day/", test_day, name="test-day"),
+    path("athletes/<int:pk>/trial/years/", style_history, name="style-history"),
+    path("athletes/<int:pk>/trial/<int:trial>/", trial, name="trial-earlier"),
+    path("athletes/<int:pk>/trial/<int:trial>/tap/", trial_tap, name="trial-tap"),
+    path("athletes/<int:pk>/trial/<int:trial>/decide/", trial_decide, name="trial-decide"),
+]

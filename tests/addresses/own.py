@@ -1,5 +1,9 @@
-"""Addresses of own: what each role gets."""
+"""The athlete's own page, its report, the rows behind a finding."""
 
-from tests.addresses.frame import Row
+from tests.addresses.frame import NO_VERB, SEEN, row
 
-ADDRESSES: dict[str, Row] = {}
+ADDRESSES = {
+    "summary": row({"pk": "athlete"}, get=SEEN, post=NO_VERB),
+    "rows": row({"pk": "athlete"}, get=SEEN, post=NO_VERB),
+    "report": row({"pk": "athlete"}, get=SEEN, post=NO_VERB),
+}

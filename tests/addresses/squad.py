@@ -1,5 +1,10 @@
-"""Addresses of squad: what each role gets."""
+"""Squad review, misses, numbers of the trade."""
 
-from tests.addresses.frame import Row
+from tests.addresses.frame import COACH_ONLY, DECIDE_IN_CLUB, NO_VERB, WORK_IN_CLUB, row
 
-ADDRESSES: dict[str, Row] = {}
+ADDRESSES = {
+    "squad": row({}, get=WORK_IN_CLUB, post=NO_VERB),
+    "misses": row({}, get=WORK_IN_CLUB, post=NO_VERB),
+    "club-settings": row({}, get=DECIDE_IN_CLUB, post=DECIDE_IN_CLUB),
+    "athlete-settings": row({"pk": "athlete"}, get=COACH_ONLY, post=COACH_ONLY),
+}

@@ -1,0 +1,214 @@
+"""Plan a trial, follow it, tap, decide: works, ownership, write right, wrong verb; health stays private."""
+
+from datetime import timedelta
+
+import pytest
+from django.utils import timezone
+
+from athletes.models import Decision, HealthNote, LiftSet, PlanItem, TrainingDay, Trial
+
+TODAY = timezone.localdate()
+
+
+def url(athlete, tail=""):
+    return f"/athletes/{athlete.pk}/trial/{tail}"
+
+
+@pytest.fixture
+def ada(cast):
+    return cast.athletes["ada"]
+
+
+@pytest.fixture
+def trial(ada):
+    return Trial.objects.create(
+        athlete=ada, new_style="sumo", old_style="conventional", started_on=TODAY - timedelta(weeks=10),
+        weeks=12, pulls_a_week=1.5, decide_on=TODAY + timedelta(weeks=2), no_baseline_reason="first lifts",
+    )  # fmt: skip
+
+
+def pull(athlete, weeks_ago, kg, style, **more):
+    base = {
+        "load_unit": "kg",
+        "bar_kind": "stiff",
+        "grip": "mixed",
+        "rir_low": 2,
+        "rir_high": 2,
+        "reps_made": 3,
+        "reps_tried": 3,
+    }
+    return LiftSet.objects.create(
+        athlete=athlete, day=TODAY - timedelta(days=round(7 * weeks_ago)), load_typed=str(kg), load_kg=kg, style=style,
+        **{**base, **more},
+    )  # fmt: skip
+
+
+def log_trial(ada, trial, ends_at=1.08):
+    for week in range(1, 12):
+        pull(ada, 10 + week, 130, "conventional")
+    for i in range(16):
+        weeks_ago = 9.8 - 0.6 * i
+        share = ends_at * (1 - 0.12 * 0.8**i)
+        pull(ada, weeks_ago, round(130 * share, 1), "sumo", in_new_style="yes", trial=trial)
+
+
+def plan(**more):
+    base = {
+        "new_style": "sumo", "old_style": "conventional", "started_on": TODAY, "weeks": 12, "pulls_a_week": "1.5",
+        "baseline_new_typed": "100", "baseline_old_typed": "120,5", "baseline_unit": "kg", "success": "more-weight",
+        "decide_on": TODAY + timedelta(weeks=12), "stop_rules": ["pain-twice", "two-misses"],
+    }  # fmt: skip
+    return {**base, **more}
+
+
+def test_without_a_trial_the_page_says_what_one_is_for(signed_in, ada):
+    page = signed_in("cato").get(url(ada)).content.decode()
+    assert "Plan a trial" in page
+    assert "Plan a trial</a>" not in signed_in("stan").get(url(ada)).content.decode()
+
+
+def test_planning_works_keeps_what_was_typed_and_leaves_a_trail(signed_in, ada):
+    answer = signed_in("cato").post(url(ada, "plan/"), plan(avoid="2030-05-09"))
+    assert answer.status_code == 302
+    stored = Trial.objects.get()
+    assert stored.baseline_old_typed == "120,5" and stored.baseline_old_kg == 120.5
+    assert stored.avoid_dates == ["2030-05-09"] and stored.author.first_name == "Cato"
+    assert ada.audit.filter(action="planned a trial").exists()
+
+
+def test_a_plan_across_a_meet_is_cautioned_first_and_can_be_started_knowingly(signed_in, ada):
+    crossing = plan(avoid=str(TODAY + timedelta(weeks=3)))
+    page = signed_in("cato").post(url(ada, "plan/"), crossing).content.decode()
+    assert "nothing is stored yet" in page and not Trial.objects.exists()
+    signed_in("cato").post(url(ada, "plan/"), {**crossing, "knowing": "on"})
+    assert Trial.objects.count() == 1
+
+
+@pytest.mark.parametrize(
+    ("wrong", "said"),
+    [
+        ({"old_style": "sumo"}, "two different styles"),
+        ({"decide_on": TODAY - timedelta(days=1)}, "must come after the start"),
+        ({"avoid": "9 May"}, "is not a day"),
+        ({"baseline_new_typed": "a lot"}, "a lot"),
+        ({"baseline_new_typed": "", "no_baseline_reason": ""}, "why there is none"),
+        ({"weeks": "900"}, "1 to 52"),
+        ({"pulls_a_week": "50"}, "0.25 to 7"),
+    ],
+)
+def test_a_wrong_plan_gets_a_message_and_loses_nothing(signed_in, ada, wrong, said):
+    page = signed_in("cato").post(url(ada, "plan/"), plan(**wrong, note="keep me")).content.decode()
+    assert said in page and "keep me" in page and not Trial.objects.exists()
+
+
+def test_a_second_trial_is_refused_with_a_reason(signed_in, ada, trial):
+    page = signed_in("cato").post(url(ada, "plan/"), plan()).content.decode()
+    assert "already running" in page and Trial.objects.count() == 1
+
+
+def test_too_early_until_it_is_not(signed_in, ada, trial):
+    page = signed_in("cato").get(url(ada)).content.decode()
+    assert "Too early" in page
+    log_trial(ada, trial)
+    later = signed_in("cato").get(url(ada)).content.decode()
+    assert "Too early" not in later and "Adopt" in later and "16 pull sessions" in later
+
+
+def test_only_yes_and_partly_count(signed_in, ada, trial):
+    one = pull(ada, 1, 100, "sumo")
+    coach = signed_in("cato")
+    assert "0 pull sessions" in coach.get(url(ada)).content.decode()
+    coach.post(url(ada, f"{trial.pk}/tap/"), {"set": one.pk, "answer": "no"})
+    assert "0 pull sessions" in coach.get(url(ada)).content.decode()
+    coach.post(url(ada, f"{trial.pk}/tap/"), {"set": one.pk, "answer": "partly"})
+    assert "1 pull session " in coach.get(url(ada)).content.decode()
+    one.refresh_from_db()
+    assert one.trial == trial and ada.audit.filter(action="tapped").count() == 2
+
+
+def test_a_tap_on_somebody_elses_set_or_nonsense_changes_nothing(signed_in, cast, ada, trial):
+    other = pull(cast.athletes["hugo"], 1, 100, "sumo")
+    assert signed_in("cato").post(url(ada, f"{trial.pk}/tap/"), {"set": other.pk, "answer": "yes"}).status_code == 404
+    assert signed_in("cato").post(url(ada, f"{trial.pk}/tap/"), {"set": "x", "answer": "yes"}).status_code == 302
+    other.refresh_from_db()
+    assert other.in_new_style == ""
+
+
+def test_the_coach_decides_with_reasons_and_the_days_numbers(signed_in, ada, trial):
+    log_trial(ada, trial)
+    answer = signed_in("cato").post(
+        url(ada, f"{trial.pk}/decide/"),
+        {"verdict": "adopt", "reasons": "level and liking", "words_for_athlete": "Sumo it is."},
+    )
+    assert answer.status_code == 302
+    decision, trial_now = Decision.objects.get(), Trial.objects.get()
+    assert decision.main_style == "sumo" and decision.snapshot["word"] == "adopt"
+    assert trial_now.status == "decided"
+    assert "Sumo it is." in signed_in("ada").get(f"/athletes/{ada.pk}/").content.decode()
+
+
+def test_extending_moves_the_date_and_needs_one(signed_in, ada, trial):
+    coach = signed_in("cato")
+    page = coach.post(url(ada, f"{trial.pk}/decide/"), {"verdict": "extend", "reasons": "not clear"}).content.decode()
+    assert "needs its new decision date" in page and "not clear" in page and not Decision.objects.exists()
+    when = TODAY + timedelta(weeks=6)
+    coach.post(url(ada, f"{trial.pk}/decide/"), {"verdict": "extend", "reasons": "not clear", "decide_on": str(when)})
+    trial.refresh_from_db()
+    assert trial.status == "running" and trial.decide_on == when
+
+
+def test_staff_and_athlete_may_not_plan_or_decide(signed_in, ada, trial):
+    for name in ("stan", "ada", "bea"):
+        assert signed_in(name).post(url(ada, "plan/"), plan()).status_code == 403
+        assert signed_in(name).post(url(ada, f"{trial.pk}/decide/"), {"verdict": "drop"}).status_code == 403
+    assert signed_in("olga").get(url(ada)).status_code == 404
+
+
+def test_soreness_and_pain_stay_between_coach_and_athlete(signed_in, ada, trial):
+    log_trial(ada, trial)
+    for days_ago in (0, 3):
+        TrainingDay.objects.create(athlete=ada, day=TODAY - timedelta(days=days_ago), soreness=8)
+        pull(ada, days_ago / 7, 100, "sumo", result="stopped-pain", reps_made=0, trial=trial)
+    assert "ain" in signed_in("cato").get(url(ada)).content.decode().split("<main")[1].split("taps-heading")[0]
+    for page in (signed_in("stan").get(url(ada)), signed_in("stan").get("/squad/trials/")):
+        told = page.content.decode().split("<main")[1].split("taps-heading")[0].split("<footer")[0].lower()
+        assert "soreness" not in told.replace("hard work without soreness", "") and "pain" not in told
+
+
+def test_the_test_day_puts_tagged_sets_on_the_plan_in_turning_order(signed_in, ada, trial):
+    coach = signed_in("cato")
+    first = coach.get(url(ada, "test-day/")).content.decode()
+    assert first.index(">sumo<") < first.index(">conventional<")
+    coach.post(url(ada, "test-day/"), {"day": str(TODAY), "reps": "3", "rpe_cap": "8"})
+    items = PlanItem.objects.filter(athlete=ada)
+    assert items.count() == 8 and all(i.is_test and i.trial == trial for i in items)
+    pull(ada, 0.2, 100, "sumo", is_test=True)
+    second = coach.get(url(ada, "test-day/")).content.decode()
+    assert second.index(">conventional<") < second.index(">sumo<")
+
+
+def test_no_test_day_with_pain_noted_and_no_single_for_a_beginner(signed_in, ada, trial):
+    ada.standing = "beginner"
+    ada.save()
+    refused = signed_in("cato").post(url(ada, "test-day/"), {"day": str(TODAY), "reps": "1", "rpe_cap": "8"})
+    assert "at least a set of 3" in refused.content.decode() and not PlanItem.objects.exists()
+    HealthNote.objects.create(athlete=ada, kind="pain", site="hip", noted_on=TODAY)
+    page = signed_in("cato").get(url(ada, "test-day/")).content.decode()
+    assert "Pain is noted" in page
+    signed_in("cato").post(url(ada, "test-day/"), {"day": str(TODAY), "reps": "3", "rpe_cap": "8"})
+    assert not PlanItem.objects.exists()
+    assert "Pain is noted" not in signed_in("stan").get(url(ada, "test-day/")).content.decode()
+
+
+def test_styles_through_the_years_with_pauses(signed_in, ada):
+    for weeks_ago, style in ((200, "conventional"), (190, "conventional"), (100, "sumo"), (95, "sumo"), (2, "sumo")):
+        pull(ada, weeks_ago, 100, style)
+    page = signed_in("ada").get(url(ada, "years/")).content.decode()
+    assert "conventional" in page and "sumo" in page and "Pauses" in page
+
+
+def test_wrong_verbs_are_refused(signed_in, ada, trial):
+    coach = signed_in("cato")
+    assert coach.post(url(ada)).status_code == 405
+    assert coach.get(url(ada, f"{trial.pk}/tap/")).status_code == 405
+    assert coach.get(url(ada, f"{trial.pk}/decide/")).status_code == 405
