@@ -29,14 +29,18 @@ class World:
     tau_spread: float = 0.4
     trend_sd: float = 0.002
     tail: bool = False  # noise with heavy tails (t, 4 degrees of freedom, same SD)
+    old_kept: int = 0  # estimates in the old style during the trial
 
 
 def simulate(true_difference, rng, world=World()):
     """Values of baseline and trial for each lifter; true_difference is a share, shape (lifters,)."""
     n = len(true_difference)
-    weeks = np.concatenate([np.linspace(-BASELINE_WEEKS, -1, BASELINE_PULLS), np.arange(PULLS) * WEEKS / PULLS + 0.3])
-    is_new = np.repeat([0.0, 1.0], [BASELINE_PULLS, PULLS])
-    exposures = np.concatenate([np.zeros(BASELINE_PULLS), np.arange(PULLS)])
+    before = np.linspace(-BASELINE_WEEKS, -1, BASELINE_PULLS)
+    kept = (np.arange(world.old_kept) + 0.5) * WEEKS / max(world.old_kept, 1)
+    weeks = np.concatenate([before, kept, np.arange(PULLS) * WEEKS / PULLS + 0.3])
+    old = BASELINE_PULLS + world.old_kept
+    is_new = np.repeat([0.0, 1.0], [old, PULLS])
+    exposures = np.concatenate([np.zeros(old), np.arange(PULLS)])
     tau = world.tau * np.exp(world.tau_spread * rng.standard_normal(n))
     dip = np.log1p(np.clip(rng.normal(world.dip_mean, world.dip_sd, n), -0.6, 0.3))
     trend = rng.normal(0, world.trend_sd, n)
@@ -91,6 +95,8 @@ WORLDS = (
     World("fast learners, tau about 4", tau=4.0),
     World("stronger trends, 0.5 % a week", trend_sd=0.005),
     World("heavy-tailed noise", tail=True),
+    World("old style kept lightly: six estimates in twelve weeks", old_kept=6),
+    World("the same with trends of 0.5 % a week", trend_sd=0.005, old_kept=6),
 )
 
 

@@ -77,6 +77,15 @@ def test_the_flexible_bar_is_compared_per_style_with_its_range():
     assert codes(bar_findings(sets, day(45))) == ["flexible-bar"]
 
 
+def test_doubt_about_either_bar_widens_the_range_of_the_difference():
+    sure = weekly(0, 8, 220) + weekly(1, 8, 228, bar="flexible")
+    (both,) = bar_comparisons(sure, day(58))
+    (first,) = bar_comparisons(sure[7:], day(58))
+    (second,) = bar_comparisons(sure[:9], day(58))
+    width = both.high_kg - both.low_kg
+    assert first.high_kg - first.low_kg > width and second.high_kg - second.low_kg > width
+
+
 def test_with_few_sets_the_bars_are_not_judged():
     sets = weekly(0, 6, 220) + weekly(1, 2, 228, bar="flexible")
     assert "Too few sets" in bar_findings(sets, day(45))[0].text

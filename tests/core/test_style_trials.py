@@ -119,6 +119,14 @@ def test_only_yes_and_partly_count_and_partly_counts_half():
     assert sessions_of(PLAN, sets, day(140), layered({"trial.partly_weight": 1})).exposures == 10
 
 
+def test_a_session_has_the_exposures_before_it_behind_it():
+    """Two sets of one day are one session, and a day's own session is not yet behind it."""
+    sets = trial_log(210)
+    sets += [replace(s, key=f"{s.key}-again") for s in sets if s.trial_key]
+    points = [p for p in judge_trial(PLAN, sets, [], day(140)).points if p.week >= 0]
+    assert [p.exposures for p in points] == list(range(18))
+
+
 def test_sets_not_yet_tapped_are_named():
     sets = [replace(s, in_new_style="") for s in trial_log(210)]
     verdict = judge_trial(PLAN, sets, [], day(140))
@@ -160,6 +168,20 @@ def test_pain_in_sessions_running_ends_a_trial_at_any_time():
     once = judge_trial(PLAN, sets, hurt[:1], day(56 + 30))
     assert once.word == "too early"
     assert [f.weight for f in once.reasons if f.code == "pain-once"] == ["caution"]
+
+
+def test_bad_sessions_with_a_good_one_between_are_not_running():
+    sets = trial_log(230)
+    new = [s for s in sets if s.trial_key][:6]
+    apart = [note((new[i].day - day(0)).days, 3, pain_event=True) for i in (3, 5)]
+    assert judge_trial(PLAN, sets, apart, day(56 + 30)).word == "too early"
+    assert judge_trial(PLAN, sets, apart, day(56 + 30), layered({"trial.pain_sessions": 1})).word == "drop"
+
+
+def test_heavy_soreness_in_sessions_running_ends_a_trial_too():
+    sets = trial_log(230)
+    sore = [note((s.day - day(0)).days, 8) for s in [s for s in sets if s.trial_key][4:6]]
+    assert judge_trial(PLAN, sets, sore, day(56 + 30)).reasons[0].code == "pain-stop-rule"
 
 
 def test_a_beginner_gets_no_dip():
