@@ -9,7 +9,7 @@ from datetime import date, timedelta
 
 from analysis.evidence.comparable import kind_key, kind_of
 from analysis.evidence.history import gaps
-from analysis.evidence.misses import POOLED
+from analysis.evidence.misses import POOLED, position_of
 from analysis.evidence.running_best import level_on, running_bests
 from analysis.evidence.settings import Settings
 from analysis.mechanics.strength.demand_table import KindAsked
@@ -141,7 +141,8 @@ def rounded_shape(one: SetRecord) -> str:
     """The shape a lift was seen to take, or "" when it was not seen rounded; rounding belongs to the lift."""
     if one.tags.shape.startswith("rounded"):
         return one.tags.shape
-    return "rounded-during" if one.gave_way == "straight-but-round" else ""
+    round_on_top = one.gave_way == "straight-but-round" and position_of(one) in ("mid-thigh", "lockout")
+    return "rounded-before" if round_on_top else ""
 
 
 def rounded_kinds(main: KindAsked, sets: Iterable[SetRecord]) -> list[KindAsked]:

@@ -20,7 +20,7 @@ from .naming import status_of, why_not_enough
 from .readings import strength_ranges
 from .reasons import set_influences, would_change
 from .styles import readings_by_style
-from .tests_offered import earliest_day, no_test_reason, offered_tests, telling
+from .tests_offered import earliest_day, no_test_reason, offered_tests, telling, without_deficit
 from .words import (
     BEGINNER,
     CAUTIONS,
@@ -152,7 +152,10 @@ def _tests(
     meet = lifter.next_meet
     if not reason and meet is not None and 0 <= (meet - day).days <= settings["weak.test_meet_days"]:
         reason = f"By the time the last heavy pull is rested off, the meet on {meet.isoformat()} is too close."
-    return ((), reason) if reason else (offered_tests(found, day, settings), "")
+    if reason:
+        return (), reason
+    tests = offered_tests(found, day, settings)
+    return (without_deficit(tests) if lifter.back_pain_noted else tests), ""
 
 
 def _headline(

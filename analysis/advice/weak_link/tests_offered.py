@@ -34,6 +34,11 @@ def offered_tests(found: Estimate, not_before: date, settings: Settings) -> tupl
     return tuple(_offer(names[w.kind], w, found, not_before, settings) for w in worth)
 
 
+def without_deficit(tests: Sequence[TestOffer]) -> tuple[TestOffer, ...]:
+    """The tests left for a lifter whose back has been hurt before."""
+    return tuple(t for t in tests if t.key != "deficit")
+
+
 def _offer(name: str, w: TestWorth, found: Estimate, not_before: date, settings: Settings) -> TestOffer:
     share = min(TRIPLE_SHARE, settings["weak.test_share"])
     bar = "flexible" if "|flexible|" not in found.table.kinds[found.main].key else "stiff"
@@ -66,7 +71,7 @@ def no_test_reason(lifter: LifterRecord, as_of: date, settings: Settings) -> str
         return "Returning after a break: the new baseline and clearance come first."
     recent = [d.day for d in lifter.days if d.pain_event and 0 <= (as_of - d.day).days <= PAIN_DAYS]
     recent += [s.day for s in lifter.sets if s.result == "stopped-pain" and 0 <= (as_of - s.day).days <= PAIN_DAYS]
-    if lifter.pain_noted or lifter.back_pain_noted or recent:
+    if lifter.pain_noted or recent:
         return "Pain is noted: no test is proposed; a licensed professional comes first."
     if lifter.next_meet is not None and 0 <= (lifter.next_meet - as_of).days <= settings["weak.test_meet_days"]:
         return f"A meet on {lifter.next_meet.isoformat()} is too close for a test."
