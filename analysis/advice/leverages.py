@@ -81,7 +81,7 @@ def _filled_or_error(asked: SetupInput) -> Setup | CoreError:
 def _grip_check(body: BodyInput, styles: tuple[StyleReport, ...]) -> GripCheck | None:
     measured = body.measured_m.get("standing_grip_height")
     found = [s for s in styles if s.setup and s.setup.preset == "conventional" and s.lockout_height_m]
-    if measured is None or not found:
+    if measured is None or not found or body.arm_factor != 1.0:
         return None
     first = found[0]
     sole = first.setup.sole_m if first.setup else 0.0
@@ -98,12 +98,7 @@ def _grip_warning(check: GripCheck) -> str:
 
 
 def with_arm_changed(body: BodyInput, factor: float) -> BodyInput:
-    """The same athlete with arms `factor` times as long: the standing grip height moved, all else as filled."""
+    """The same athlete with arms `factor` times as long and all else as it is."""
     if not 0.8 <= factor <= 1.2:
         raise ImplausibleMeasurement("arm", f"a change of {factor - 1.0:+.0%} is not between -20 % and +20 %")
-    filled = filled_body(body)
-    arm = filled.link("arm").value
-    known = {length.key: length.value for length in filled.measurements}
-    known["standing_grip_height"] -= (factor - 1.0) * arm
-    spread = {length.key: max(length.sd, 1e-4) for length in filled.measurements}
-    return replace(body, measured_m=known, sd_m=spread)
+    return replace(body, arm_factor=factor)

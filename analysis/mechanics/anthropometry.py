@@ -146,20 +146,23 @@ _LINK_PARTS: dict[str, tuple[dict[str, float], float]] = {
 }
 
 
-def _link_matrix() -> tuple[FloatArray, FloatArray]:
+def _link_matrix(arm_factor: float = 1.0) -> tuple[FloatArray, FloatArray]:
     matrix = np.zeros((len(LINK_KEYS), len(VARIABLES)))
     offset = np.zeros(len(LINK_KEYS))
     for row, key in enumerate(LINK_KEYS):
         parts, offset[row] = _LINK_PARTS[key]
         for variable, weight in parts.items():
             matrix[row, VARIABLES.index(variable)] = weight
+    arm = LINK_KEYS.index("arm")
+    matrix[arm] *= arm_factor
+    offset[arm] *= arm_factor
     return matrix, offset
 
 
 def filled_body(body: BodyInput) -> FilledBody:
     """Every measurement and link of an athlete with its spread and origin, and what to be careful about."""
     post = _posterior(body)
-    matrix, offset = _link_matrix()
+    matrix, offset = _link_matrix(body.arm_factor)
     links = matrix @ post.mean + offset
     spread = np.sqrt(np.diag(matrix @ post.covariance @ matrix.T))
     measurements = tuple(
@@ -194,19 +197,25 @@ def _warnings(body: BodyInput, post: Reference) -> tuple[str, ...]:
 
 
 def surprising(body: BodyInput) -> tuple[str, ...]:
-    """Measurements further than SURPRISING_SD from what all the others (and the population) say."""
-    keys = [key for key in VARIABLES if key in body.measured_m and key != "mass"]
-    odd = []
-    for key in keys:
-        others = {other: value for other, value in body.measured_m.items() if other != key}
-        if not others:
-            continue
-        told = _posterior(BodyInput(body.sex, others, body.sd_m))
-        at = VARIABLES.index(key)
-        spread = math.hypot(math.sqrt(max(told.covariance[at, at], 0.0)), MEASUREMENT_ERROR[key])
-        if abs(body.measured_m[key] - told.mean[at]) > SURPRISING_SD * spread:
-            odd.append(key)
+    """Measurements further than SURPRISING_SD from what the others say, the oddest first, each then left out."""
+    left = dict(body.measured_m)
+    odd: list[str] = []
+    while len(left) > 1:
+        distance = {key: _oddness(BodyInput(body.sex, left, body.sd_m), key) for key in left if key != "mass"}
+        worst = max(distance, key=lambda key: distance[key], default="")
+        if not worst or distance[worst] <= SURPRISING_SD:
+            break
+        odd.append(worst)
+        del left[worst]
     return tuple(odd)
+
+
+def _oddness(body: BodyInput, key: str) -> float:
+    """How many standard deviations a measurement lies from what all the others predict."""
+    others = {other: value for other, value in body.measured_m.items() if other != key}
+    told, at = _posterior(BodyInput(body.sex, others, body.sd_m)), VARIABLES.index(key)
+    spread = math.hypot(math.sqrt(max(told.covariance[at, at], 0.0)), MEASUREMENT_ERROR[key])
+    return float(abs(body.measured_m[key] - told.mean[at]) / spread)
 
 
 def drawn_bodies(body: BodyInput, draws: int, seed: int = 0) -> Body:
@@ -215,7 +224,7 @@ def drawn_bodies(body: BodyInput, draws: int, seed: int = 0) -> Body:
     Draws come in mirrored pairs about the filled body, so that their middle is it; same seed, same draws.
     """
     post = _posterior(body)
-    matrix, offset = _link_matrix()
+    matrix, offset = _link_matrix(body.arm_factor)
     values, vectors = np.linalg.eigh(post.covariance)
     root = vectors * np.sqrt(np.maximum(values, 0.0))
     half = np.random.default_rng(seed).standard_normal(((draws + 1) // 2, len(VARIABLES)))

@@ -10,7 +10,8 @@ from dataclasses import dataclass, field
 class BodyInput:
     """What is known of one athlete: `measured_m` by anthropometry variable in m ("mass" in kg), age in years.
 
-    `sex` ("m" or "f") picks the reference table. `sd_m` overrides the measurement error of a variable.
+    `sex` ("m" or "f") picks the reference table. `sd_m` overrides the measurement error of a variable. `arm_factor`
+    lengthens or shortens the arm and nothing else (a what-if).
     """
 
     sex: str
@@ -18,6 +19,7 @@ class BodyInput:
     sd_m: Mapping[str, float] = field(default_factory=dict)
     age: float | None = None
     name: str = ""
+    arm_factor: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)

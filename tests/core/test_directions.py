@@ -33,9 +33,9 @@ def _lift_off(bodies, *asked):
 
 
 def _hinges(p):
-    """Hips at least 3 cm above the knees at the start: with level thighs a lift is a squat, and there the hip's own
+    """Hips at least 2 cm above the knees at the start: with level thighs a lift is a squat, and there the hip's own
     circle about the knee turns the directions round (14 of 2,000 bodies in sumo, very long trunks)."""
-    return (p.hip_z - p.knee_z)[:, :, 0] > 0.03
+    return (p.hip_z - p.knee_z)[:, :, 0] > 0.02
 
 
 def _always(holds, possible):
@@ -76,22 +76,28 @@ def test_rounding_opens_knees_and_hips_and_brings_the_hips_nearer(bodies):
 
 
 def test_a_bar_that_bends_helps_the_floor_and_leaves_lockout_alone(bodies):
-    stiff, flexible = (
-        rise_of_hands(200.0, 0.55, BAR_PRESETS[name].diameter_m, BAR_PRESETS[name].span_m)
-        for name in ("stiff", "flexible")
-    )
-    r = rig_of(bodies, setup_arrays([filled_setup(SetupInput(bar=name)) for name in ("stiff", "flexible")]))
-    rigid = rig_of(bodies, setup_arrays([filled_setup(SetupInput())]))
-    rise = np.array([stiff, flexible])[None, :, None]
-    z = r.setups.start_height + rise + 0.0 * r.lockout_z
-    p = postures_at(r, z)
-    at_break = moments_of(r.body, r.setups, p).hip.at(200.0)[:, :, 0]
-    at_start = moments_of(rigid.body, rigid.setups, postures_at(rigid, rigid.setups.start_height + 0 * rigid.lockout_z))
-    assert _always(at_break[:, 1] < at_break[:, 0], _hinges(p))
-    assert _always(at_break[:, 0] < at_start.hip.at(200.0)[:, 0, 0], _hinges(p))
-    # a thinner shaft stands a millimetre nearer to the leg; the height of lockout moves less than that
-    np.testing.assert_allclose(r.lockout_z[:, 0], r.lockout_z[:, 1], atol=5e-4)
-    at_top = carried_load(200.0, flexible, r.lockout_z - r.setups.start_height)
+    """The load comes on while the hands rise, and where the discs leave, hips and knees are more open.
+
+    The hip moment itself hardly changes over that first centimetre (the hips rise with the bar).
+    """
+    names = ("unknown", "stiff", "flexible")
+    rise = [0.0] + [
+        rise_of_hands(200.0, 0.55, BAR_PRESETS[name].diameter_m, BAR_PRESETS[name].span_m) for name in names[1:]
+    ]
+    # one shaft for all three: only the bending differs
+    asked = [filled_setup(SetupInput(bar=name, bar_diameter_m=0.029)) for name in names]
+    r = rig_of(bodies, setup_arrays(asked))
+    leaving = r.setups.start_height + np.array(rise)[None, :, None] + 0.0 * r.lockout_z
+    p = postures_at(r, leaving)
+    for key in ("hip_flexion", "knee_flexion"):
+        assert (np.diff(getattr(p, key)[:, :, 0], axis=1) < 0).all(), key
+    hip = moments_of(r.body, r.setups, p).hip.at(200.0)[:, :, 0]
+    assert (np.median(hip[:, 1:] / hip[:, :1], axis=0) < 1.0).all()
+    assert (hip[:, 1:] < 1.02 * hip[:, :1]).all()
+    one_cm_up = [float(carried_load(200.0, bend, np.array([0.01]))[0]) for bend in rise]
+    assert one_cm_up[0] == 200.0 > one_cm_up[1] > one_cm_up[2]
+    np.testing.assert_array_equal(r.lockout_z[:, 1:], r.lockout_z[:, :1].repeat(2, axis=1))
+    at_top = carried_load(200.0, rise[2], r.lockout_z - r.setups.start_height)
     np.testing.assert_array_equal(at_top, 200.0)
 
 
