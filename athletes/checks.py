@@ -7,6 +7,7 @@ from django.db import DatabaseError, connections
 from django.db.utils import ConnectionHandler
 
 from .services.demo_guard import debug_on_localhost
+from .services.erasure import still_here
 
 
 @register(Tags.security)
@@ -33,3 +34,18 @@ def holds_demo_users(handler: ConnectionHandler, alias: str) -> bool:
             return cursor.fetchone() is not None
     except DatabaseError:
         return False
+
+
+@register(Tags.database)
+def nobody_erased_is_back(databases: list[str] | None = None, **kwargs: Any) -> list[CheckMessage]:
+    """E002: a restored backup has brought back somebody who was erased."""
+    if not databases or "default" not in databases:
+        return []
+    try:
+        count = still_here()
+    except DatabaseError:  # not migrated yet: nobody is in it
+        return []
+    hint = "Run manage.py apply_erasures."
+    return (
+        [Error(f"{count} who were erased are in this database again.", hint=hint, id="athletes.E002")] if count else []
+    )

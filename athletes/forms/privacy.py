@@ -119,4 +119,4 @@ class MarksForm(forms.Form):
     def marks(self) -> dict[str, list[float]]:
         data = self.cleaned_data
         whole = [mark for mark in MARKS if data[f"{mark}_x"] is not None]
-        return {mark: [data[f"{mark}_x"] / 100, data[f"{mark}_y"] / 100] for mark in whole}
+        return {mark: [round(data[f"{mark}_{axis}"] / 100, 5) for axis in "xy"] for mark in whole}

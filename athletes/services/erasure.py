@@ -2,10 +2,11 @@
 
 import json
 from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 
 from axes.models import AccessAttempt, AccessFailureLog, AccessLog
 from django.core.files.storage import default_storage
-from django.db import transaction
+from django.db import connection, transaction
 from django.db.models import Q
 
 from ..models import (
@@ -32,12 +33,13 @@ def erase_athlete(athlete: Athlete) -> None:
     append_erasure(athlete.uid)
     if user is not None and not works_somewhere(user):
         append_erasure(user.uid)
-    _erase_athlete_rows(athlete)
+    with nothing_left_in_free_pages():
+        _erase_athlete_rows(athlete)
 
 
 def erase_account(user: User) -> None:
     """Close an account for good; the log of an athlete who closes it stays with the club, without a sign-in."""
-    with transaction.atomic():
+    with nothing_left_in_free_pages(), transaction.atomic():
         for member in user.memberships.filter(role=Role.OWNER):
             owners = Membership.objects.select_for_update().filter(club=member.club_id, role=Role.OWNER)
             if list(owners) == [member]:
@@ -50,15 +52,40 @@ def apply_erasures() -> int:
     """Erase again whoever the ledger names and a restored backup has brought back; how many were found."""
     uids = erased_uids()
     found = 0
-    for start in range(0, len(uids), 500):
-        part = uids[start : start + 500]
-        for athlete in Athlete.objects.filter(uid__in=part):
-            _erase_athlete_rows(athlete)
-            found += 1
-        for user in User.objects.filter(uid__in=part):
-            _erase_user_rows(user)
-            found += 1
+    with nothing_left_in_free_pages():
+        for start in range(0, len(uids), 500):
+            part = uids[start : start + 500]
+            for athlete in Athlete.objects.filter(uid__in=part):
+                _erase_athlete_rows(athlete)
+                found += 1
+            for user in User.objects.filter(uid__in=part):
+                _erase_user_rows(user)
+                found += 1
     return found
+
+
+def still_here() -> int:
+    """How many athletes and accounts that the ledger names are in this database."""
+    uids = erased_uids()
+    parts = [uids[start : start + 500] for start in range(0, len(uids), 500)]
+    return sum(model.objects.filter(uid__in=part).count() for part in parts for model in (Athlete, User))
+
+
+@contextmanager
+def nothing_left_in_free_pages() -> Iterator[None]:
+    """Make SQLite overwrite what is deleted meanwhile; by itself it would keep the text in free pages and its log."""
+    if connection.vendor != "sqlite":
+        yield
+        return
+    with connection.cursor() as cursor:
+        cursor.execute("PRAGMA secure_delete=ON")
+    try:
+        yield
+    finally:
+        with connection.cursor() as cursor:
+            cursor.execute("PRAGMA secure_delete=OFF")
+            if not connection.in_atomic_block:
+                cursor.execute("PRAGMA wal_checkpoint(TRUNCATE)")
 
 
 def works_somewhere(user: User) -> bool:
