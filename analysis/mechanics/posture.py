@@ -276,4 +276,6 @@ def span_past_knee(r: Rig, upper: Upper, z: FloatArray, knee: Legs, knee_hip_fle
             legs = legs_at_span(r, upper, span)
             return np.minimum(thigh_clearance(r, legs, z), _hip_behind(upper, legs, cos, sin))
 
-        return first_crossing(slack, low, high)
+        # hips that are through before the bar has passed the knee (or never get there) are not a pull
+        still_bent = knee_hip_flexion > at_lockout
+        return np.asarray(np.where(still_bent, first_crossing(slack, low, high), np.nan))

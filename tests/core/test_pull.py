@@ -31,6 +31,8 @@ def test_past_the_knee_knees_and_hips_never_bend_again(sex):
     past = (p.z[..., :-1] > r.knee_z) & able[..., None]
     assert able.mean() > 0.9
     assert np.diff(p.knee_flexion, axis=-1)[past].max() < 1e-6
+    # and no posture jumps to straight legs because the one before it could not be
+    assert np.degrees(np.diff(p.knee_flexion, axis=-1)[..., :-1][past[..., :-1]].min()) > -15.0
     flat = past.copy()
     flat[:, 3] = False
     assert np.diff(p.hip_flexion, axis=-1)[flat].max() < 1e-5
