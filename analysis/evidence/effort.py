@@ -93,7 +93,7 @@ def big_jumps(sets: Iterable[SetRecord], settings: Settings = DEFAULTS) -> tuple
     rows = sorted(sets, key=lambda s: s.day)
     for day, group in groupby(rows, key=lambda s: s.day):
         for before, after in pairwise(list(group)):
-            if kind_of(before.tags) != kind_of(after.tags) or after.result != "missed" or before.load_kg <= 0:
+            if after.result != "missed" or before.load_kg <= 0 or kind_of(before.tags) != kind_of(after.tags):
                 continue
             jump = after.load_kg / before.load_kg - 1.0
             if jump > settings["load.warm_up_jump"]:

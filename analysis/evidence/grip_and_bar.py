@@ -9,7 +9,7 @@ from itertools import pairwise
 from math import exp, hypot, log
 from statistics import median
 
-from analysis.evidence.comparable import kind_of
+from analysis.evidence.comparable import group_sets, kind_of
 from analysis.evidence.normal import normal_cdf
 from analysis.evidence.one_rep_max import Z80
 from analysis.evidence.running_best import level_on, running_bests, sd_on
@@ -104,17 +104,12 @@ def held_findings(sets: Sequence[SetRecord], as_of: date, settings: Settings = D
     """Loads that opened the hands although straps held as much or more: a bound that needs no formula."""
     found = []
     rows = [s for s in sets if s.tags.lift == "deadlift" and s.day <= as_of]
-    for kind in dict.fromkeys(_hand_kind(s) for s in rows):
-        same = [s for s in rows if _hand_kind(s) == kind]
+    for same in group_sets(rows, ("grip", "straps", "shape", "belt")).values():
         opened = [s for s in same if s.gave_way == "grip-opened" and not s.tags.straps]
         strapped = [s for s in same if s.tags.straps and s.result == "made"]
         if opened and strapped:
             found += _held(opened, max(strapped, key=lambda s: s.load_kg), settings)
     return tuple(found)
-
-
-def _hand_kind(one: SetRecord) -> ComparableKind:
-    return kind_of(one.tags, ("grip", "straps", "shape", "belt"))
 
 
 def _held(opened: Sequence[SetRecord], held: SetRecord, settings: Settings) -> list[Finding]:

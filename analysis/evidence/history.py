@@ -13,6 +13,8 @@ from analysis.evidence.settings import DEFAULTS, Settings
 from analysis.records.estimates import Finding
 from analysis.records.lifts import DayRecord, SetRecord
 
+BEFORE_A_FALL = timedelta(days=84)
+
 
 @dataclass(frozen=True, slots=True)
 class HeaviestLift:
@@ -86,7 +88,8 @@ def sudden_falls(
     """
     notes = list(days)
     found = []
-    rows = [s for s in sets if s.tags.lift == "deadlift" and s.day <= as_of]
+    first = as_of - timedelta(days=settings["best.fall_days"]) - BEFORE_A_FALL
+    rows = [s for s in sets if s.tags.lift == "deadlift" and first <= s.day <= as_of]
     for group in group_sets(rows, ("shape",)).values():
         fall = _fall(group, as_of, settings)
         if fall is not None:
@@ -98,7 +101,7 @@ def _fall(group: Sequence[SetRecord], as_of: date, settings: Settings) -> tuple[
     """Best then (estimated), heaviest made now, and the rows, when the fall passes the setting."""
     since = as_of - timedelta(days=settings["best.fall_days"])
     lately = [s for s in group if s.day > since]
-    before = [e for e in set_estimates(group, settings) if e.used and since - timedelta(days=84) <= e.day <= since]
+    before = [e for e in set_estimates(group, settings) if e.used and since - BEFORE_A_FALL <= e.day <= since]
     tried = [s for s in lately if s.result != "made"]
     made = max((s.load_kg for s in lately if s.result == "made"), default=0.0)
     estimated = max((e.estimate_kg for e in set_estimates(lately, settings) if e.used), default=0.0)

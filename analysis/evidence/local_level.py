@@ -6,7 +6,9 @@ Methods, 2nd edition 2012, chapter 2. The start is exact diffuse: the first valu
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from math import log
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -58,6 +60,26 @@ def _update(level: Array, spread: Array, y: Array, noise: Array) -> tuple[Array,
     new_spread = np.where(started, noise, np.where(both, spread * (1.0 - gain), spread))
     gained = np.where(both, -0.5 * (_LOG_2PI + np.log(total) + error**2 / total), 0.0)
     return new_level, new_spread, gained
+
+
+def filter_one(
+    values: Sequence[float], noise_var: Sequence[float], step_var: Sequence[float]
+) -> tuple[list[float], list[float], float]:
+    """The same for one series without missing values, in plain floats: faster where there is only one.
+
+    Returns mean and variance at each time and the log-likelihood, as `filter_level` does.
+    """
+    level, spread, log_likelihood = values[0], noise_var[0], 0.0
+    means, variances = [level], [spread]
+    for y, noise, step in zip(values[1:], noise_var[1:], step_var[1:], strict=True):
+        spread += step
+        total, error = spread + noise, y - level
+        level += spread / total * error
+        spread *= noise / total
+        log_likelihood -= 0.5 * (_LOG_2PI + log(total) + error * error / total)
+        means.append(level)
+        variances.append(spread)
+    return means, variances, log_likelihood
 
 
 def smooth_level(filtered: FilteredLevel, step_var: ArrayLike) -> tuple[Array, Array]:

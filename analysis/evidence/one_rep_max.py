@@ -91,9 +91,8 @@ def reserve_range(one: SetRecord, settings: Settings = DEFAULTS) -> tuple[float,
     """Reps in reserve as a range; effort not noted is 0 up to the setting."""
     if one.rir_low is None and one.rir_high is None:
         return 0.0, settings["best.unnoted_rir"]
-    low = one.rir_low if one.rir_low is not None else one.rir_high
-    high = one.rir_high if one.rir_high is not None else one.rir_low
-    return float(low or 0.0), float(high or 0.0)
+    ends = sorted(r for r in (one.rir_low, one.rir_high) if r is not None)
+    return float(ends[0]), float(ends[-1])
 
 
 def effort_noted(one: SetRecord) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import date, timedelta
-from itertools import groupby
+from itertools import groupby, pairwise
 from math import exp, log
 
 import numpy as np
@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from analysis.errors import NotEnoughEvidence
 from analysis.evidence.comparable import group_sets, kind_of, label
-from analysis.evidence.local_level import filter_level
+from analysis.evidence.local_level import filter_one
 from analysis.evidence.one_rep_max import Z80, effort_noted, set_estimates, unused
 from analysis.evidence.settings import DEFAULTS, Settings
 from analysis.records.estimates import ComparableKind, RealSingle, RunningBest, SetEstimate
@@ -59,9 +59,9 @@ def running_best(
     if not used:
         raise NotEnoughEvidence("running best", "no made set of 1 to 8 reps at RPE 7 or more is logged yet")
     days, values, noise = day_values(used)
-    steps = np.array([0, *[(b - a).days for a, b in zip(days, [*days[1:], as_of], strict=True)]], float)
-    values, noise = np.append(values, np.nan), np.append(noise, 1.0)
-    drift, level, sd = _filtered(values, noise, steps, settings["best.drift_4_weeks"])
+    drift, level, sd = _filtered(days, values, noise, settings["best.drift_4_weeks"])
+    waited = drift * ((as_of - days[-1]).days / 28.0) ** 0.5
+    level, sd = np.append(level, level[-1]), np.append(sd, np.hypot(sd[-1], waited))
     kind = kind or kind_of(rows[0].tags)
     first = 1 if days[-1] == as_of else 0  # the as-of date is shown once
     keep = slice(0, len(days) + 1 - first)
@@ -89,17 +89,20 @@ def _tuple(values: Array) -> tuple[float, ...]:
     return tuple(float(v) for v in values)
 
 
-def _filtered(values: Array, noise: Array, steps: Array, usual: float) -> tuple[float, Array, Array]:
-    """Drift chosen by likelihood with a prior, then the filtered level and its SD, log units."""
-    drifts = usual * DRIFTS
-    variance = drifts[:, None] ** 2 * steps / 28.0
-    filtered = filter_level(values, noise, variance)
-    score = filtered.log_likelihood - 0.5 * (np.log(DRIFTS) / DRIFT_PRIOR_SD) ** 2
-    best = int(np.argmax(score))
-    return float(drifts[best]), filtered.mean[best], np.sqrt(filtered.var[best])
+def _filtered(
+    days: Sequence[date], values: Sequence[float], noise: Sequence[float], usual: float
+) -> tuple[float, Array, Array]:
+    """Drift chosen by likelihood with a prior, then the filtered level and its SD per day, log units."""
+    waits = [0.0, *((b - a).days / 28.0 for a, b in pairwise(days))]
+    tried = []
+    for drift in usual * DRIFTS:
+        mean, var, likelihood = filter_one(values, noise, [drift**2 * wait for wait in waits])
+        tried.append((likelihood - 0.5 * (log(drift / usual) / DRIFT_PRIOR_SD) ** 2, float(drift), mean, var))
+    _, best, mean, var = max(tried, key=lambda t: t[0])
+    return best, np.array(mean), np.sqrt(var)
 
 
-def day_values(used: Sequence[SetEstimate]) -> tuple[list[date], Array, Array]:
+def day_values(used: Sequence[SetEstimate]) -> tuple[list[date], list[float], list[float]]:
     """Days, log value and its variance per day: the heaviest real single, else the weighted mean.
 
     Sets of one day share their errors (the day, the lifter's sense of effort), so many sets do not narrow it.
@@ -115,7 +118,7 @@ def day_values(used: Sequence[SetEstimate]) -> tuple[list[date], Array, Array]:
         days.append(day)
         values.append(total / sum(weights))
         noise.append(min(e.sd_log for e in rows) ** 2)
-    return days, np.array(values), np.array(noise)
+    return days, values, noise
 
 
 def usable(rows: Sequence[SetRecord], settings: Settings = DEFAULTS) -> tuple[list[SetEstimate], list[SetEstimate]]:
@@ -174,6 +177,12 @@ def _guess_refused(
     if recent and top.day - recent[0] <= RECENT and top.estimate_kg < share * recent[1]:
         return f"effort not noted, and under {share:.0%} of the best of the last 12 weeks: looks like a light day"
     return ""
+
+
+def basis(best: RunningBest) -> str:
+    """What a figure of this best holds and rests on, for its caption."""
+    words = f"{best.label}: {len(best.points)} sets on {best.day_count} days"
+    return f"{words}, {len(best.unused)} not used" if best.unused else words
 
 
 def level_on(best: RunningBest, day: date) -> float | None:

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 import statsmodels.api as sm
 
-from analysis.evidence.local_level import filter_level, fit_variances, smooth_level
+from analysis.evidence.local_level import filter_level, filter_one, fit_variances, smooth_level
 
 NILE_NOISE, NILE_STEP = 15099.0, 1469.1  # Durbin and Koopman 2012, section 2.10.3
 
@@ -82,3 +82,13 @@ def test_before_any_value_nothing_is_known():
     assert filtered.mean[2] == 3.0 and filtered.var[2] == 1.0
     assert smooth_level(filtered, 1.0)[0] == pytest.approx([3.0, 3.0, 3.0])
     assert smooth_level(filtered, 1.0)[1] == pytest.approx([3.0, 2.0, 1.0])
+
+
+def test_the_plain_filter_of_one_series_equals_the_general_one():
+    rng = np.random.default_rng(6)
+    values, noise, steps = rng.normal(size=40), rng.uniform(0.1, 1, 40), rng.uniform(0, 0.3, 40)
+    mean, var, likelihood = filter_one(values.tolist(), noise.tolist(), steps.tolist())
+    general = filter_level(values, noise, steps)
+    assert mean == pytest.approx(general.mean)
+    assert var == pytest.approx(general.var)
+    assert likelihood == pytest.approx(float(general.log_likelihood))

@@ -7,7 +7,7 @@ import pytest
 
 from analysis.errors import NotEnoughEvidence
 from analysis.evidence.one_rep_max import estimate
-from analysis.evidence.running_best import level_on, running_best, running_bests, sd_on
+from analysis.evidence.running_best import basis, level_on, running_best, running_bests, sd_on
 from analysis.evidence.settings import layered
 from analysis.records.lifts import PullTags, SetRecord
 from tests.core.logbook import day, missed, pull, weekly
@@ -126,3 +126,9 @@ def test_the_as_of_date_is_shown_once():
     sets = weekly(0, 3, 200)
     assert running_best(sets, day(14)).days == (day(0), day(7), day(14))
     assert running_best(sets, day(15)).days[-1] - day(14) == timedelta(days=1)
+
+
+def test_the_caption_says_what_is_held_and_how_many_sets_it_rests_on():
+    sets = [*weekly(0, 3, 200), missed(1, 205), pull(0, 170, 3, 8)]
+    words = "conventional, floor, stiff bar, mixed grip, no straps: 4 sets on 3 days, 1 not used"
+    assert basis(running_best(sets, day(20))) == words
