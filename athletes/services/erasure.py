@@ -140,7 +140,8 @@ def _texts(rows: object) -> Iterator[tuple[int, int, list[object]]]:
 
 
 def _names_athlete(values: list[object], names: set[str], pk: int) -> bool:
-    if any(isinstance(v, dict) and v.get("athlete") == pk for v in values):
+    held = [one for v in values if isinstance(v, dict) for one in (v, *v.get("sets", []))]
+    if any(one.get("athlete") == pk for one in held):
         return True
     text = name_key(json.dumps(values, ensure_ascii=False))
     return any(name in text for name in names)

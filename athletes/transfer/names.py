@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from ..models import name_key
 from .cells.numbers import tidy
-from .notes import ASK, GUESS, SKIP, Note, Notes
+from .notes import ASK, GUESS, SKIP, Note, Notes, settled
 
 LEAVE_OUT = "leave-out"
 
@@ -65,7 +65,7 @@ class People:
         key = name_key(name)
         said = answers.get(f"name|{key[:110]}")
         if said == LEAVE_OUT:
-            return Match(None, (Note(SKIP, f"{name}: left out, as answered"),))
+            return Match(None, (Note(SKIP, f"{name}: left out, as answered", "name", key[:110]),))
         if said is not None:
             return self._answered(int(str(said)), name)
         same = self.by_key.get(key, [])
@@ -76,7 +76,7 @@ class People:
 
     def _answered(self, pk: int, name: str) -> Match:
         if any(person.pk == pk for person in self.persons):
-            return Match(pk)
+            return Match(pk, settled("name", name_key(name)[:110]))
         return Match(
             None, (Note(ASK, f"the person answered for “{name}” is not here any more", "name", name_key(name)[:110]),)
         )

@@ -3,7 +3,7 @@
 from ..cells.numbers import read_number
 from ..cells.results import read_result
 from ..cells.sets import SetText
-from ..notes import ASK, GUESS, SKIP, Note, Notes
+from ..notes import ASK, GUESS, SKIP, Note, Notes, settled
 from ..plan import ReadingPlan
 from .context import Cells
 
@@ -46,16 +46,14 @@ def _result(one: SetText, row: Cells, plan: ReadingPlan) -> tuple[str, Notes]:
         return found.value, ()
     answered = plan.answer(found.notes[0].question, found.notes[0].subject)
     if answered == "leave-out":
-        return "made", (Note(SKIP, f"result “{word[:30]}” left out, as answered"),)
-    return (str(answered), ()) if answered else ("made", found.notes)
+        return "made", (Note(SKIP, f"result “{word[:30]}” left out, as answered", *found.notes[0][2:]),)
+    return (str(answered), settled(*found.notes[0][2:])) if answered else ("made", found.notes)
 
 
 def _minus(one: SetText, word: str, plan: ReadingPlan) -> tuple[str, Notes]:
     answered = plan.answer("minus")
-    if answered == "made":
-        return "made", ()
-    if answered == "missed":
-        return "missed", ()
+    if answered in ("made", "missed"):
+        return str(answered), settled("minus")
     return "missed", (Note(GUESS, f"“{one.load_typed}” read as a missed attempt", "minus", "file"),)
 
 
@@ -80,11 +78,11 @@ def _missed_reps(reps: int, plan: ReadingPlan) -> tuple[tuple[int, int], Notes]:
         return (0, 1), ()
     answered = plan.answer("missed-reps")
     if answered == "none":
-        return (0, reps), ()
+        return (0, reps), settled("missed-reps")
     if answered == "one-more":
-        return (reps, reps + 1), ()
+        return (reps, reps + 1), settled("missed-reps")
     note = Note(GUESS, f"missed with {reps} reps: read as {reps - 1} made of {reps}", "missed-reps", "file")
-    return (reps - 1, reps), () if answered else (note,)
+    return (reps - 1, reps), settled("missed-reps") if answered else (note,)
 
 
 def _checked(made: int, tried: int, result: str, notes: Notes) -> tuple[dict[str, object], Notes]:

@@ -5,10 +5,10 @@ from collections.abc import Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
-from ..cells.dates import read_date
+from ..cells.dates import numeric_parts, read_date
 from ..cells.numbers import tidy
 from ..columns import is_header
-from ..notes import ASK, GUESS, SKIP, Note, Notes, reasons, worst
+from ..notes import ASK, GUESS, SKIP, Note, Notes, reasons, settled, worst
 from ..plan import ReadingPlan
 from .context import Cells, Context
 from .sets_of_row import sets_of
@@ -70,13 +70,19 @@ def _no_data(cells: list[str], raw: Sequence[str], plan: ReadingPlan) -> str:
     if all(ONLY_NOISE.fullmatch(c) for c in cells) and not any(f in ("result", "set", "reps") for f in plan.mapping):
         return "a ruled line, no data"
     first = next(c for c in cells if c)
-    if first.casefold().rstrip(":") in TOTALS or first.casefold().startswith(("total ", "summe ", "gesamt ")):
+    total = first.casefold().rstrip(":") in TOTALS or first.casefold().startswith(("total ", "summe ", "gesamt "))
+    if total and not any(_is_day(cells, i, plan) for i, field in enumerate(plan.mapping) if field == "date"):
         return "a total or summary, not a set"
     if plan.headings and [c.casefold() for c in cells if c] == [tidy(h).casefold() for h in plan.headings if tidy(h)]:
         return "the heading line again"
     if len(cells) > 1 and is_header(raw):
         return "a heading line"
     return ""
+
+
+def _is_day(cells: list[str], column: int, plan: ReadingPlan) -> bool:
+    """Whether the line has a date of its own: then a word such as "Max" is a name, not a summary."""
+    return column < len(cells) and read_date(cells[column], plan.dates).value is not None
 
 
 def _only_a_date(cells: list[str], plan: ReadingPlan) -> bool:
@@ -142,7 +148,11 @@ def _when(row: "Cells", plan: ReadingPlan, carry: Carry) -> tuple[str, Notes]:
         question = "" if "date" in plan.mapping else "file-date"
         return "", (Note(ASK, "no date", question, "file" if question else ""),)
     day = read_date(typed, plan.dates)
-    return (day.value.isoformat() if day.value else ""), notes + day.notes
+    return (day.value.isoformat() if day.value else ""), notes + day.notes + _order_settled(typed, plan)
+
+
+def _order_settled(typed: str, plan: ReadingPlan) -> Notes:
+    return settled("date-order") if plan.answer("date-order") and numeric_parts(typed) else ()
 
 
 def _who(row: "Cells", plan: ReadingPlan, carry: Carry) -> tuple[int | None, Notes]:
@@ -154,7 +164,7 @@ def _who(row: "Cells", plan: ReadingPlan, carry: Carry) -> tuple[int | None, Not
         return match.pk, notes + match.notes
     athlete = plan.athlete or plan.answer("whose")
     if athlete is not None:
-        return int(str(athlete)), ()
+        return int(str(athlete)), () if plan.athlete else settled("whose")
     if "lifter" in plan.mapping:
         return None, (Note(ASK, "no lifter in this line"),)
     return None, (Note(ASK, "whose log is this?", "whose", "file"),)

@@ -10,7 +10,7 @@ from ..cells.lifts import ESTIMATE, read_lift
 from ..cells.numbers import read_number
 from ..cells.results import WORDS as RESULT_WORDS
 from ..cells.sets import SetText, read_reps, read_sets
-from ..notes import ASK, GUESS, SKIP, Note, Notes, worst
+from ..notes import ASK, GUESS, SKIP, Note, Notes, settled, worst
 from ..plan import ReadingPlan
 from .closed import closed_columns
 from .context import Cells, Context
@@ -132,13 +132,13 @@ def _effort(row: Cells):  # noqa: ANN202
 
 
 def _still_open(notes: Notes, plan: ReadingPlan) -> Notes:
-    """The notes without those that an answer for the file has settled."""
-    left = []
-    for note in notes:
-        answered = plan.answer(note.question, note.subject) if note.question else None
-        if answered is None or note.question in ("plates", "cut-off"):
-            left.append(note) if answered is None else None
-    return tuple(left)
+    """The notes, where an answer for the file has settled one only its question."""
+    return tuple(
+        note
+        if not note.question or plan.answer(note.question, note.subject) is None
+        else settled(note.question, note.subject)[0]
+        for note in notes
+    )
 
 
 def _load(one: SetText, row: Cells, context: Context, plan: ReadingPlan) -> tuple[dict[str, object], Notes]:
@@ -179,7 +179,7 @@ def _unit(one: SetText, row: Cells, context: Context, plan: ReadingPlan) -> tupl
         return known or "kg", () if known else (Note(ASK, f"“{said[:20]}” is neither kg nor lb"),)
     answered = plan.answer("unit")
     if answered:
-        return str(answered), ()
+        return str(answered), settled("unit")
     used = plan.people.unit_of(context.athlete) if context.athlete else "kg"
     if plan.unit_in_doubt:
         return used, (Note(ASK, f"{one.load_typed}: kg or lb? The file does not say", "unit", "file"),)

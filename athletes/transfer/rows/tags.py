@@ -4,7 +4,7 @@ from ...loads import canonical
 from ...models.choices import BarKind
 from ..cells.lifts import read_kit, read_lift
 from ..cells.numbers import read_number
-from ..notes import ASK, GUESS, SKIP, Note, Notes
+from ..notes import ASK, GUESS, SKIP, Note, Notes, settled
 from ..plan import ReadingPlan
 from .context import Cells
 
@@ -35,19 +35,20 @@ def _named(lift: str, plan: ReadingPlan) -> tuple[dict[str, object], Notes]:
     name = read_lift(lift)
     answered = plan.answer(name.notes[0].question, name.notes[0].subject) if not name.known else None
     if answered == "leave-out":
-        return {}, (Note(SKIP, f"“{lift[:40]}” left out, as answered"),)
+        return {}, (Note(SKIP, f"“{lift[:40]}” left out, as answered", *name.notes[0][2:]),)
     if answered:
         known, _, style = str(answered).partition(":")
         return {
             "lift": known,
             **({"style": style} if style else {}),
             **({"note": lift} if known == "other" else {}),
-        }, ()
+        }, settled(*name.notes[0][2:])
     tags, notes = dict(name.tags), []
     for note in name.notes:
         bar = plan.answer("bar", note.subject) if note.question == "bar" else None
         if bar:
             tags["bar_kind"] = bar
+            notes += settled("bar", note.subject)
         else:
             notes.append(note)
     return tags, tuple(notes)
@@ -71,7 +72,7 @@ def _style(text: str, plan: ReadingPlan) -> tuple[dict[str, object], Notes]:
         return {}, ()
     answered = plan.answer("lift", text.casefold()[:110])
     if answered:
-        return {"style": str(answered).partition(":")[2]}, ()
+        return {"style": str(answered).partition(":")[2]}, settled("lift", text.casefold()[:110])
     return {}, (Note(ASK, f"which style is “{text[:40]}”?", "lift", text.casefold()[:110]),)
 
 
@@ -109,7 +110,7 @@ def _bar(tags: dict[str, object], row: Cells, plan: ReadingPlan) -> Notes:
     answered = plan.answer("bar", name.casefold()[:110])
     if answered:
         tags["bar_kind"] = answered
-        return ()
+        return settled("bar", name.casefold()[:110])
     said = f"which bar is “{name[:30]}”? kept as not noted until answered"
     return (Note(GUESS, said, "bar", name.casefold()[:110]),)
 

@@ -30,7 +30,7 @@ def begin(
     batch.file_hash = _hash(upload)
     batch.file.save(name, upload, save=False)
     try:
-        batch.options = _options(batch)
+        batch.options = options_of(batch)
     except Refused:
         batch.file.delete(save=False)
         raise
@@ -52,7 +52,7 @@ def table_path(batch: ImportBatch) -> Path:
     return path.with_name(path.name + ".table") if batch.options.get("sheets") else path
 
 
-def _options(batch: ImportBatch, given: dict[str, object] | None = None) -> dict[str, object]:
+def options_of(batch: ImportBatch, given: dict[str, object] | None = None) -> dict[str, object]:
     """Everything found out about the file; what is given is kept."""
     given = given or {}
     path = Path(batch.file.path)
@@ -108,9 +108,3 @@ def remembered(batch: ImportBatch, options: dict[str, object]) -> dict[str, obje
         elif columns is None or said.subject == columns:
             answers[f"{said.question}|{said.subject}"] = said.answer
     return answers
-
-
-def change_make(batch: ImportBatch, given: dict[str, object]) -> None:
-    """Read the same file another way: another encoding, separator or sheet; mapping and look start anew."""
-    turn = int(str(batch.options.get("turn", 1)))
-    batch.options = _options(batch, given) | {"turn": turn + 1, "again": True}

@@ -1,0 +1,36 @@
+// Keeps a waiting import going while its page is open; without this script the button does one step at a time.
+const form = document.querySelector("[data-step]");
+const bar = form.querySelector("progress");
+const words = form.querySelector("[data-words]");
+
+async function step() {
+  const answer = await fetch(form.action, {
+    method: "POST",
+    headers: { Accept: "application/json" },
+    body: new FormData(form),
+  });
+  if (!answer.ok) throw new Error(`answered ${answer.status}`);
+  const state = await answer.json();
+  bar.max = state.total || 1;
+  bar.value = state.read;
+  words.textContent = state.words;
+  return state.busy;
+}
+
+let waits = 500;
+async function run() {
+  for (;;) {
+    try {
+      if (!(await step())) break;
+      waits = 500;
+    } catch {
+      words.textContent = "No answer from the server. Trying again; nothing is lost.";
+      await new Promise((go) => setTimeout(go, waits));
+      waits = Math.min(waits * 2, 30000);
+    }
+  }
+  location.reload();
+}
+
+form.querySelector("button").hidden = true;
+run();

@@ -1,0 +1,59 @@
+"""Choices and typed fixes for single lines; a fixed line goes through the same reader as the file."""
+
+from collections.abc import Iterable
+
+from django.db import transaction
+
+from ..models import ImportBatch, ImportRow
+from .csv_reader import FileFormat, Record
+from .rows import Carry
+from .staging.build import plan_of
+from .staging.steps import parsed_of, read_line
+
+Status = ImportBatch.Status
+FOLLOWERS = 5_000
+
+
+def choose(batch: ImportBatch, chosen: dict[int, str]) -> int:
+    """Keep "take" or "skip" for lines; "" goes back to the plan. Returns how many lines changed."""
+    changed = 0
+    with transaction.atomic():
+        for row in batch.rows.select_for_update().filter(number__in=chosen):
+            choice = chosen[row.number]
+            if choice == "" and row.fixed is not None:
+                choice = "fix"
+            if choice in ("", "take", "skip", "fix") and choice != row.choice:
+                row.choice = choice
+                row.save(update_fields=["choice"])
+                changed += 1
+    return changed
+
+
+def fix(batch: ImportBatch, number: int, cells: list[str] | None) -> ImportRow:
+    """Read a line anew from typed cells (None: as it stood in the file), and the lines that fill down from it."""
+    plan, made = plan_of(batch), FileFormat(**batch.options["format"])
+    fills = bool(batch.options.get("fills"))
+    with transaction.atomic():
+        now = ImportBatch.objects.select_for_update().get(pk=batch.pk)
+        first = now.rows.select_for_update().get(number=number)
+        first.fixed, first.choice = cells, "fix" if cells is not None else ""
+        carry = Carry(*(first.parsed or {}).get("carry", Carry()))
+        for row in _followers(now, first, fills):
+            if row.pk != first.pk and (row.parsed or {}).get("carry") == list(carry):
+                break
+            was = carry
+            reading = read_line(Record(row.number, row.raw), plan, made, carry, {row.number: (row.choice, row.fixed)})
+            row.parsed, row.status, row.reason = parsed_of(reading, was, fills), reading.status, reading.reason
+            row.save()
+            carry = reading.carry
+        now.status = Status.STAGING
+        now.options["phase"] = "compare"
+        now.save()
+    first.refresh_from_db()
+    return first
+
+
+def _followers(batch: ImportBatch, first: ImportRow, fills: bool) -> Iterable[ImportRow]:
+    yield first
+    if fills:
+        yield from batch.rows.filter(number__gt=first.number).order_by("number")[:FOLLOWERS]
