@@ -22,6 +22,7 @@ from analysis.club_numbers import numbers_for
 from analysis.models import StoredProfile
 from analysis.records.plain import to_plain
 from analysis.trial_reading import running_trial, verdict_of
+from analysis.weak_link_page import compute_weak_link
 from athletes.models import Athlete, Club, MeasuringVisit, Revision, Trial
 from athletes.models.choices import TrialStatus
 
@@ -88,7 +89,11 @@ def compute_summary(athlete: Athlete, as_of: date) -> Payload:
     return payload
 
 
-KINDS: dict[str, Callable[[Athlete, date], Payload]] = {"squad": compute_squad, "summary": compute_summary}
+KINDS: dict[str, Callable[[Athlete, date], Payload]] = {
+    "squad": compute_squad,
+    "summary": compute_summary,
+    "weak-link": compute_weak_link,
+}
 
 
 def profile_of(athlete: Athlete, kind: str, as_of: date) -> Payload:

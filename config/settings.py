@@ -1,21 +1,22 @@
 """One settings file, driven by the environment; every default is the safe one."""
 
 import os
+import secrets
 from pathlib import Path
 
 import dj_database_url
 from csp.constants import SELF
-from django.core.exceptions import ImproperlyConfigured
 
 BASE_DIR = Path(__file__).resolve().parent.parent
 VAR_DIR = Path(os.environ.get("STANCEBOOK_VAR", BASE_DIR / "var"))
 VAR_DIR.mkdir(parents=True, exist_ok=True)
 
 DEBUG = os.environ.get("DJANGO_DEBUG", "") == "1"
-SECRET_KEY = os.environ.get("DJANGO_SECRET_KEY", "")
-if not SECRET_KEY:
-    if not DEBUG:
-        raise ImproperlyConfigured("Set DJANGO_SECRET_KEY, or DJANGO_DEBUG=1 on your own machine.")
+# Without a key of its own a process makes one up: commands work, nothing weak is ever used, and the web server
+# (config/wsgi.py) refuses to start, because its workers would not agree on who is signed in.
+SECRET_KEY_GIVEN = bool(os.environ.get("DJANGO_SECRET_KEY"))
+SECRET_KEY = os.environ.get("DJANGO_SECRET_KEY") or secrets.token_urlsafe(60)
+if DEBUG and not SECRET_KEY_GIVEN:
     SECRET_KEY = "for-this-machine-only-" + "0" * 40
 
 ALLOWED_HOSTS = [h for h in os.environ.get("DJANGO_ALLOWED_HOSTS", "").split(",") if h] or (

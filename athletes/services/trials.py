@@ -68,3 +68,12 @@ def plan_test_day(athlete: Athlete, trial: Trial, day: date, rows: Iterable[dict
     ]
     PlanItem.objects.bulk_create(items)
     return len(items)
+
+
+@transaction.atomic
+def decide_main_style(athlete: Athlete, decision: Decision, actor: User) -> Decision:
+    """Record the main style with its reasons, outside a trial."""
+    decision.athlete, decision.decided_by = athlete, actor
+    decision.save()
+    audit.record(actor, "decided", decision, after=audit.fields_of(decision))
+    return decision

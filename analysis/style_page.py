@@ -1,0 +1,92 @@
+"""What the style comparison shows one viewer: odds, reasons by style, drawn leverages in words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from analysis.advice.leverage_findings import story
+from analysis.advice.style_comparison import FLOOR_STYLES, TrialNews, compare_styles
+from analysis.bridge import lifter_record
+from analysis.club_numbers import numbers_for
+from analysis.errors import CoreError
+from analysis.leverage_pages.shown import Page, page_for
+from analysis.records.style_choice import StyleComparison, StyleReason
+from analysis.trial_reading import verdict_of
+from athletes.models import Athlete, User
+
+KINDS = (
+    ("trial", "Trials"),
+    ("log", "Logged bests"),
+    ("build", "Build: a weak hint, about 9 % of the difference between beginners"),
+    ("bar", "Bar and pull time"),
+    ("grip", "Grip"),
+    ("years", "Years in each style"),
+    ("house", "House rule"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class ShownComparison:
+    """The comparison with its reasons grouped by kind, strongest kind first."""
+
+    found: StyleComparison
+    groups: tuple[tuple[str, tuple[StyleReason, ...]], ...]
+
+    @property
+    def odds_rows(self) -> list[dict[str, str]]:
+        """The odds as words: tenths, with what they rest on."""
+        return [
+            {
+                "style": one.style,
+                "better": f"{10 * one.better:.0f} in 10",
+                "span": f"{10 * one.low:.0f} to {10 * one.high:.0f} in 10",
+                "equal": f"{10 * one.equal:.0f} in 10",
+                "worse": f"{10 * one.worse:.0f} in 10",
+                "rests_on": " and ".join(one.rests_on),
+            }
+            for one in self.found.odds
+        ]
+
+
+def comparison_for(athlete: Athlete, viewer: User, as_of: date) -> ShownComparison:
+    """The comparison of an athlete's styles as this viewer may read it."""
+    years = {row.style: row.years for row in athlete.style_records.all() if row.years}
+    found = compare_styles(
+        lifter_record(athlete, as_of),
+        as_of,
+        numbers_for(athlete),
+        trial=latest_trial(athlete, as_of),
+        years=years,
+        build_words=build_words(page_for(athlete, viewer)),
+    )
+    groups = ((heading, tuple(r for r in found.reasons if r.kind == kind)) for kind, heading in KINDS)
+    return ShownComparison(found, tuple((heading, rows) for heading, rows in groups if rows))
+
+
+def latest_trial(athlete: Athlete, as_of: date) -> TrialNews | None:
+    """The athlete's newest trial, judged as of today or of the day it was decided."""
+    trial = athlete.trials.order_by("-started_on").first()
+    if trial is None:
+        return None
+    last = trial.decisions.order_by("-on").first()
+    judged = verdict_of(trial, last.on if last and trial.status != "running" else as_of)
+    return TrialNews(trial.new_style, trial.old_style, judged, last.verdict if last else "")
+
+
+def build_words(page: Page) -> dict[str, tuple[str, ...]]:
+    """Sentences of the leverage profile for each style against conventional; none without a stature."""
+    if not page.measured:
+        return {}
+    try:
+        shown = {s.name: s for s in page.report().styles if s.error is None and s.name in FLOOR_STYLES}
+    except CoreError:
+        return {}
+    base = shown.get("conventional")
+    if base is None:
+        return {}
+    return {
+        name: story(base, report, page.length, page.sees_mass).sentences
+        for name, report in shown.items()
+        if name != "conventional"
+    }

@@ -1,0 +1,73 @@
+"""A stored weak-link report as a page shows it: drawings included, health only where it may be seen."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from datetime import date
+from typing import Any
+
+from analysis.advice.weak_link import weak_link_report
+from analysis.bridge import lifter_record
+from analysis.club_numbers import numbers_for
+from analysis.figures.pull_ladder import ladder_words, pull_ladder
+from analysis.figures.utilisation import utilisation_card
+from analysis.records.plain import to_plain
+from analysis.records.weak_points import WeakLinkReport
+from athletes.models import Athlete
+
+HEALTH = re.compile(r"\b(pain|sore|clearance)", re.I)
+
+
+def compute_weak_link(athlete: Athlete, as_of: date) -> dict[str, Any]:
+    """The report of one athlete with its drawings, as plain data to be stored."""
+    report = weak_link_report(lifter_record(athlete, as_of), as_of, numbers_for(athlete))
+    payload: dict[str, Any] = to_plain(without_series(report))
+    for reading, plain in zip(report.styles, payload["styles"], strict=True):
+        figure = utilisation_card(reading)
+        plain["ladder"] = pull_ladder(reading)
+        plain["ladder_words"] = ladder_words(reading)
+        plain["figure"] = to_plain(figure) | {"plot_id": figure.plot_id}
+        del plain["curve"]
+    return payload
+
+
+def without_series(report: WeakLinkReport) -> WeakLinkReport:
+    """The report without the day-by-day bests, which the page does not show and a store should not carry."""
+    return replace(report, bests=())
+
+
+def for_viewer(payload: dict[str, Any], sees_health: bool) -> dict[str, Any]:
+    """What this viewer may read: texts about pain or soreness are left out for those who may not see health."""
+    shown = dict(payload)
+    for offer in (shown["next_test"], *shown["other_tests"]):
+        if offer:
+            offer["not_before"] = date.fromisoformat(offer["not_before"])
+    for row in shown["excluded"]:
+        row["day"] = date.fromisoformat(row["day"])
+    for row in shown["misses_by_position"]:
+        row["shares"] = share_words(row["low_share"], row["high_share"])
+    for one in shown["influences"]:
+        one["with"], one["without"] = (f"{100 * one[k]:.0f} %" for k in ("chance_with", "chance_without"))
+    if sees_health:
+        return shown
+    for part in ("findings", "classical"):
+        shown[part] = [f for f in shown[part] if not HEALTH.search(f["text"])]
+    for part in ("why_not", "would_change"):
+        shown[part] = [text for text in shown[part] if not HEALTH.search(text)]
+    shown["excluded"] = [
+        row if not HEALTH.search(row["reason"]) else {**row, "reason": "for the coach and the athlete"}
+        for row in shown["excluded"]
+    ]
+    for part in ("headline", "no_test_reason"):
+        if HEALTH.search(shown[part]):
+            shown[part] = "Not enough is shown here: the reason is for the coach and the athlete."
+    return shown
+
+
+def share_words(low: float | None, high: float | None) -> str:
+    """Shares of the running best in words: "92-97 %", or a dash when no best is known."""
+    if low is None or high is None:
+        return "–"
+    ends = f"{100 * low:.0f}", f"{100 * high:.0f}"
+    return f"{ends[0]} %" if ends[0] == ends[1] else f"{ends[0]}–{ends[1]} %"
