@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from analysis.advice.wording import compared, degrees, joined, sentence, span_words
+from analysis.advice.wording import compared, degrees, joined, percent, sentence, span_words
 from analysis.records.lifts import LifterRecord
 from analysis.records.pulls import Estimate, SetupInput, StyleReport
 
@@ -34,8 +34,6 @@ GAINS = (
     Quantity("hip_bar_distance_m", "hips {} further from the bar", "hips {} nearer the bar",
              "hip-to-bar distance", 0.005, is_length=True),
     Quantity("trunk_angle_deg", "trunk {} more upright", "trunk {} more bent over", "trunk angle", 1.0),
-    Quantity("knee_flexion_deg", "knees {} more bent", "knees {} straighter", "knee bend", 2.0),
-    Quantity("hip_flexion_deg", "hips {} more bent", "hips {} more open", "hip bend", 2.0),
 )  # fmt: skip
 DEMANDS = (
     Quantity("trunk_moment_nm", "{} more turning force on the back", "{} less turning force on the back",
@@ -87,14 +85,10 @@ def differences(
 def _difference_words(quantity: Quantity, change: Estimate, way: int, length: Callable[[float], str]) -> str:
     if way == 0:
         return quantity.same
-    write = length if quantity.is_length else _percent if quantity.is_ratio else degrees
+    write = length if quantity.is_length else percent if quantity.is_ratio else degrees
     ends = sorted((abs(change.low), abs(change.high)))
     size = f"{write(abs(change.value))} ({span_words(ends[0], ends[1], write)})"
     return (quantity.more if way > 0 else quantity.less).format(size)
-
-
-def _percent(value: float) -> str:
-    return f"{value * 100:.0f} %"
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,8 +138,8 @@ def inner_thigh_words(report: StyleReport) -> str:
     if value < INNER_THIGH_NAMED:
         return ""
     low, high = np.percentile(drawn, (10.0, 90.0)) if drawn.size else (value, value)
-    span = span_words(min(float(low), value), max(float(high), value), _percent)
-    return f"The inner thighs (adductors) then hold {_percent(value)} ({span}) as much as the hip extensors"
+    span = span_words(min(float(low), value), max(float(high), value), percent)
+    return f"The inner thighs (adductors) then hold {percent(value)} ({span}) as much as the hip extensors"
 
 
 def _name(report: StyleReport) -> str:
@@ -180,34 +174,49 @@ class StanceLimit:
     reason: str
 
 
-DISC_GAP_M = 1.31 - 0.02  # between the collars of a straight bar, less a finger's room on each side (from memory)
-SHOE_WIDTH_M = 0.11  # ordinary flat shoe (from memory), used when none was measured
+ALIKE_M = 0.10  # two stances nearer than this are one style for the eye
 
 
-def stance_limits(lifter: LifterRecord, shoe_width_m: float | None) -> tuple[StanceLimit, ...]:
-    """What bounds every stance of this athlete: the room between the discs, and the stance tried with a dowel.
+def stance_limits(lifter: LifterRecord, between_discs_m: float) -> tuple[StanceLimit, ...]:
+    """What bounds every stance of this athlete (m, ankle to ankle), the tightest first.
 
-    The stance is counted from ankle to ankle, so half a shoe stands outside it on each side.
+    `between_discs_m` is the room between the discs less the shoes; the other is the widest comfortable stance tried
+    with a dowel at the first meeting.
     """
-    shoe = SHOE_WIDTH_M if shoe_width_m is None else shoe_width_m
-    limits = [StanceLimit(DISC_GAP_M - shoe, "the room between the discs less the shoes")]
+    limits = [StanceLimit(between_discs_m, "the room between the discs less the shoes")]
     if lifter.comfortable_stance_m is not None:
-        why = "hip pinch beyond it" if lifter.hip_pinch else "tried with a dowel"
-        limits.append(StanceLimit(lifter.comfortable_stance_m, f"the comfortable stance ({why})"))
+        pinch = ", where the hip pinched" if lifter.hip_pinch else ""
+        reason = f"the widest comfortable stance tried with a dowel{pinch}"
+        limits.append(StanceLimit(lifter.comfortable_stance_m, reason))
     return tuple(sorted(limits, key=lambda limit: limit.widest_m))
 
 
-def asked_setups(lifter: LifterRecord, presets: Mapping[str, float], shoe_width_m: float | None) -> list[SetupInput]:
-    """The styles to show this athlete: each preset, its stance (m) pulled in to the tightest limit.
+def bounded_setup(lifter: LifterRecord, preset: str, stance_m: float, limits: Sequence[StanceLimit]) -> SetupInput:
+    """A style with its stance pulled in to the tightest limit; a comfortable turnout then bounds the turnout too."""
+    widest = limits[0].widest_m
+    if stance_m <= widest:
+        return SetupInput(preset=preset)
+    return SetupInput(preset=preset, stance_m=widest, turnout_rad=lifter.comfortable_turnout_rad)
 
-    A comfortable turnout bounds the turnout of the styles that were pulled in.
+
+def asked_setups(
+    lifter: LifterRecord, presets: Mapping[str, float], limits: Sequence[StanceLimit]
+) -> tuple[list[SetupInput], list[str]]:
+    """The styles to show this athlete, and those left out because their bounded stance is another style's.
+
+    Rounded is asked for only where it may be explained.
     """
-    tightest = stance_limits(lifter, shoe_width_m)[0]
-    setups = []
+    setups: list[SetupInput] = []
+    left_out: list[str] = []
+    taken: list[float] = []
     for preset, stance in presets.items():
-        if preset == "rounded" and not may_see_rounded(lifter):
-            continue
-        bounded = tightest.widest_m if stance > tightest.widest_m else None
-        turnout = lifter.comfortable_turnout_rad if bounded is not None else None
-        setups.append(SetupInput(preset=preset, stance_m=bounded, turnout_rad=turnout))
-    return setups
+        setup = bounded_setup(lifter, preset, stance, limits)
+        drawn = stance if setup.stance_m is None else setup.stance_m
+        if preset == "rounded":
+            setups += [setup] if may_see_rounded(lifter) else []
+        elif any(abs(drawn - other) < ALIKE_M for other in taken):
+            left_out.append(preset)
+        else:
+            taken.append(drawn)
+            setups.append(setup)
+    return setups, left_out

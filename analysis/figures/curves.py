@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from analysis.figures.card import FigureCard, Table, card
-from analysis.figures.theme import STYLE_DASH, STYLE_MARKER, axis, layout, style_colour, style_line
+from analysis.figures.theme import STYLE_MARKER, axis, layout, style_colour, style_line
 from analysis.records.pulls import Estimate, FloatArray, StyleReport, SweepReport
 
 Convert = Callable[[float], float]
@@ -45,7 +45,7 @@ def pull_card(
     """A quantity over bar height, one line a style."""
     drawn = [r for r in reports if r.pull]
     traces = [_pull_trace(curve, report, labels[report.name], units) for report in drawn]
-    wanted = layout(axis(f"Bar height, {units.name}"), axis(f"{curve.title}, {curve.unit}"))
+    wanted = layout(axis(f"Bar height, {units.name}"), axis(curve.unit))
     return card(f"pull-{curve.key}", curve.title, caption, _pull_table(curve, drawn, labels, units), traces, wanted)
 
 
@@ -99,11 +99,15 @@ class Swept:
 def sweep_card(
     asked: Swept, sweep: SweepReport, units: Units, marks: Mapping[str, float], limit_m: float, caption: str
 ) -> FigureCard:
-    """A quantity over stance with its 80 % band; `marks` are named stances (m), `limit_m` the athlete's widest."""
+    """A quantity over stance with its 80 % band.
+
+    `marks` are the styles' own stances (m) by style, `limit_m` the widest stance of this athlete.
+    """
     stances = [round(units.of(s), 2) for s in sweep.stances_m]
     band_words = "8 in 10 bodies that fit the measurements"
     estimates = sweep.values[asked.key]
     band = [asked.of(e.low) for e in estimates], [asked.of(e.high) for e in estimates]
+    reachable = {style: stance for style, stance in marks.items() if stance <= sweep.stances_m[-1]}
     grey = {"color": "rgba(128,128,128,0.5)", "width": 1}
     traces = [
         {"type": "scatter", "mode": "lines", "x": stances, "y": band[1], "line": grey, "name": "80 % range",
@@ -113,33 +117,29 @@ def sweep_card(
         {"type": "scatter", "mode": "lines", "x": stances, "y": [asked.of(e.value) for e in estimates],
          "line": {"color": "var(--ink)", "width": 2.5}, "name": asked.title,
          "hovertemplate": f"%{{y:.{asked.decimals}f}} {asked.unit}"},
-        *(_mark(name, stance, estimates, sweep, asked, units) for name, stance in marks.items()),
+        *(_mark(style, stance, estimates, sweep, asked, units) for style, stance in reachable.items()),
     ]  # fmt: skip
     limit = {"type": "line", "x0": units.of(limit_m), "x1": units.of(limit_m), "yref": "paper", "y0": 0, "y1": 1,
              "line": {"color": "var(--ink)", "dash": "2px,3px", "width": 1.5}}  # fmt: skip
     shapes = [limit] if limit_m < sweep.stances_m[-1] else []
-    wanted = layout(axis(f"Stance, ankle to ankle, {units.name}"), axis(f"{asked.title}, {asked.unit}"), shapes=shapes)
+    wanted = layout(axis(f"Stance, ankle to ankle, {units.name}"), axis(asked.unit), shapes=shapes)
     return card(f"sweep-{asked.key}", asked.title, caption, _sweep_table(asked, sweep, units), traces, wanted)
 
 
 def _mark(
-    name: str, stance: float, estimates: Sequence[Estimate], sweep: SweepReport, asked: Swept, units: Units
+    style: str, stance: float, estimates: Sequence[Estimate], sweep: SweepReport, asked: Swept, units: Units
 ) -> dict[str, object]:
+    """A style's own stance on the curve."""
     at = float(np.interp(stance, sweep.stances_m, [e.value for e in estimates]))
-    style = name.replace(" ", "-")
-    return (
-        {
-            "type": "scatter",
-            "mode": "markers",
-            "x": [round(units.of(stance), 2)],
-            "y": [asked.of(at)],
-            "name": f"{name} as set",
-            "marker": {"symbol": STYLE_MARKER.get(style, "circle"), "color": style_colour(style), "size": 12},
-            "hovertemplate": f"%{{y:.{asked.decimals}f}} {asked.unit}",
-        }
-        if style in STYLE_DASH
-        else {"type": "scatter", "x": [], "y": [], "showlegend": False}
-    )
+    return {
+        "type": "scatter",
+        "mode": "markers",
+        "x": [round(units.of(stance), 2)],
+        "y": [asked.of(at)],
+        "name": f"{style.replace('-', ' ')} as set",
+        "marker": {"symbol": STYLE_MARKER[style], "color": style_colour(style), "size": 12},
+        "hovertemplate": f"%{{y:.{asked.decimals}f}} {asked.unit}",
+    }
 
 
 def _sweep_table(asked: Swept, sweep: SweepReport, units: Units) -> Table:

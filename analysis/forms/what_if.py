@@ -136,7 +136,7 @@ class WhatIfForm(forms.Form):
         data = self.cleaned_data
         height = data.get("start_height") or 0.0
         turnout = data.get("turnout")
-        base = next((s for s in self.page.setups if s.preset == data["style"]), SetupInput(preset=data["style"]))
+        base = self.page.usual(data["style"])
         return SetupInput(
             preset=data["style"],
             name="your change",

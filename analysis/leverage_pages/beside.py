@@ -7,7 +7,7 @@ from dataclasses import replace
 from analysis.advice.leverage_findings import story
 from analysis.advice.leverages import average_body, leverage_report, with_arm_changed
 from analysis.forms.what_if import WhatIfForm
-from analysis.leverage_pages.pictures import panel_rows
+from analysis.leverage_pages.pictures import label_of, panel_rows
 from analysis.leverage_pages.shown import Page
 from analysis.leverage_pages.tables import numbers_table
 from analysis.records.bodies import BodyInput
@@ -22,7 +22,7 @@ def what_if_context(page: Page, form: WhatIfForm) -> dict[str, object]:
     CoreError when the measurements themselves cannot be.
     """
     asked = form.setup()
-    usual = next((s for s in page.setups if s.preset == asked.preset), SetupInput(preset=asked.preset))
+    usual = page.usual(asked.preset)
     arm = form.cleaned_data.get("arm")
     before, after = _bodies(page.body, arm)
     first = leverage_report(before, [usual], page.load_kg)
@@ -69,6 +69,6 @@ def _pair_context(pair: LeverageReport, page: Page, demands: bool) -> dict[str, 
         "rows": panel_rows(drawn, page),
         "told": story(drawn[0], drawn[1], page.length, demands),
         "groups": groups if demands else groups[:-1],
-        "heads": [(s.name, s.name.capitalize() if s.name.islower() else s.name) for s in drawn],
+        "heads": [(s.name, label_of(s)) for s in drawn],
         "warnings": [warning for s in drawn for warning in s.warnings],
     }

@@ -7,11 +7,13 @@ from dataclasses import dataclass
 
 import numpy as np
 from django.utils.safestring import SafeString, mark_safe
+from django.utils.text import slugify
 
 from analysis.advice.wording import degrees
 from analysis.figures.card import FigureCard
-from analysis.figures.curves import Curve, pull_card
-from analysis.figures.posture_svg.front import front_view
+from analysis.figures.curves import Curve, kind_of, pull_card
+from analysis.figures.posture_svg.front import front_top, front_view
+from analysis.figures.posture_svg.marks import Drawing
 from analysis.figures.posture_svg.panels import KEY_POSITIONS, frames, key_index, panel, sheet_for
 from analysis.leverage_pages.shown import LABELS, Page
 from analysis.records.pulls import FloatArray, LeverageReport, StyleReport
@@ -19,9 +21,10 @@ from analysis.records.pulls import FloatArray, LeverageReport, StyleReport
 
 @dataclass(frozen=True, slots=True)
 class Panel:
-    """One picture with its style's name and the numbers that stand under it."""
+    """One picture: `style` names it on the page, `kind` is the style whose colour it wears; numbers stand under it."""
 
     style: str
+    kind: str
     label: str
     svg: SafeString
     numbers: tuple[tuple[str, str], ...]
@@ -38,7 +41,7 @@ class PanelRow:
 
 def label_of(report: StyleReport) -> str:
     """What a panel is called."""
-    return LABELS.get(report.name, report.name)
+    return LABELS.get(report.name, report.name[:1].upper() + report.name[1:])
 
 
 def panel_rows(styles: Sequence[StyleReport], page: Page) -> list[PanelRow]:
@@ -54,9 +57,15 @@ def panel_row(styles: Sequence[StyleReport], page: Page, position: str, window: 
     drawn = []
     for report in styles:
         index = key_index(report, position)
-        picture = panel(report, index, sheet, label_of(report), when).svg(f"{position}-{report.name}")
-        drawn.append(Panel(report.name, label_of(report), mark_safe(picture), numbers_under(report, index, page)))  # noqa: S308
+        picture = panel(report, index, sheet, label_of(report), when)
+        drawn.append(_panel(report, picture, f"{position}-{report.name}", numbers_under(report, index, page)))
     return PanelRow(position, when[:1].upper() + when[1:], tuple(drawn))
+
+
+def _panel(report: StyleReport, picture: Drawing, key: str, numbers: tuple[tuple[str, str], ...] = ()) -> Panel:
+    """A picture for the template; `Drawing.svg` escapes every text and attribute itself."""
+    markup = mark_safe(picture.svg(slugify(key)))  # noqa: S308
+    return Panel(report.name, kind_of(report), label_of(report), markup, numbers)
 
 
 def numbers_under(report: StyleReport, index: int, page: Page) -> tuple[tuple[str, str], ...]:
@@ -72,10 +81,9 @@ def numbers_under(report: StyleReport, index: int, page: Page) -> tuple[tuple[st
 
 def front_views(styles: Sequence[StyleReport], page: Page) -> list[Panel]:
     """Every style from the front: stance, turnout, hands and the room between the discs."""
-    return [
-        Panel(r.name, label_of(r), mark_safe(front_view(r, label_of(r), page.length).svg(f"front-{r.name}")), ())  # noqa: S308
-        for r in styles
-    ]
+    top = front_top(styles)
+    views = [(r, front_view(r, label_of(r), page.length, top)) for r in styles]
+    return [_panel(report, view, f"front-{report.name}") for report, view in views]
 
 
 def moving_frames(report: LeverageReport, page: Page) -> dict[str, object]:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from analysis.advice.leverage_findings import StyleStory, rounding_story, story
 from analysis.leverage_pages.pictures import curve_cards, front_views, panel_rows
-from analysis.leverage_pages.shown import LABELS, Page, measured_on
+from analysis.leverage_pages.shown import LABELS, PRESET_STANCES_M, Page, measured_on
 from analysis.leverage_pages.tables import numbers_table, style_heads
 from analysis.records.pulls import LeverageReport, StyleReport
 
@@ -28,6 +28,7 @@ def profile_context(page: Page) -> dict[str, object]:
         "estimated": estimated_links(report),
         "measured_on": measured_on(page.athlete, page.day),
         "bounded": bounded_styles(report, page),
+        "left_out": page.left_out,
         "style_warnings": [(LABELS.get(s.name, s.name), words) for s in styles for words in s.warnings],
     }
 
@@ -61,5 +62,5 @@ def bounded_styles(report: LeverageReport, page: Page) -> list[tuple[str, str, s
     return [
         (LABELS[asked.preset], page.length(asked.stance_m), page.limits[0].reason)
         for asked in page.setups
-        if asked.stance_m is not None and asked.preset in drawn
+        if asked.stance_m is not None and asked.preset in drawn and asked.stance_m < PRESET_STANCES_M[asked.preset]
     ]

@@ -6,8 +6,16 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 
-from analysis.advice.leverage_findings import STYLE_WORDS, StanceLimit, asked_setups, may_see_rounded, stance_limits
+from analysis.advice.leverage_findings import (
+    STYLE_WORDS,
+    StanceLimit,
+    asked_setups,
+    bounded_setup,
+    may_see_rounded,
+    stance_limits,
+)
 from analysis.advice.leverages import leverage_report
+from analysis.advice.wording import NO_BREAK
 from analysis.bridge import body_input, latest_readings, lifter_record
 from analysis.figures.curves import Units
 from analysis.profiles import today_in
@@ -15,9 +23,10 @@ from analysis.records.bodies import BodyInput
 from analysis.records.lifts import LifterRecord
 from analysis.records.pulls import LeverageReport, SetupInput
 from athletes.loads import canonical
-from athletes.models import Athlete, FirstMeeting, User
+from athletes.models import Athlete, User
 from athletes.models.choices import Lift, Result
 from athletes.permissions import may_see_mass
+from athletes.services.people import stance_bounds
 from athletes.units import show_length, show_weight
 
 PRESET_STANCES_M = {"conventional": 0.32, "sumo": 0.70, "wide-sumo": 0.95, "rounded": 0.32}
@@ -35,7 +44,6 @@ class Page:
     day: date
     load_kg: float
     load_why: str
-    shoe_width_m: float | None
     limits: tuple[StanceLimit, ...]
     sees_mass: bool
     length_unit: str
@@ -49,7 +57,21 @@ class Page:
     @property
     def setups(self) -> list[SetupInput]:
         """The styles this athlete is shown, stances bounded by the first meeting and the discs."""
-        return asked_setups(self.lifter, PRESET_STANCES_M, self.shoe_width_m)
+        return asked_setups(self.lifter, PRESET_STANCES_M, self.limits)[0]
+
+    def usual(self, preset: str) -> SetupInput:
+        """One style as this athlete can take it, whether or not it is shown beside the others."""
+        return bounded_setup(self.lifter, preset, PRESET_STANCES_M[preset], self.limits)
+
+    @property
+    def first_to_change(self) -> str:
+        """The style the what-if panel begins with: the widest one shown."""
+        return [setup.preset for setup in self.setups if setup.preset != "rounded"][-1]
+
+    @property
+    def left_out(self) -> list[str]:
+        """Styles not drawn because their bounded stance is that of another style."""
+        return [LABELS[style] for style in asked_setups(self.lifter, PRESET_STANCES_M, self.limits)[1]]
 
     @property
     def explains_rounding(self) -> bool:
@@ -59,7 +81,7 @@ class Page:
     @property
     def length(self) -> Callable[[float], str]:
         """Writes metres in the viewer's unit."""
-        return lambda metres: show_length(metres * 100.0, self.length_unit)
+        return lambda metres: show_length(metres * 100.0, self.length_unit).replace(" ", NO_BREAK)
 
     @property
     def units(self) -> Units:
@@ -81,8 +103,6 @@ def page_for(athlete: Athlete, viewer: User) -> Page:
     """The athlete's pages before this viewer, as of today in the club."""
     day = today_in(athlete.club)
     lifter = lifter_record(athlete, day, log=False)
-    meeting = FirstMeeting.objects.filter(athlete=athlete).first()
-    shoe = meeting.shoe_width_cm / 100.0 if meeting and meeting.shoe_width_cm else None
     load, why = known_load(athlete, day)
     return Page(
         athlete=athlete,
@@ -91,8 +111,7 @@ def page_for(athlete: Athlete, viewer: User) -> Page:
         day=day,
         load_kg=load,
         load_why=why,
-        shoe_width_m=shoe,
-        limits=stance_limits(lifter, shoe),
+        limits=stance_limits(lifter, stance_bounds(athlete).disc_gap_less_shoes_m),
         sees_mass=may_see_mass(viewer, athlete),
         length_unit=viewer.length_unit,
         weight_unit=viewer.weight_unit,

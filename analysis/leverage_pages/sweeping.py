@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from analysis.advice.leverage_findings import STYLE_WORDS
 from analysis.advice.stance_sweeps import stance_sweep
 from analysis.advice.wording import degrees, span_words
 from analysis.figures.curves import Swept, sweep_card
@@ -14,9 +13,9 @@ def sweep_context(page: Page) -> dict[str, object]:
     """Figures over stance and what they say; CoreError when no stance is possible."""
     sweep = stance_sweep(page.body, SetupInput(), load_kg=page.load_kg)
     marks = {
-        STYLE_WORDS[preset]: min(stance, page.limits[0].widest_m)
-        for preset, stance in PRESET_STANCES_M.items()
-        if preset != "rounded" and sweep.stances_m[0] <= min(stance, page.limits[0].widest_m) <= sweep.widest_m
+        setup.preset: setup.stance_m or PRESET_STANCES_M[setup.preset]
+        for setup in page.setups
+        if setup.preset != "rounded"
     }
     asked = _quantities(page)
     return {

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from analysis.advice.leverage_findings import STYLE_WORDS, paired
-from analysis.advice.wording import degrees, span_words
+from analysis.advice.wording import NO_BREAK, degrees, percent, span_words
 from analysis.leverage_pages.shown import LABELS, Page
 from analysis.records.pulls import Estimate, LeverageReport, StyleReport
 
@@ -49,12 +49,7 @@ def cell(estimate: Estimate | None, write: Write) -> Cell:
 
 def newton_metres(value: float) -> str:
     """Turning force to 5 N m."""
-    return f"{round(value / 5.0) * 5:.0f} N m"
-
-
-def percent(value: float) -> str:
-    """Whole percent of a share."""
-    return f"{value * 100:.0f} %"
+    return f"{round(value / 5.0) * 5:.0f}{NO_BREAK}N{NO_BREAK}m"
 
 
 POSTURE = (

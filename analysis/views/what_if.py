@@ -23,7 +23,7 @@ def what_if(request: HttpRequest, pk: int) -> HttpResponse:
     context = {"athlete": athlete, "tab": "leverages", "page": page}
     if not page.measured:
         return render(request, "analysis/leverages_empty.html", context)
-    data = request.GET if "style" in request.GET else {"style": "sumo"}
+    data = request.GET if "style" in request.GET else {"style": page.first_to_change}
     form = WhatIfForm(data, page=page)
     context["form"] = form
     try:

@@ -25,11 +25,15 @@ FOOT = (
 )  # fmt: skip
 
 
-def front_view(report: StyleReport, name: str, length: Callable[[float], str]) -> Drawing:
-    """The front view of one style at lift-off; lengths written by `length`."""
+def front_top(reports: Sequence[StyleReport]) -> float:
+    """Top (m) of a window that holds every style's front view, so that all floors are level."""
+    return max(float(report.joints["head"][0, 2]) for report in reports) + 0.16
+
+
+def front_view(report: StyleReport, name: str, length: Callable[[float], str], top: float) -> Drawing:
+    """The front view of one style at lift-off in a window up to `top` (m); lengths written by `length`."""
     setup = report.setup
     assert setup is not None
-    top = float(report.joints["head"][0, 2]) + 0.16
     view = View(-HALF_WIDTH_M, HALF_WIDTH_M, PLAN_Z_M - 0.40, top, SCALE)
     words = (
         f"{name} from the front at lift-off: stance {length(setup.stance_m)} from ankle to ankle, feet turned out "

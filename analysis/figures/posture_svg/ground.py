@@ -14,10 +14,14 @@ def disc_floor(setup: Setup) -> float:
     return setup.start_height_m - setup.disc_diameter_m / 2.0
 
 
+def raised(setup: Setup) -> float:
+    """How far (m) the feet stand above the floor that the discs rest on: the depth of a deficit, else 0."""
+    return max(0.0, -disc_floor(setup))
+
+
 def ground_marks(view: View, setup: Setup, bar_x: float) -> list[Mark]:
     """The floor, and the block under the discs or the platform under the feet when there is one."""
-    level = disc_floor(setup)
-    floor = min(level, 0.0)
+    level, floor = disc_floor(setup), -raised(setup)
     marks = [Mark("path", "floor", {"d": view.line(complex(view.left, floor), complex(view.right, floor))})]
     if level > 0.005:
         marks.append(_box(view, bar_x - 0.15, bar_x + 0.15, 0.0, level))

@@ -63,7 +63,7 @@ def bracket_marks(view: View, hip: complex, bar: complex, z: float, words: str) 
     return [
         Mark("path", "drop", {"d": view.line(hip, complex(hip.real, z - tick))}, name="drop"),
         Mark("path", "bracket", {"d": view.line(left, right) + ends}, name="bracket"),
-        label(view, complex((left.real + right.real) / 2, z - 0.082), words, "bracket-words", cls="label strong"),
+        label(view, complex((left.real + right.real) / 2, z - 0.09), words, "bracket-words", cls="label strong"),
     ]
 
 
@@ -125,7 +125,7 @@ def lockout_marks(view: View, style: str, heights: Mapping[str, float], words: s
         *faint,
         Mark("path", "lockout", {"d": across(own)}),
         label(view, complex(edge, own + 0.02), "lockout", "", "start", "label"),
-        label(view, complex(edge, own - 0.075), words, "", "start", "label"),
+        label(view, complex(edge, own - 0.085), words, "", "start", "label"),
     ]
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from analysis.figures.posture_svg import ground, measures
 from analysis.figures.posture_svg.marks import Drawing, Mark, moving_parts
@@ -20,11 +20,22 @@ Length = Callable[[float], str]
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """What the panels of one row share: the window, the lockout heights (m) by style, and how a length is written."""
+    """What the panels of one row share: the window, the lockout heights by style, and how a length is written.
 
-    view: View
+    Window and lockouts (m) count from the floor of the hall, on which a deficit's platform and a block stand.
+    """
+
+    window: View
     lockouts: Mapping[str, float]
     length: Length
+
+    def view(self, raised: float) -> View:
+        """The window in heights above feet that stand `raised` (m) above the hall's floor."""
+        return replace(self.window, bottom=self.window.bottom - raised, top=self.window.top - raised)
+
+    def lockouts_from(self, raised: float) -> dict[str, float]:
+        """Lockout heights above feet that stand `raised` (m) above the hall's floor."""
+        return {style: z - raised for style, z in self.lockouts.items()}
 
 
 def sheet_for(reports: Sequence[StyleReport], position: str, length: Length) -> Sheet:
@@ -33,11 +44,12 @@ def sheet_for(reports: Sequence[StyleReport], position: str, length: Length) -> 
     hips = min(float(r.joints["hip"][:, 0].min()) for r in drawn)
     hands = max(float(r.joints["hand"][:, 0].max()) for r in drawn)
     heads = max(float(r.joints["head"][:, 0].max()) for r in drawn)
-    lockouts = {r.name: float(r.pull["z_m"][-1]) for r in drawn}
+    lift = {r.name: ground.raised(r.setup) if r.setup else 0.0 for r in drawn}
+    lockouts = {r.name: float(r.pull["z_m"][-1]) + lift[r.name] for r in drawn}
     rows = {r.name: slice(None) if position == "pull" else key_index(r, position) for r in drawn}
-    top = max([*(float(r.joints["head"][rows[r.name], 2].max()) for r in drawn), *lockouts.values()])
-    low = min([0.0, *(ground.disc_floor(r.setup) for r in drawn if r.setup)])
-    return Sheet(View(hips - 0.66, max(heads + 0.16, hands + 0.46), low - 0.20, top + 0.17), lockouts, length)
+    tops = [float(r.joints["head"][rows[r.name], 2].max()) + lift[r.name] for r in drawn]
+    window = View(hips - 0.70, max(heads + 0.18, hands + 0.58), -0.20, max(*tops, *lockouts.values()) + 0.24)
+    return Sheet(window, lockouts, length)
 
 
 def key_index(report: StyleReport, position: str) -> int:
@@ -57,21 +69,22 @@ def posture(report: StyleReport, index: int) -> Lifter:
 
 def panel_shapes(report: StyleReport, index: int, sheet: Sheet) -> list[Mark]:
     """The silhouettes that the marks of a panel use."""
-    body = posture(report, index)
-    shapes = near_shapes(sheet.view, body)
+    body, view = posture(report, index), sheet.view(_raised(report))
+    shapes = near_shapes(view, body)
     if _shows_far_side(report):
-        shapes += far_shapes(sheet.view, far_side(body, _apart(report, index)))
+        shapes += far_shapes(view, far_side(body, _apart(report, index)))
     return shapes
 
 
 def panel_marks(report: StyleReport, index: int, sheet: Sheet) -> list[Mark]:
     """Every mark of a style's panel with the bar at the pull's height `index`, from back to front."""
-    view, setup, body = sheet.view, report.setup, posture(report, index)
+    setup, body, up = report.setup, posture(report, index), _raised(report)
     assert setup is not None
+    view, lockouts = sheet.view(up), sheet.lockouts_from(up)
     bar, radius = body.joint("hand"), setup.disc_diameter_m / 2.0
     centre = ground.disc_place(setup, bar, report.bar_rise_m)
     marks = ground.ground_marks(view, setup, bar.real)
-    marks += measures.lockout_marks(view, report.name, sheet.lockouts, sheet.length(sheet.lockouts[report.name]))
+    marks += measures.lockout_marks(view, report.name, lockouts, sheet.length(lockouts[report.name]))
     marks += ground.disc_marks(view, centre, radius)
     marks += (far_marks() if _shows_far_side(report) else []) + near_marks()
     marks += [ground.disc_front(view, centre, radius), *measures.joint_marks(view, body)]
@@ -79,17 +92,21 @@ def panel_marks(report: StyleReport, index: int, sheet: Sheet) -> list[Mark]:
 
 
 def _measured(report: StyleReport, index: int, sheet: Sheet, body: Lifter) -> list[Mark]:
-    view, setup = sheet.view, report.setup
+    view, setup = sheet.view(_raised(report)), report.setup
     assert setup is not None
     bar, hip = body.joint("hand"), body.joint("hip")
     shown = measures.shown_angles({key: float(values[index]) for key, values in report.pull.items()})
-    below = min(0.0, ground.disc_floor(setup)) - measures.BRACKET_BELOW_FLOOR_M
+    below = -ground.raised(setup) - measures.BRACKET_BELOW_FLOOR_M
     marks = [measures.bar_line(view, body, below), ground.bar_end(view, bar, setup.bar_diameter_m / 2.0)]
     marks += measures.bracket_marks(view, hip, bar, below, sheet.length(bar.real - hip.real))
     marks += measures.angle_marks(view, body, shown)
     if report.pull["spinal_flexion_deg"][0] >= BEND_SHOWN_DEG:
         marks += measures.spine_marks(view, body, shown)
     return marks
+
+
+def _raised(report: StyleReport) -> float:
+    return ground.raised(report.setup) if report.setup else 0.0
 
 
 def _shows_far_side(report: StyleReport) -> bool:
@@ -116,8 +133,8 @@ def words_for(report: StyleReport, index: int, label: str, when: str, length: Le
 def panel(report: StyleReport, index: int, sheet: Sheet, label: str, when: str) -> Drawing:
     """One style's picture with the bar at the pull's height `index`."""
     return Drawing(
-        sheet.view.width,
-        sheet.view.height,
+        sheet.window.width,
+        sheet.window.height,
         panel_shapes(report, index, sheet),
         panel_marks(report, index, sheet),
         f"{label} {when}",
