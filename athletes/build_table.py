@@ -12,6 +12,8 @@ from .models.choices import MeasureKey as Key
 from .services.measuring import Measure, Taken
 
 SPARK_WIDTH, SPARK_HEIGHT = 96.0, 24.0
+SPARK_REACH = 0.03  # share of the mean that fills the height, so that errors of measuring do not look like growth
+SAME = 0.05  # cm or kg: shown with one decimal, this is no change
 
 
 @dataclass(frozen=True)
@@ -39,7 +41,7 @@ def shown(key: str, value: float, length_unit: str, weight_unit: str) -> str:
     return f"{value / CM_PER_INCH:.1f} in" if length_unit == LengthUnit.INCH else f"{value:.1f} cm"
 
 
-def build_rows(measures: Mapping[str, Measure], length_unit: str, weight_unit: str, today: date) -> list[BuildRow]:
+def build_rows(measures: Mapping[str, Measure], length_unit: str, weight_unit: str) -> list[BuildRow]:
     return [build_row(m, length_unit, weight_unit) for m in measures.values()]
 
 
@@ -76,19 +78,21 @@ def trend_words(measure: Measure, length_unit: str, weight_unit: str) -> str:
         return ""
     first = measure.taken[-1]
     change = measure.latest.repeats.mean - first.repeats.mean
+    if abs(change) < SAME:
+        return f"the same since {first.day:%-d %b %Y}"
     sign = "+" if change >= 0 else "−"
     return f"{sign}{shown(measure.key, abs(change), length_unit, weight_unit)} since {first.day:%-d %b %Y}"
 
 
 def spark_points(values: list[float]) -> str:
-    """Points of a polyline, oldest at the left, the whole range of the values from bottom to top."""
+    """Points of a polyline, oldest at the left, centred on the middle of their range."""
     if len(values) < 2:
         return ""
     low, high = min(values), max(values)
     step = SPARK_WIDTH / (len(values) - 1)
-    reach = (high - low) or 1.0
+    middle, reach = (low + high) / 2, max(high - low, SPARK_REACH * high)
     return " ".join(
-        f"{2 + i * step * 0.96:.1f},{SPARK_HEIGHT - 3 - (v - low) / reach * (SPARK_HEIGHT - 6):.1f}"
+        f"{2 + i * step * 0.96:.1f},{SPARK_HEIGHT / 2 - (v - middle) / reach * (SPARK_HEIGHT - 6):.1f}"
         for i, v in enumerate(values)
     )
 

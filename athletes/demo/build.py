@@ -32,7 +32,7 @@ from .tonight import plan_tonight
 from .training import Log, write_log
 
 DEMO_PASSWORD = "chalk-on-both-hands"  # noqa: S105 - printed on purpose; refused outside debug on localhost
-SEED = 20_261_125
+SEED = 2026_11_25
 BARS = {
     "stiff": ("Rack 1 stiff bar", "stiff", 29.0, 1.31, "sharp"),
     "training": ("Training bar", "training", 28.0, 1.31, "medium"),
@@ -42,7 +42,7 @@ BARS = {
 
 
 def demo_clubs() -> list[Club]:
-    """The demo's clubs: those of its names that a demo log-in owns, so that nobody else's club is ever taken for one."""
+    """The clubs of the demo: those of its names that a demo log-in owns, so that no other club is taken for one."""
     owned = Club.objects.filter(memberships__user__is_demo=True, memberships__role=Role.OWNER)
     return list(owned.filter(name__in=PEOPLE).distinct().order_by("pk"))
 

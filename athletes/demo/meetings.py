@@ -5,11 +5,11 @@ from datetime import date, timedelta
 from ..models import Athlete, FirstMeeting, GuardianConsent, HealthNote, StyleRecord, User
 from .lifters import Lifter
 
-COMFORT = {"conventional": (34, 14), "sumo": (72, 40), "wide-sumo": (92, 46)}
+COMFORT = {"conventional": (78, 36), "sumo": (86, 42), "wide-sumo": (100, 48)}
 
 
 def first_meeting_of(lifter: Lifter, athlete: Athlete, coach: User, today: date) -> FirstMeeting:
-    stance, turnout = COMFORT[lifter.style]
+    stance, turnout = (62, 30) if lifter.story == "dropped" else COMFORT[lifter.style]
     squat = round(lifter.start_kg * 0.84 / 2.5) * 2.5
     return FirstMeeting(
         athlete=athlete,

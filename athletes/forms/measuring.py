@@ -205,6 +205,14 @@ class MeasuringForm(forms.Form):
             rows.append(NewReading(key, counts[key], reading.typed, reading.unit, float(reading.value or 0)))
         return rows
 
+    def heard(self) -> list[str]:
+        """What was understood where it differs from what was typed, to be said once more when it is saved."""
+        return [
+            f"{MeasureKey(name.rsplit('_', 1)[0]).label.capitalize()}: {r.heard}"
+            for name, r in self.readings.items()
+            if r.heard
+        ]
+
     def keeps_mass(self) -> bool:
         """Whether a stored body mass that the reader may not see stays as it is."""
         return not self.see_mass and not any(name.startswith(f"{MeasureKey.MASS}_") for name in self.readings)

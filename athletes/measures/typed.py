@@ -24,7 +24,7 @@ WITH_UNIT = re.compile(
     rf"(?P<number>{NUMBER}|\.\d+|\d{{1,2}}(?:[ .,]\d{{3}})+(?:[.,]\d+)?)[.,]?\s*(?:{UNIT})?\.?", re.I
 )
 FRACTION = r"(?P<top>\d{1,2})\s*/\s*(?P<bottom>\d{1,2})"
-TWO_READINGS = re.compile(r"\d{3,},\d{3,}")
+TWO_READINGS = re.compile(r"\d{3},\d{3}")
 WITH_FRACTION = re.compile(rf"(?:(?P<whole>\d+)[ -])?\s*{FRACTION}\s*(?:{UNIT})?", re.I)
 FEET = re.compile(
     rf"(?P<feet>\d{{1,2}})\s*(?:{WORDS['ft']})[\s,-]*(?P<inches>{NUMBER})?\s*(?:{FRACTION})?\s*(?:{WORDS['in']})?", re.I

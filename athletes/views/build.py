@@ -25,7 +25,7 @@ def build(request: HttpRequest, pk: int) -> HttpResponse:
     context = {
         "athlete": athlete,
         "tab": "build",
-        "rows": build_rows(measures, request.user.length_unit, request.user.weight_unit, today),
+        "rows": build_rows(measures, request.user.length_unit, request.user.weight_unit),
         "visits": visits_table(athlete, see_mass),
         "any_stale": any(m.stale for m in measures.values()),
         "see_mass": see_mass,
@@ -59,7 +59,7 @@ def visit_page(request: HttpRequest, athlete: Athlete, visit: MeasuringVisit) ->
     form = MeasuringForm(athlete, request.user, visit, see_mass, request.POST or None)
     if request.method == "POST" and form.is_valid():
         save_visit(request.user, athlete, form.fill(), form.new_readings(), form.keeps_mass())
-        messages.success(request, "Saved. What was typed is kept beside what was understood.")
+        messages.success(request, " ".join(["Saved.", *form.heard()]))
         return redirect("build", athlete.pk)
     context = {
         "athlete": athlete,
