@@ -1,5 +1,8 @@
-"""Addresses of weak_link: what each role gets."""
+"""Weak link and comparison of styles."""
 
-from tests.addresses.frame import Row
+from tests.addresses.frame import COACH_ONLY, NO_VERB, SEEN, row
 
-ADDRESSES: dict[str, Row] = {}
+ADDRESSES = {
+    "weak-link": row({"pk": "athlete"}, get=SEEN, post=NO_VERB),
+    "styles": row({"pk": "athlete"}, get=SEEN, post=COACH_ONLY),
+}

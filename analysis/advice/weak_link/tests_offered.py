@@ -30,7 +30,7 @@ def offered_tests(found: Estimate, not_before: date, settings: Settings) -> tupl
     """All tests this body can take, most telling first."""
     tests = [(place, TEST_SD) for place in found.tests.values()]
     names = {place: name for name, place in found.tests.items()}
-    worth = worth_of_tests(found.problem, found.even, 0, found.main, tests)
+    worth = worth_of_tests(found.problem, found.posterior, found.even, 0, found.main, tests)
     return tuple(_offer(names[w.kind], w, found, not_before, settings) for w in worth)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from analysis.records.weak_points import LinkChance, TrainingOption
 
 HONESTY = (
-    "No published study sorts failed pulls by joint: this is a model plus common practice, "
+    "No published study sorts missed pulls by joint: this is a model plus common practice, "
     "tested on simulated lifters only."
 )
 LINK_WORDS = {"hips": "the hips", "legs": "the legs", "back": "the back", "grip": "the grip"}

@@ -1,0 +1,86 @@
+"""Weak-link page: works with doubt and rows, ownership, health stays private, wrong verb."""
+
+from datetime import timedelta
+
+import pytest
+from django.utils import timezone
+
+from athletes.models import HealthNote, LiftSet, Measurement, MeasuringVisit
+
+TODAY = timezone.localdate()
+
+
+def url(athlete):
+    return f"/athletes/{athlete.pk}/weak-link/"
+
+
+@pytest.fixture
+def ada(cast):
+    ada = cast.athletes["ada"]
+    visit = MeasuringVisit.objects.create(athlete=ada, day=TODAY - timedelta(days=20))
+    for key, value in (("stature", 168), ("sitting_height", 88), ("arm_span", 170), ("mass", 67.4)):
+        Measurement.objects.create(visit=visit, key=key, typed=str(value), unit="cm", value=value)
+    base = {
+        "athlete": ada, "style": "conventional", "load_unit": "kg", "bar_kind": "stiff", "grip": "mixed",
+        "shape": "flat",
+    }  # fmt: skip
+    for i in range(10):
+        LiftSet.objects.create(
+            **base, day=TODAY - timedelta(days=7 * i + 3), load_typed="132.5", load_kg=132.5, reps_made=3, reps_tried=3,
+            rir_low=2, rir_high=2,
+        )  # fmt: skip
+    for i in range(4):
+        LiftSet.objects.create(
+            **base, day=TODAY - timedelta(days=14 * i + 10), load_typed="150", load_kg=150, reps_made=0, reps_tried=1,
+            result="missed", miss_position="floor", gave_way="never-moved",
+        )  # fmt: skip
+    return ada
+
+
+def test_works_with_chances_ranges_misses_and_the_honest_sentence(signed_in, ada):
+    page = signed_in("cato").get(url(ada)).content.decode()
+    for words in ("in 10", "8 in 10", "Misses by position", "rows/?key=", "published study", 'class="ladder"'):
+        assert words in page
+    assert "fail" not in page.split("<main")[1].lower()
+
+
+def test_ownership(signed_in, ada):
+    assert signed_in("ada").get(url(ada)).status_code == 200
+    assert signed_in("olga").get(url(ada)).status_code == 404
+
+
+def test_the_test_is_offered_to_the_coach_only(signed_in, ada):
+    assert "offered to the coach" in signed_in("cato").get(url(ada)).content.decode()
+    for name in ("ada", "stan", "bea"):
+        assert "offered to the coach" not in signed_in(name).get(url(ada)).content.decode()
+
+
+def test_with_pain_noted_no_test_and_staff_do_not_learn_of_it(signed_in, ada):
+    HealthNote.objects.create(athlete=ada, kind="pain", site="lower-back", noted_on=TODAY)
+    coach = signed_in("cato").get(url(ada)).content.decode().split("<main")[1].split("<footer")[0]
+    assert "pain" in coach.lower() and "Expected between" not in coach
+    staff = signed_in("stan").get(url(ada)).content.decode().split("<main")[1].split("<footer")[0]
+    assert "pain" not in staff.lower().replace("pain stops", "")
+
+
+def test_a_beginner_gets_no_weak_link_sentence(signed_in, ada):
+    ada.standing = "beginner"
+    ada.save()
+    page = signed_in("cato").get(url(ada)).content.decode()
+    assert "Chances that each link limits" not in page or "beginner" in page.lower()
+
+
+def test_nothing_logged_says_what_to_log(signed_in, cast):
+    page = signed_in("cato").get(url(cast.athletes["petra"])).content.decode()
+    assert "Nothing logged yet" in page and "more misses" not in page
+
+
+def test_a_second_look_is_read_from_the_store(signed_in, ada, django_assert_max_num_queries):
+    coach = signed_in("cato")
+    first = coach.get(url(ada)).content
+    with django_assert_max_num_queries(14):
+        assert coach.get(url(ada)).content == first
+
+
+def test_wrong_verb(signed_in, ada):
+    assert signed_in("cato").post(url(ada)).status_code == 405
