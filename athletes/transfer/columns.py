@@ -33,7 +33,7 @@ HEADINGS: dict[str, str] = {
     "result": "result outcome made success made? good? ergebnis résultat resultat resultado risultato status gültig lights",
     "note": "note notes comment comments remark remarks bemerkung bemerkungen notiz kommentar commentaire notas nota "
     "comentario osservazioni memo",
-    "set": "sets-and-reps sets-x-reps set-text work scheme sets-reps workout what-was-done entry log line performed top-set",
+    "set": "set sets-and-reps sets-x-reps set-text work scheme sets-reps workout what-was-done entry log line performed top-set",
     "bar": "bar bar-name bar-used stange barre barra",
     "bar_kind": "bar-kind bar-type",
     "start": "start starts-from start-position",
@@ -155,19 +155,36 @@ def field_of(heading: str) -> str:
     return f"lift:{tidy(heading)}" if name.known and name.tags else ""
 
 
+UNIT_WORDS = {"kg", "lb", "lbs", "kilos", "pounds", "r"}
+
+
 def is_header(cells: Sequence[str]) -> bool:
-    """Whether a line is a heading line: at least two headings are known and hardly a cell is a bare number."""
+    """Whether a line is a heading line: two headings of a log, or one and nothing but lifts, days and headings else.
+
+    Words that are as common in the cells of a log ("kg") do not count.
+    """
     named = [c for c in cells if c.strip()]
-    known = [c for c in named if heading_key(c) in ALIASES or field_of(c)]
-    numbers = [c for c in named if read_number(c).value is not None]
+    known = [c for c in named if heading_key(c) in ALIASES and heading_key(c) not in UNIT_WORDS]
     if len(named) == 1:
-        return heading_key(named[0]) in ALIASES
-    return len(known) >= 2 and len(numbers) <= len(named) // 3 and any(heading_key(c) in ALIASES for c in named)
+        return bool(known)
+    numbers = [c for c in named if read_number(c).value is not None]
+    if len(numbers) > len(named) // 3:
+        return False
+    return len(known) >= 2 or (len(known) == 1 and all(field_of(c) for c in named))
 
 
-def map_header(cells: Sequence[str]) -> list[str]:
-    """One mapping per heading; only columns that may repeat do so."""
+def is_header_again(cells: Sequence[str]) -> bool:
+    """Whether a line inside the data holds headings and nothing else."""
+    named = [heading_key(c) for c in cells if c.strip()]
+    return len(named) >= 2 and all(key in ALIASES and key not in UNIT_WORDS for key in named)
+
+
+def map_header(cells: Sequence[str], rows: Sequence[Sequence[str]] = ()) -> list[str]:
+    """One mapping per heading; only columns that may repeat do so. `rows` tell a set's number from a set."""
     found = [field_of(c) for c in cells]
+    for i, field in enumerate(found):
+        if field == "set" and all(_is_count(r[i]) for r in rows if i < len(r) and r[i].strip()) and "reps" in found:
+            found[i] = "aside"
     repeats = {"load", "reps", "effort", "result", "set", "aside", ""}
     seen: set[str] = set()
     for i, field in enumerate(found):

@@ -146,9 +146,13 @@ def _without_marks(part: str, found: SetText) -> tuple[str, SetText]:
 
 
 def _terms(rest: str, found: SetText, decimal: str, sets_first: bool, part: str) -> list[SetText]:
-    pieces = re.findall(rf"(-?[\dOolI|]*\d[\dOolI|]*(?:[.,'’]\d+)*|-?l\d+|-?[.,]\d+)\s*({UNIT})?(?![\w])?", rest, re.I)
+    pieces = re.findall(
+        rf"(-?(?:[\dOoI|]|l(?!b))*\d(?:[\dOoI|]|l(?!b))*(?:[.,'’]\d+)*|-?l\d+|-?[.,]\d+)\s*({UNIT})?(?![\w])?",
+        rest,
+        re.I,
+    )
     left = re.sub(
-        rf"-?[\dOolI|]*\d[\dOolI|]*(?:[.,'’]\d+)*\s*(?:{UNIT})?|-?l\d+|\b(?:at|for|reps?|sets?|of|mit|wdh|x|single|double)\b|[x@:()]",
+        rf"-?(?:[\dOoI|]|l(?!b))*\d(?:[\dOoI|]|l(?!b))*(?:[.,'’]\d+)*\s*(?:{UNIT})?|-?l\d+|\b(?:at|for|reps?|sets?|of|mit|wdh|x|single|double)\b|[x@:()]",
         " ",
         rest,
         flags=re.I,

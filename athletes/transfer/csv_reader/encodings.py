@@ -1,6 +1,7 @@
 """Which encoding a file is in: a mark at its start, strict UTF-8, or the likeliest of the older ones."""
 
 import codecs
+from itertools import pairwise
 from pathlib import Path
 
 from charset_normalizer import from_bytes
@@ -79,9 +80,19 @@ def _is_utf8(path: Path) -> bool:
 
 def _older(sample: bytes) -> str:
     western = sample.decode("cp1252", errors="replace")
-    high = [c for c in western if ord(c) > 127]
     letters = sum(c.isalpha() for c in western) or 1
-    if all(c in WESTERN for c in high) and len(high) < 0.3 * letters:
-        return "cp1252"
+    if sum(ord(c) > 127 for c in western) < 0.3 * letters:
+        return min(("cp1252", "mac_roman", "cp1250"), key=lambda name: _oddities(sample, name))
     best = from_bytes(sample[: 64 * 1024], cp_isolation=OLDER).best()
     return best.encoding if best and best.encoding in ENCODINGS else "cp1252"
+
+
+def _oddities(sample: bytes, encoding: str) -> int:
+    """How often an accented character stands where none belongs: a capital or a sign inside a word of small letters."""
+    text = sample.decode(encoding, errors="replace")
+    odd = 0
+    for before, here in pairwise(text):
+        if ord(here) > 127 and before.isalpha() and before.islower():
+            odd += here.isupper() or not (here.isalpha() or here in "’”»…–— ")
+        odd += here not in WESTERN and ord(here) > 127 and encoding == "cp1252"
+    return odd

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from ..cells.dates import numeric_parts, read_date
 from ..cells.numbers import tidy
-from ..columns import is_header
+from ..columns import is_header_again
 from ..notes import ASK, GUESS, SKIP, Note, Notes, reasons, settled, worst
 from ..plan import ReadingPlan
 from .context import Cells, Context
@@ -75,7 +75,7 @@ def _no_data(cells: list[str], raw: Sequence[str], plan: ReadingPlan) -> str:
         return "a total or summary, not a set"
     if plan.headings and [c.casefold() for c in cells if c] == [tidy(h).casefold() for h in plan.headings if tidy(h)]:
         return "the heading line again"
-    if len(cells) > 1 and is_header(raw):
+    if is_header_again(cells):
         return "a heading line"
     return ""
 

@@ -84,7 +84,7 @@ def columns_of(batch: ImportBatch, found: FileFormat) -> dict[str, object]:
             break
     while headings and not headings[-1].strip():
         headings.pop()
-    mapping = map_header(headings) if headings else map_by_content(head)
+    mapping = map_header(headings, head) if headings else map_by_content(head)
     if headings and not {"load", "set", "reps"} & set(mapping) and not any(":" in field for field in mapping):
         guessed = map_by_content(head)
         mapping = [own or (guessed[i] if i < len(guessed) else "") for i, own in enumerate(mapping)]
