@@ -27,14 +27,43 @@ MISS_RESULTS = (Result.MISSED, Result.STOPPED_PAIN, Result.NO_LIFT)
 ROUNDED = (Shape.ROUNDED_BEFORE, Shape.ROUNDED_DURING)
 
 PULL_FIELDS = [
-    "lift", "style", "bar", "bar_kind", "grip", "straps", "belt", "suit",
-    "start", "start_typed", "start_unit", "disc_diameter_cm", "dead_stop", "paused",
-]  # fmt: skip
+    "lift",
+    "style",
+    "bar",
+    "bar_kind",
+    "grip",
+    "straps",
+    "belt",
+    "suit",
+    "start",
+    "start_typed",
+    "start_unit",
+    "disc_diameter_cm",
+    "dead_stop",
+    "paused",
+]
 SET_FIELDS = [
-    "day", "load_typed", "load_unit", "reps_tried", "reps_made", "effort_typed", "result",
-    "rule_reason", "miss_position", "second_position", "gave_way", "shape", "shape_region", "slowest_at",
-    "what_changed", "pull_seconds", "depth_verified", "in_new_style", "is_test", "note",
-]  # fmt: skip
+    "day",
+    "load_typed",
+    "load_unit",
+    "reps_tried",
+    "reps_made",
+    "effort_typed",
+    "result",
+    "rule_reason",
+    "miss_position",
+    "second_position",
+    "gave_way",
+    "shape",
+    "shape_region",
+    "slowest_at",
+    "what_changed",
+    "pull_seconds",
+    "depth_verified",
+    "in_new_style",
+    "is_test",
+    "note",
+]
 
 
 def blank_first(choices: type, words: str) -> list[tuple[str, str]]:
@@ -49,9 +78,14 @@ class PullForm(forms.ModelForm):
     start_typed = forms.CharField(label="Block height or deficit", max_length=20, required=False)
     start_unit = forms.ChoiceField(label="Its unit", choices=LengthUnit.choices, required=False)
     disc_diameter_cm = NumberField(
-        label="Plate diameter, cm", what="Plate diameter", low=15, high=60, unit=" cm", required=False,
+        label="Plate diameter, cm",
+        what="Plate diameter",
+        low=15,
+        high=60,
+        unit=" cm",
+        required=False,
         help_text="45 unless smaller plates put the bar lower.",
-    )  # fmt: skip
+    )
 
     def __init__(self, *args: object, athlete: Athlete, **extra: object) -> None:
         super().__init__(*args, **extra)
@@ -117,13 +151,18 @@ class LiftForm(PullForm):
     load_unit = forms.ChoiceField(label="Unit", choices=WeightUnit.choices)
     reps_tried = forms.IntegerField(label="Reps tried", min_value=1, max_value=100, initial=1)
     reps_made = forms.IntegerField(
-        label="Reps made", min_value=0, max_value=100, required=False,
+        label="Reps made",
+        min_value=0,
+        max_value=100,
+        required=False,
         help_text="Empty: all of them when made, one fewer when missed.",
-    )  # fmt: skip
+    )
     effort_typed = forms.CharField(
-        label="RPE or reps in reserve", max_length=20, required=False,
+        label="RPE or reps in reserve",
+        max_length=20,
+        required=False,
         help_text="RPE as 8, 8.5 or 8-9; reps in reserve as RIR 2 or RIR 1-2.",
-    )  # fmt: skip
+    )
     result = forms.ChoiceField(choices=Result.choices, initial=Result.MADE)
     rule_reason = forms.ChoiceField(label="Rule reason", choices=blank_first(RuleReason, "none"), required=False)
     miss_position = forms.ChoiceField(
@@ -149,10 +188,18 @@ class LiftForm(PullForm):
         fields = [*SET_FIELDS, *PULL_FIELDS]
         widgets = {"day": forms.DateInput({"type": "date"}, format="%Y-%m-%d"), "note": forms.TextInput()}
         labels = {
-            "bar_kind": "Kind of bar", "bar": "Bar", "straps": "straps", "belt": "belt", "suit": "suit",
-            "dead_stop": "dead stop each rep", "paused": "paused", "depth_verified": "depth seen: hips level with knees",
-            "in_new_style": "In the trial's new style", "is_test": "a test, not training", "shape_region": "Rounded where",
-        }  # fmt: skip
+            "bar_kind": "Kind of bar",
+            "bar": "Bar",
+            "straps": "straps",
+            "belt": "belt",
+            "suit": "suit",
+            "dead_stop": "dead stop each rep",
+            "paused": "paused",
+            "depth_verified": "depth seen: hips level with knees",
+            "in_new_style": "In the trial's new style",
+            "is_test": "a test, not training",
+            "shape_region": "Rounded where",
+        }
 
     def clean_day(self) -> date:
         day = self.cleaned_data["day"]

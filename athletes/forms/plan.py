@@ -22,8 +22,16 @@ class PlanItemForm(PullForm):
     class Meta:
         model = PlanItem
         fields = ["sets", "reps", "load_typed", "load_unit", "rpe_cap", "note", "cue", "is_test", *PULL_FIELDS]
-        labels = {"cue": "Cue from the coach", "bar_kind": "Kind of bar", "dead_stop": "dead stop each rep",
-                  "paused": "paused", "is_test": "a test", "straps": "straps", "belt": "belt", "suit": "suit"}  # fmt: skip
+        labels = {
+            "cue": "Cue from the coach",
+            "bar_kind": "Kind of bar",
+            "dead_stop": "dead stop each rep",
+            "paused": "paused",
+            "is_test": "a test",
+            "straps": "straps",
+            "belt": "belt",
+            "suit": "suit",
+        }
 
     def clean(self) -> dict[str, object]:
         data = super().clean()

@@ -92,16 +92,23 @@ def take_set(user: User, athlete: Athlete, uid: uuid.UUID, entry: Entry) -> Outc
         return Outcome(str(uid), "refused", error_words(form))
     row = form.save(commit=False)
     row.uid, row.order = uid, log.clock_order(at)
-    other = None if entry.get("sure") is True else unseen_double(user, athlete, row, entry)
-    if other is not None:
-        return Outcome(
-            str(uid), "conflict", f"{other.author or 'Somebody'} logged {other} for {athlete.name} too.", other
-        )
+    return write_unless_double(user, athlete, row, entry)
+
+
+def write_unless_double(user: User, athlete: Athlete, row: LiftSet, entry: Entry) -> Outcome:
+    """Look for a double and write in one transaction under the lifter's lock, so that two phones cannot both pass."""
+    uid = str(row.uid)
     try:
-        row, new = log.log_set(user, athlete, row)
+        with transaction.atomic():
+            Athlete.objects.select_for_update(of=("self",)).get(pk=athlete.pk)
+            other = None if entry.get("sure") is True else unseen_double(user, athlete, row, entry)
+            if other is not None:
+                said = f"{other.author or 'Somebody'} logged {other} for {athlete.name} too."
+                return Outcome(uid, "conflict", said, other)
+            row, new = log.log_set(user, athlete, row)
     except IntegrityError:
-        return Outcome(str(uid), "refused", "The id of this entry is taken.")
-    return Outcome(str(uid), "stored" if new else "already", row=row)
+        return Outcome(uid, "refused", "The id of this entry is taken.")
+    return Outcome(uid, "stored" if new else "already", row=row)
 
 
 def form_data(fields: object, at: datetime) -> dict[str, Any]:

@@ -117,7 +117,6 @@ def undo_correction(actor: User, row: LiftSet) -> AuditEntry | None:
     earlier = LiftSet.objects.get(pk=row.pk)
     for name, value in _known(last.before or {}).items():
         setattr(earlier, name, value)
-    earlier.clean_fields(exclude=["created"])
     return correct_set(actor, row, earlier)
 
 

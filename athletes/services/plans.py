@@ -15,6 +15,7 @@ TAGS = [
     "lift", "style", "bar", "bar_kind", "grip", "straps", "belt", "suit",
     "start", "start_typed", "start_unit", "start_cm", "disc_diameter_cm", "dead_stop", "paused",
 ]  # fmt: skip
+KIT = ("straps", "belt", "suit")
 FOLLOWED = ["sets", "reps", "load_typed", "load_unit", "load_kg", "rpe_cap", "note", "cue", "is_test"]
 NEAR = 0.10  # a set counts for a planned line within a tenth of its load; calibration by use on the floor
 
@@ -64,6 +65,8 @@ def prefill(item: PlanItem | None, last: LiftSet | None, unit: str) -> dict[str,
         for name in ("bar", "bar_kind", "grip"):
             if planned[name] in (None, "", "unknown"):
                 planned.pop(name)
+        if last is not None and (last.lift, last.style) == (item.lift, item.style):
+            planned |= {name: planned[name] or getattr(last, name) for name in KIT}
         found |= planned | {"reps_tried": item.reps, "is_test": item.is_test}
         if item.load_typed:
             found |= {"load_typed": item.load_typed, "load_unit": item.load_unit}

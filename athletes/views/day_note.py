@@ -3,6 +3,7 @@
 from datetime import date
 
 from django.contrib import messages
+from django.contrib.auth.decorators import login_required
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods
@@ -23,6 +24,7 @@ def day_of(iso: str) -> date:
 
 
 @require_http_methods(["GET", "POST"])
+@login_required
 def day_note(request: HttpRequest, pk: int, iso: str) -> HttpResponse:
     athlete = athlete_for(request, pk, write="health")
     day = day_of(iso)

@@ -7,7 +7,7 @@ from functools import wraps
 from typing import Any
 
 from django.core.serializers.json import DjangoJSONEncoder
-from django.http import HttpRequest, HttpResponse, JsonResponse
+from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
 from django.middleware.csrf import get_token
 from django.views.decorators.http import require_POST, require_safe
 
@@ -59,6 +59,8 @@ def token(request: HttpRequest) -> HttpResponse:
 @signed_in_or_401
 def entries(request: HttpRequest) -> HttpResponse:
     """Take in the oldest waiting entries of one phone, in order; the answer says what became of each."""
+    if not clubs_where(request.user, WORKERS):
+        raise Http404("You do not work in a club.")
     sent = read_body(request)
     if sent is None:
         return JsonResponse({"why": "unreadable", "say": "The entries could not be read."}, status=400)

@@ -1,6 +1,7 @@
 """The lift log of one athlete: list, add, correct, take back, put back."""
 
 from django.contrib import messages
+from django.contrib.auth.decorators import login_required
 from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
@@ -21,6 +22,7 @@ CAUTION = "Stopped for pain: no more pulls today. Pain goes to a licensed profes
 
 
 @require_safe
+@login_required
 def lifts(request: HttpRequest, pk: int) -> HttpResponse:
     athlete = athlete_for(request, pk)
     chosen = LiftFilter(request.GET or None)
@@ -58,6 +60,7 @@ def asked_number(request: HttpRequest, name: str) -> int:
 
 
 @require_http_methods(["GET", "POST"])
+@login_required
 def lift_new(request: HttpRequest, pk: int) -> HttpResponse:
     athlete = athlete_for(request, pk, write="log")
     if request.method == "GET":
@@ -87,6 +90,7 @@ def ask_slowest(athlete: Athlete, row: LiftSet) -> bool:
 
 
 @require_http_methods(["GET", "POST"])
+@login_required
 def lift_correct(request: HttpRequest, pk: int, set: int) -> HttpResponse:
     athlete = athlete_for(request, pk, write="log")
     stored = get_object_or_404(athlete.sets, pk=set)
@@ -110,6 +114,7 @@ def stamp(row: LiftSet) -> str:
 
 
 @require_POST
+@login_required
 def lift_undo(request: HttpRequest, pk: int, set: int) -> HttpResponse:
     """Take a set back, or undo its last correction (`what`)."""
     athlete = athlete_for(request, pk, write="log")
@@ -125,6 +130,7 @@ def lift_undo(request: HttpRequest, pk: int, set: int) -> HttpResponse:
 
 
 @require_POST
+@login_required
 def lift_put_back(request: HttpRequest, pk: int, entry: int) -> HttpResponse:
     athlete = athlete_for(request, pk, write="log")
     kept = get_object_or_404(AuditEntry, pk=entry, athlete=athlete, action=log.TAKEN_BACK)
@@ -134,6 +140,7 @@ def lift_put_back(request: HttpRequest, pk: int, entry: int) -> HttpResponse:
 
 
 @require_POST
+@login_required
 def lift_slowest(request: HttpRequest, pk: int, set: int) -> HttpResponse:
     """One tap after a heavy set: where the bar was slowest, or what changed."""
     athlete = athlete_for(request, pk, write="log")

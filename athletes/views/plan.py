@@ -3,6 +3,7 @@
 from datetime import date
 
 from django.contrib import messages
+from django.contrib.auth.decorators import login_required
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
@@ -25,6 +26,7 @@ def asked_day(request: HttpRequest, today: date) -> date:
 
 
 @require_http_methods(["GET", "POST"])
+@login_required
 def plan(request: HttpRequest, pk: int) -> HttpResponse:
     athlete = athlete_for(request, pk, write="plan" if request.method == "POST" else "")
     day = asked_day(request, club_now(athlete).date())
@@ -61,6 +63,7 @@ def plan_lines(request: HttpRequest, athlete: Athlete, day: date) -> PlanLines:
 
 
 @require_safe
+@login_required
 def plan_print(request: HttpRequest, pk: int) -> HttpResponse:
     athlete = athlete_for(request, pk)
     day = asked_day(request, club_now(athlete).date())
@@ -68,6 +71,7 @@ def plan_print(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 @require_safe
+@login_required
 def tonight_print(request: HttpRequest) -> HttpResponse:
     """Everybody of the club who has a plan for the day, on one list for the wall."""
     club = current_club(request)

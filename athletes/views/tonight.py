@@ -3,6 +3,7 @@
 from datetime import date
 
 from django.contrib import messages
+from django.contrib.auth.decorators import login_required
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
@@ -24,6 +25,7 @@ VOCABULARY = {
 
 
 @require_http_methods(["GET", "POST"])
+@login_required
 def tonight(request: HttpRequest) -> HttpResponse:
     club = current_club(request)
     now = club_now_of(club)

@@ -1,6 +1,7 @@
 """One of each thing that an address can name, in each of the two clubs of the cast."""
 
 from datetime import date, timedelta
+from uuid import uuid4
 
 from django.core.files.base import ContentFile
 from django.db.models import Model
@@ -48,6 +49,14 @@ def things_of(
         "club": club,
         "set": lift,
         "set_uid": lift.uid,
+        "taken_back": make(
+            "AuditEntry",
+            athlete=athlete,
+            club=club,
+            action="taken back",
+            target="lift set 1",
+            before={"uid": str(uuid4()), "day": str(DAY), "load_typed": "90", "load_unit": "kg", "load_kg": 90.0},
+        ),
         "visit": make("MeasuringVisit", athlete=athlete, day=DAY),
         "note": make("HealthNote", athlete=athlete, kind="pain", site="hip", noted_on=DAY),
         "plan": make("PlanItem", athlete=athlete, day=DAY),

@@ -47,13 +47,10 @@ export function makePanel(root, plates, save) {
   }
 
   function pullWords() {
-    const words = ["style", "lift", "start", "grip"].map((name) => {
-      const box = one(`[data-tag=${name}]`);
-      const silent = { start: "floor", grip: "unknown", style: "" }[name];
-      return fields[name] === undefined || fields[name] === silent ? "" : box.selectedOptions[0]?.textContent.trim();
-    });
+    const said = (name, silent) => (fields[name] === silent ? "" : (one(`[data-tag=${name}]`).selectedOptions[0]?.textContent.trim() ?? ""));
+    const start = `${said("start", "floor")} ${fields.start_typed ?? ""} ${fields.start_typed ? (fields.start_unit ?? "") : ""}`.trim();
     const kit = ["straps", "belt", "suit", "paused"].filter((name) => fields[name]);
-    return [...words, ...kit].filter(Boolean).join(", ");
+    return [`${said("style", "")} ${said("lift")}`.trim(), start, said("grip", "unknown"), ...kit].filter(Boolean).join(", ");
   }
 
   function fillTags() {
