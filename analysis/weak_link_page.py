@@ -15,7 +15,9 @@ from analysis.figures.utilisation import utilisation_card
 from analysis.records.plain import to_plain
 from analysis.records.weak_points import WeakLinkReport
 from athletes.models import Athlete
+from athletes.models.choices import MissPosition
 
+POSITIONS = dict(MissPosition.choices)
 HEALTH = re.compile(r"\b(pain|sore|clearance)", re.I)
 
 
@@ -46,7 +48,11 @@ def for_viewer(payload: dict[str, Any], sees_health: bool) -> dict[str, Any]:
     for row in shown["excluded"]:
         row["day"] = date.fromisoformat(row["day"])
     for row in shown["misses_by_position"]:
+        row["position"] = POSITIONS.get(row["position"], "not noted")
         row["shares"] = share_words(row["low_share"], row["high_share"])
+    for style in shown["styles"]:
+        for link in style["chances"]:
+            link["tenths"] = f"about {10 * link['chance']:.0f} in 10"
     for one in shown["influences"]:
         one["with"], one["without"] = (f"{100 * one[k]:.0f} %" for k in ("chance_with", "chance_without"))
     if sees_health:

@@ -22,6 +22,16 @@ WORDS = {
     "mid-thigh": "at mid-thigh",
     "lockout": "at lockout",
 }
+GAVE_WAY = {
+    "never-moved": "the bar never moved",
+    "slowed-stopped": "slowed and stopped, back flat",
+    "back-rounded": "back rounded",
+    "straight-but-round": "hips and knees straight, back still round",
+    "hips-shot-up": "hips shot up",
+    "grip-opened": "grip opened",
+    "lost-balance": "lost balance",
+    "feet-moved": "knees or feet moved",
+}
 Bests = Mapping[ComparableKind, RunningBest]
 
 
@@ -129,7 +139,7 @@ def miss_words(one: SetRecord, best: float | None) -> str:
     share = "" if best is None else f" at {100 * one.load_kg / best:.0f} % of the running best"
     where = f", {WORDS[one.miss_positions[0]]}" if one.miss_positions else ", where is not noted"
     what = "No lift (rule)" if one.result == "no-lift" else "Missed"
-    why = (one.rule_reason or one.gave_way).replace("-", " ")
+    why = one.rule_reason.replace("-", " ") or GAVE_WAY.get(one.gave_way, "")
     return f"{what} on {one.day:%-d %b}{share}{where}{f' ({why})' if why else ''}."
 
 

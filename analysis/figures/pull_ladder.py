@@ -51,7 +51,7 @@ def _names() -> list[str]:
 
 def _name(words: str, y: float) -> str:
     rung = f'<line x1="{RAIL - 6}" x2="{RAIL + 6}" y1="{y:.1f}" y2="{y:.1f}" class="rung"/>'
-    return f'{rung}<text x="{RAIL - 12}" y="{y + 4:.1f}" text-anchor="end">{words}</text>'
+    return f'{rung}<text x="{RAIL - 12}" y="{y - 5:.1f}" text-anchor="end">{words}</text>'
 
 
 def _marks(reading: StyleReading) -> list[str]:
