@@ -16,6 +16,7 @@ from analysis.records.lifts import DayRecord, LifterRecord, PullTags, SetRecord
 from analysis.records.terms import STYLES
 from athletes.models import Athlete, FirstMeeting, HealthNote, LiftSet, Measurement, PullFields, TrainingDay
 from athletes.models.choices import BodySite, HealthKind, MeasureKey, Result, Start
+from athletes.services.people import standing_on
 
 PAINFUL = (HealthKind.PAIN, HealthKind.INJURY, HealthKind.SURGERY)
 USUAL_ERROR_COUNTS = 4  # calibration: how many repeats the usual error of one reading weighs like
@@ -182,7 +183,7 @@ def lifter_record(athlete: Athlete, as_of: date | None = None, *, log: bool = Tr
         key=str(athlete.uid),
         sex=athlete.sex,
         age=body.age,
-        standing=athlete.standing,
+        standing=standing_on(athlete, day),
         measurements_m=dict(body.measured_m),
         measurement_sd_m=dict(body.sd_m),
         back_pain_noted=any(n.site in BACK for n in notes),

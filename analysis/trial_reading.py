@@ -37,5 +37,5 @@ def verdict_of(trial: Trial, as_of: date, hips: HipDistances | None = None) -> T
     athlete = trial.athlete
     lifter = lifter_record(athlete, as_of)
     return judge_trial(
-        plan_of(trial), lifter.sets, lifter.days, as_of, numbers_for(athlete), standing=athlete.standing, hips=hips
+        plan_of(trial), lifter.sets, lifter.days, as_of, numbers_for(athlete), standing=lifter.standing, hips=hips
     )
