@@ -8,9 +8,10 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
+from analysis.own_page import own_figure
 from analysis.profiles import profile_of, today_in
 from analysis.trial_reading import running_trial
-from athletes.models import Athlete
+from athletes.models import Athlete, User
 from athletes.permissions import athlete_for
 
 
@@ -26,7 +27,7 @@ def with_dates(payload: dict[str, Any]) -> dict[str, Any]:
     return payload
 
 
-def summary_context(athlete: Athlete) -> dict[str, Any]:
+def summary_context(athlete: Athlete, viewer: User) -> dict[str, Any]:
     """What the summary and the report say of an athlete today."""
     as_of = today_in(athlete.club)
     found = with_dates(profile_of(athlete, "summary", as_of))
@@ -36,6 +37,7 @@ def summary_context(athlete: Athlete) -> dict[str, Any]:
         "as_of": as_of,
         "found": found,
         "trial": running_trial(athlete),
+        "figure": own_figure(athlete, viewer),
         "decisions": decisions,
         "is_self": getattr(athlete, "viewer_role", "") == "self",
     }
@@ -46,7 +48,7 @@ def summary_context(athlete: Athlete) -> dict[str, Any]:
 def summary(request: HttpRequest, pk: int) -> HttpResponse:
     """The athlete's first page: how they are doing and why this style."""
     athlete = athlete_for(request, pk)
-    return render(request, "analysis/summary.html", {"tab": "summary", **summary_context(athlete)})
+    return render(request, "analysis/summary.html", {"tab": "summary", **summary_context(athlete, request.user)})
 
 
 @login_required
@@ -54,4 +56,4 @@ def summary(request: HttpRequest, pk: int) -> HttpResponse:
 def report(request: HttpRequest, pk: int) -> HttpResponse:
     """One printable page for the lifter or a guardian."""
     athlete = athlete_for(request, pk)
-    return render(request, "analysis/report.html", {"tab": "report", **summary_context(athlete)})
+    return render(request, "analysis/report.html", {"tab": "report", **summary_context(athlete, request.user)})
