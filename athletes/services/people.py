@@ -6,6 +6,7 @@ from datetime import date
 from math import radians
 
 from django.db import transaction
+from django.utils import timezone
 
 from ..measures.stale import is_minor
 from ..models import Athlete, Bar, FirstMeeting, HealthNote, StyleRecord, User
@@ -30,7 +31,7 @@ def standing_on(athlete: Athlete, day: date) -> str:
 def save_athlete(actor: User, athlete: Athlete) -> Athlete:
     """Write a new or changed athlete; the standing follows the birth date, and the trail keeps what it was."""
     before = None if athlete.pk is None else fields_of(Athlete.objects.select_for_update().get(pk=athlete.pk))
-    athlete.standing = standing_on(athlete, date.today())
+    athlete.standing = standing_on(athlete, timezone.localdate())
     athlete.save()
     record(actor, "added" if before is None else "corrected", athlete, before, fields_of(athlete))
     return athlete
