@@ -91,7 +91,12 @@ class MeetEntry(models.Model):
     rival_name = models.CharField(max_length=80, blank=True)
     mass_typed = models.CharField(max_length=20, blank=True)
     mass_kg = models.FloatField(null=True, blank=True)
+    official_mass_typed = models.CharField(max_length=20, blank=True)
     official_mass_kg = models.FloatField(null=True, blank=True)
+    first_meet = models.BooleanField(default=False)
+    subtotal_typed = models.CharField(max_length=20, blank=True)
+    subtotal_kg = models.FloatField(null=True, blank=True)
+    goal_typed = models.CharField(max_length=20, blank=True)
     lot = models.PositiveSmallIntegerField(null=True, blank=True)
     goal_kg = models.FloatField(null=True, blank=True)
     style = models.CharField(max_length=12, choices=Style, blank=True)
@@ -110,6 +115,8 @@ class MeetEntry(models.Model):
 
 
 class Attempt(models.Model):
+    """One attempt: planned until it is handed in, due until it has a result; `uids` are the phone entries it took."""
+
     entry = models.ForeignKey(MeetEntry, on_delete=models.CASCADE, related_name="attempts")
     lift = models.CharField(max_length=12, choices=Lift, default=Lift.DEADLIFT)
     number = models.PositiveSmallIntegerField()
@@ -119,6 +126,9 @@ class Attempt(models.Model):
     changes = models.PositiveSmallIntegerField(default=0)
     result = models.CharField(max_length=12, choices=Result, blank=True)
     reason = models.CharField(max_length=60, blank=True)
+    declared_at = models.DateTimeField(null=True, blank=True)
+    ended_at = models.DateTimeField(null=True, blank=True)
+    uids = models.JSONField(default=list, blank=True)
     changed = models.DateTimeField(auto_now=True)
 
     class Meta:

@@ -74,7 +74,7 @@ def _without_mass(found: dict[str, object]) -> None:
     for visit in found["visits"]:
         visit["measurements"] = [m for m in visit["measurements"] if m["key"] != MeasureKey.MASS]
     for meet in found["meets"]:
-        meet["entry"] |= {"mass_typed": "", "mass_kg": None, "official_mass_kg": None}
+        meet["entry"] |= {"mass_typed": "", "mass_kg": None, "official_mass_typed": "", "official_mass_kg": None}
 
 
 def _link(athlete: Athlete, found: dict[str, object]) -> None:
