@@ -4,6 +4,7 @@ import csv
 import time
 import warnings
 import zipfile
+import zlib
 from collections.abc import Iterable
 from datetime import date, datetime, timedelta
 from datetime import time as clock
@@ -74,7 +75,7 @@ def sheet_to_csv(path: Path, target: Path, sheet: str = "") -> tuple[str, list[s
     except Refused:
         raise
     except (InvalidFileException, KeyError, ValueError, TypeError, AttributeError, IndexError, OSError, SyntaxError,
-            zipfile.BadZipFile, EOFError, OverflowError, RecursionError, AssertionError) as problem:  # fmt: skip
+            zipfile.BadZipFile, zlib.error, EOFError, OverflowError, RecursionError, AssertionError) as problem:  # fmt: skip
         raise Refused(
             f"The workbook is damaged and cannot be read ({type(problem).__name__}). Save it again, or as CSV."
         ) from None

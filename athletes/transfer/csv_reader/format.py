@@ -13,6 +13,7 @@ from .records import Record, lines, records
 
 SEPARATORS = {",": "comma", ";": "semicolon", "\t": "tab", "|": "upright bar", "": "none: one cell a line"}
 HEAD = 200
+NOISE = frozenset(chr(i) for i in range(32) if chr(i) not in "\t\n\r\f\x0b") | {"\ufffd", "\x7f"}
 
 
 @dataclass(frozen=True)
@@ -35,6 +36,7 @@ def detect_format(path: Path, encoding: str = "", separator: str | None = None) 
     head = [line for line in islice(lines(path, encoding), HEAD)]
     if not any(line.strip() for line in head):
         raise Refused("The file is empty.")
+    _refuse_noise(head)
     announced = head[0].strip().lower()
     if separator is None and announced.startswith("sep=") and len(announced) == 5:
         separator = announced[4]
@@ -42,6 +44,16 @@ def detect_format(path: Path, encoding: str = "", separator: str | None = None) 
         separator = best_separator(head)
     quotes = _quotes_close(path, encoding, separator)
     return FileFormat(encoding, separator, quotes, _heading_line(path, encoding, separator, quotes))
+
+
+def _refuse_noise(head: list[str]) -> None:
+    """Text that is no text: control characters or unreadable bytes in a good part of it."""
+    odd = [(n, c) for n, line in enumerate(head, 1) for c, mark in enumerate(line, 1) if mark in NOISE]
+    if len(odd) > max(3, 0.02 * sum(map(len, head))):
+        line, column = odd[0]
+        raise Refused(
+            f"This is not a text table: line {line}, column {column} holds what is no letter, number or sign."
+        )
 
 
 def best_separator(head: list[str]) -> str:

@@ -1,0 +1,211 @@
+"""Files that are no logs: refused early with a reason, never an error, always with line and column where there is one."""
+
+import io
+import os
+import random
+import signal
+import subprocess
+import sys
+import time
+import zipfile
+from pathlib import Path
+
+import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
+from django.urls import reverse
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+from openpyxl import Workbook
+
+from athletes.models import ImportBatch
+from athletes.transfer.cells.dates import DateWays, read_date
+from athletes.transfer.cells.effort import read_effort
+from athletes.transfer.cells.lifts import read_kit, read_lift
+from athletes.transfer.cells.numbers import read_number
+from athletes.transfer.cells.results import read_result
+from athletes.transfer.cells.sets import read_reps, read_sets
+from athletes.transfer.names import People, Person
+from athletes.transfer.outcome import sums
+from athletes.transfer.refused import Refused
+from tests.athletes.importing import outcome, read_in, sets_in
+
+ROOT = Path(__file__).resolve().parents[2]
+HEAD = "date,lifter,lift,weight,unit,sets,reps,rpe,result\n"
+pieces = st.sampled_from(
+    "200 180 3x5 @8 F -200 plates 2+F 3(2) e200 ✗ x × , ; 182,5 1.050,5 RPE8-9 RIR kg lb # 04/03/2026 13.13.2026 5-Mar W3D2 "
+    "Ada Sumo DL 4\" block deficit straps = + ' \" ' \ufeff \u00a0 \x00 \u202e 999999999999 l80 17O %".split(" ")
+)
+typed = st.one_of(
+    st.text(max_size=40), st.lists(pieces, max_size=6).map(" ".join), st.lists(pieces, max_size=6).map("".join)
+)
+quick = settings(deadline=None, max_examples=150, suppress_health_check=[HealthCheck.function_scoped_fixture])
+
+
+@quick
+@given(typed)
+def test_every_reader_of_a_cell_answers(text):
+    read_number(text, ",")
+    read_date(text, DateWays("dmy", 2026))
+    read_effort(text)
+    read_lift(text)
+    read_kit(text)
+    read_result(text)
+    read_sets(text)
+    read_reps(text)
+    People.of([Person(1, "Ada Fell", "kg")]).match(text, {})
+
+
+@pytest.mark.django_db
+@quick
+@given(st.lists(st.lists(typed, max_size=10), max_size=8), st.sampled_from(",;\t|"))
+def test_any_table_gets_a_standing_and_a_reason_for_every_line(cast, rows, separator):
+    text = HEAD.replace(",", separator) + "\n".join(separator.join(row) for row in rows)
+    try:
+        batch = read_in(cast, text.encode("utf-8", "surrogatepass"))
+    except Refused as problem:
+        assert str(problem)
+        return
+    assert batch.status in ("ready", "refused")
+    assert all(reason for _, status, reason in outcome(batch) if status in ("ask", "skip", "guess"))
+    counts = sums(batch)
+    assert counts["rows"] == counts["taken"] + counts["fixed"] + counts["skipped"]
+    assert all(0 < one["load_kg"] <= 700 and 0 <= one["reps_made"] <= one["reps_tried"] for one in sets_in(batch))
+
+
+@quick
+@given(st.binary(max_size=400), st.sampled_from(["log.csv", "log.xlsx", "../../x", "a.b.c"]))
+@pytest.mark.django_db
+def test_random_bytes_are_answered_with_a_page(signed_in, content, name):
+    answer = signed_in("stan").post(reverse("import-new"), {"file": SimpleUploadedFile(name, content)})
+    assert answer.status_code in (302, 422)
+    if answer.status_code == 302:
+        assert signed_in("stan").get(answer.url).status_code == 200
+
+
+def book(rows) -> bytes:
+    made = Workbook()
+    for row in rows:
+        made.active.append(row)
+    out = io.BytesIO()
+    made.save(out)
+    return out.getvalue()
+
+
+def test_a_workbook_is_read_with_its_dates_and_numbers(cast):
+    from datetime import date
+
+    rows = [
+        ["Date", "Lifter", "Lift", "Weight", "Unit", "Reps"],
+        [date(2026, 3, 4), "Ada Fell", "Sumo", 182.5, "kg", 3],
+        [None, None, None, 190, "kg", 2],
+    ]
+    batch = read_in(cast, book(rows), "log.xlsx")
+    assert [(s["day"], s["load_kg"], s["reps_made"]) for s in sets_in(batch)] == [
+        ("2026-03-04", 182.5, 3),
+        ("2026-03-04", 190.0, 2),
+    ]
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_a_damaged_workbook_is_refused(cast, seed):
+    content = bytearray(book([["Date", "Lifter", "Weight"], ["2026-03-04", "Ada Fell", 180]]))
+    dice = random.Random(seed)
+    for _ in range(40):
+        content[dice.randrange(4, len(content))] = dice.randrange(256)
+    try:
+        batch = read_in(cast, bytes(content), "log.xlsx")
+    except Refused as problem:
+        assert str(problem)
+    else:
+        assert batch.status in ("ready", "refused")
+
+
+def bomb(parts: dict[str, int]) -> bytes:
+    out = io.BytesIO()
+    with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as packed:
+        packed.writestr("xl/workbook.xml", "<workbook/>")
+        for name, size in parts.items():
+            with packed.open(name, "w", force_zip64=True) as part:
+                for _ in range(size // 2**20):
+                    part.write(b" " * 2**20)
+    return out.getvalue()
+
+
+@pytest.mark.parametrize(
+    ("parts", "says"),
+    [
+        ({"xl/worksheets/sheet1.xml": 310 * 2**20}, "would unpack to"),
+        ({"xl/sharedStrings.xml": 50 * 2**20}, "texts alone"),
+    ],
+)
+def test_a_workbook_that_unpacks_too_far_is_refused_before_it_is_opened(cast, parts, says):
+    with pytest.raises(Refused, match=says):
+        read_in(cast, bomb(parts), "log.xlsx")
+
+
+def test_a_workbook_with_entities_that_grow_is_refused(cast):
+    evil = '<?xml version="1.0"?><!DOCTYPE x [<!ENTITY a "ha"><!ENTITY b "&a;&a;&a;">]><workbook>&b;</workbook>'
+    out = io.BytesIO()
+    with zipfile.ZipFile(out, "w") as packed, zipfile.ZipFile(io.BytesIO(book([["a"]]))) as good:
+        for part in good.infolist():
+            packed.writestr(part.filename, evil if part.filename == "xl/workbook.xml" else good.read(part))
+    with pytest.raises(Refused, match="damaged"):
+        read_in(cast, out.getvalue(), "log.xlsx")
+
+
+def test_a_line_without_an_end_and_ten_thousand_columns_are_refused_with_their_place(cast):
+    with pytest.raises(Refused, match=r"Line 1 goes on past column 1,000,000"):
+        read_in(cast, b"a" * 5_000_000)
+    with pytest.raises(Refused, match=r"Line 2 has 10,000 columns"):
+        read_in(cast, HEAD.encode() + b"," * 9_999)
+    with pytest.raises(Refused, match="old kind"):
+        read_in(cast, b"\xd0\xcf\x11\xe0" + b"\0" * 600, "log.xls")
+
+
+def test_a_quotation_mark_that_is_never_closed_swallows_nothing(cast):
+    rows = "".join(f"2026-03-{d:02},Ada Fell,sumo,180,kg,1,1,,\n" for d in range(1, 29)) * 3
+    batch = read_in(cast, HEAD + '2026-02-01,Ada Fell,sumo,"180,kg,1,1,,\n' + rows)
+    assert sums(batch)["rows"] == 85
+    assert sums(batch)["taken"] == 84
+
+
+def wait_for(log: Path, words: str, process: subprocess.Popen) -> bool:
+    until = time.monotonic() + 60
+    while time.monotonic() < until and process.poll() is None:
+        if words in log.read_text():
+            return True
+        time.sleep(0.01)
+    return words in log.read_text()
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("moment", ["laid out", "moving", "after the insert"])
+def test_a_server_killed_while_taking_in_leaves_all_or_nothing_and_goes_on_afterwards(tmp_path, moment):
+    """A process of its own on a database of its own is killed with signal 9 in the middle; see `killed_import.py`."""
+    env = os.environ | {
+        "DJANGO_DEBUG": "1", "STANCEBOOK_VAR": str(tmp_path / "var"), "DATABASE_URL": f"sqlite:///{tmp_path / 'log.sqlite3'}",
+        "DJANGO_SETTINGS_MODULE": "config.settings", "PYTHONPATH": str(ROOT),
+    }  # fmt: skip
+    script = str(ROOT / "tests/athletes/killed_import.py")
+    log = tmp_path / "log.txt"
+    with log.open("w") as out:
+        process = subprocess.Popen(
+            [sys.executable, script, "begin", moment], env=env, stdout=out, stderr=subprocess.STDOUT
+        )
+        assert wait_for(log, f"now: {moment}", process), log.read_text()
+        os.kill(process.pid, signal.SIGKILL)
+        process.wait()
+    seen = subprocess.run(
+        [sys.executable, script, "count"], env=env, capture_output=True, text=True, check=True
+    ).stdout.split()
+    assert seen[0] in ("0", "3000")
+    after = subprocess.run(
+        [sys.executable, script, "go on"], env=env, capture_output=True, text=True, check=True
+    ).stdout.split()
+    assert after == ["3000", "done", "0"]
+
+
+def test_the_hidden_parts_of_a_name_do_not_leave_the_folder(cast, settings):
+    read_in(cast, HEAD + "2026-03-04,Ada Fell,sumo,180,kg,1,1,,\n", "../../../../evil.csv")
+    kept = Path(ImportBatch.objects.get().file.path).resolve()
+    assert kept.is_relative_to(Path(settings.MEDIA_ROOT).resolve())
