@@ -187,6 +187,16 @@ def _stuck(
     return found
 
 
+def slowest_notes(group: Squad, test: str, rng: np.random.Generator) -> list[list[Stuck]]:
+    """Where each lifter's test triple is slowest and what is seen; nothing for squats."""
+    if not test.startswith(("block", "deficit", "straps", "flexible")):
+        return [[] for _ in group.evidence]
+    problem = truth_problem(group.table, len(group.evidence))
+    state = unknowns(problem, group.draws[:, None])
+    plan = Plan(test, slowest=1, seen=True)
+    return _stuck(plan, problem, state, KIND[test], rng, random_positions=False, wrong_seen=0.0)
+
+
 def _grips(plan: Plan, log_best: np.ndarray, kind: int, rng: np.random.Generator) -> tuple[np.ndarray, np.ndarray]:
     opened = np.zeros(log_best.shape[:2])
     held = np.zeros(log_best.shape[:2])
@@ -207,4 +217,16 @@ def stepped(table: DemandTable, cost: float = 0.15, after: float = 0.6) -> Deman
     return replace(table, kinds=tuple(kinds))
 
 
-__all__ = ["BODIES", "KIND", "KINDS", "SLOPE_CENTRE", "Plan", "Squad", "bests", "squad", "stepped", "tables"]
+__all__ = [
+    "BODIES",
+    "KIND",
+    "KINDS",
+    "SLOPE_CENTRE",
+    "Plan",
+    "Squad",
+    "bests",
+    "slowest_notes",
+    "squad",
+    "stepped",
+    "tables",
+]

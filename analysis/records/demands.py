@@ -17,7 +17,7 @@ STRENGTHS = ("hips", "legs", "back", "grip")  # the athlete's own multipliers, i
 STRENGTH_OF_LINK = (0, 1, 1, 2)  # the multiplier that scales each row
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)  # compared by identity, so that work on it can be kept
 class KindDemand:
     """One lift in one setup over the heights of its pull, links x push x heights.
 

@@ -3,7 +3,7 @@
 Level of a kind: log-normal about the predicted best, with the model error and style factor shared as
 `Problem.error_cov` says. Position: softmax of utilisation over heights and links, blurred, with a floor for a wrong
 note. What was seen: a table of chances given the link and the position. Common practice and calibration throughout;
-no published study sorts failed pulls by joint.
+no published study sorts missed pulls by joint.
 """
 
 from __future__ import annotations

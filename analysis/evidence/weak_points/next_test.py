@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
 
-from .posterior import true_best
-from .problem import Problem
+from analysis.records.terms import MISS_POSITIONS
+
+from .likelihood import cell_chance, link_allowed, stuck_chances
+from .posterior import even_draws, only, true_best
+from .prior import Unknowns, unknowns
+from .problem import MADE_HEAVY, SIGNS, Problem
+from .sampler import Posterior
 
 FloatArray = npt.NDArray[np.float64]
 RESULTS = 41  # grid of possible results
@@ -32,16 +37,42 @@ class TestWorth:
 
 
 def worth_of_tests(
-    problem: Problem, log_best: FloatArray, athlete: int, style_kind: int, tests: Sequence[tuple[int, float]]
+    problem: Problem,
+    posterior: Posterior,
+    log_best: FloatArray,
+    athlete: int,
+    style_kind: int,
+    tests: Sequence[tuple[int, float]],
 ) -> list[TestWorth]:
     """Every test (kind, SD of its result in log), most telling first.
 
-    `log_best` is from `even_bests`. Bits are the mutual information between the result and which strength limits
-    `style_kind`, by a grid over the result's predictive distribution.
+    `log_best` is from `even_bests`. Bits are the mutual information with which strength limits `style_kind`: of the
+    result, by a grid over its predictive distribution, plus of where the test's pulls are slowest and what is seen.
     """
     limiter = log_best[:, style_kind].argmin(-1)
-    found = [_worth(problem, log_best.min(-1), limiter, athlete, kind, sd) for kind, sd in tests]
+    one = only(problem, athlete)
+    state = unknowns(one, posterior.draws[athlete, even_draws(posterior, athlete, len(log_best))][None])
+    found = []
+    for kind, sd in tests:
+        worth = _worth(problem, log_best.min(-1), limiter, athlete, kind, sd)
+        noted = note_bits(one, state, log_best[:, kind], kind, limiter) if problem.is_pull[athlete, kind] else 0.0
+        found.append(replace(worth, bits=worth.bits + noted))
     return sorted(found, key=lambda worth: -worth.bits)
+
+
+def note_bits(one: Problem, state: Unknowns, log_best: FloatArray, kind: int, limiter: npt.NDArray[np.int64]) -> float:
+    """Bits about the limiter in where a made heavy pull of this kind is slowest and what is seen there."""
+    allowed = link_allowed(one, state, kind)
+    stuck = stuck_chances(one, state, kind, allowed, np.exp(log_best[:, :3].min(-1))[None])
+    cells = [
+        cell_chance(state, stuck, MADE_HEAVY, position, sign)[0]
+        for position in range(len(MISS_POSITIONS))
+        for sign in range(len(SIGNS))
+    ]
+    joint = np.array([[cell[limiter == link].sum() for link in range(4)] for cell in cells]) + 1e-300
+    total = joint.sum()
+    after = joint / joint.sum(-1, keepdims=True)
+    return _entropy(joint.sum(0) / total) - float(joint.sum(-1) / total @ _entropy_rows(after))
 
 
 def _worth(

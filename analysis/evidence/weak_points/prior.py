@@ -20,8 +20,8 @@ UNKNOWNS = 10
 SLOPE_SD = 0.08  # calibration: strength at lockout against the floor, share per whole pull
 SLOPE_CENTRE = 0.3  # share of the pull where the slope turns the curve
 SHARPNESS_SD = 0.4  # calibration, log
-WRONG_NOTE_SD = 0.6  # calibration, log odds
-SEEN_SD = 0.7  # calibration, log odds
+WRONG_NOTE_SD = 1.6  # calibration, log odds
+SEEN_SD = 1.2  # calibration, log odds
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 import numpy.typing as npt
@@ -75,6 +76,7 @@ class Problem:
     counts: FloatArray  # A x K x 2 x positions x (signs + 1)
     grip_opened: FloatArray
     grip_held: FloatArray
+    is_pull: npt.NDArray[np.bool_]  # A x K
     centres: Mapping[str, float]
 
     @property
@@ -87,7 +89,8 @@ class Problem:
 def stack(tables: Sequence[DemandTable], evidence: Sequence[Evidence], settings: Mapping[str, float]) -> Problem:
     """The squad's tables and evidence as one Problem; kinds are padded to the longest table."""
     count = max(len(t.kinds) for t in tables)
-    rows = [[_kind_arrays(k, settings) for k in _padded(t, count)] for t in tables]
+    blur = settings["weak.blur"]
+    rows = [[_kind_arrays(k, blur) for k in _padded(t, count)] for t in tables]
 
     def field(name: str) -> FloatArray:
         return np.array([[kind[name] for kind in row] for row in rows])
@@ -117,6 +120,7 @@ def stack(tables: Sequence[DemandTable], evidence: Sequence[Evidence], settings:
         counts=np.array([_counts(e.stuck, count) for e in evidence]),
         grip_opened=np.array([_pad(e.grip_opened, count) for e in evidence]),
         grip_held=np.array([_pad(e.grip_held, count) for e in evidence]),
+        is_pull=np.array([[k.lift == "deadlift" for k in _padded(t, count)] for t in tables]),
         centres={k: settings[k] for k in ("weak.wrong_note", "weak.seen_strength", "weak.sharpness")},
     )
 
@@ -139,7 +143,9 @@ def _root(prior: StrengthPrior) -> FloatArray:
     return np.asarray(prior.log_sd[:, None] * np.linalg.cholesky(prior.correlation))
 
 
-def _kind_arrays(kind: KindDemand, settings: Mapping[str, float]) -> dict[str, FloatArray | float]:
+@lru_cache(maxsize=8192)
+def _kind_arrays(kind: KindDemand, blur_m: float) -> dict[str, FloatArray | float]:
+    """One kind as the draws need it; kept, since the same tables are asked again whenever a set is logged."""
     hip_gain, hip_drop = _line(kind, 0)
     back_gain, back_drop = _line(kind, 3)
     return {
@@ -151,7 +157,7 @@ def _kind_arrays(kind: KindDemand, settings: Mapping[str, float]) -> dict[str, F
         "legs": legs_allowed(kind, np.exp(np.linspace(LEGS_LOW, LEGS_HIGH, LEGS_STEPS))),
         "bend": np.minimum(kind.bend_kg, BIG_KG * 10),
         "grip_kg": min(kind.grip_kg, BIG_KG) * float(np.exp(-kind.style_mean)),
-        "notes": note_chances(kind, settings["weak.blur"]),
+        "notes": note_chances(kind, blur_m),
         "style_mean": kind.style_mean,
     }
 
