@@ -20,7 +20,7 @@ from django.http import HttpResponse
 from django.test import Client
 from django.urls import reverse
 
-from athletes.models import Bar, HealthNote, LiftSet, Membership, SignInSession
+from athletes.models import Athlete, Bar, Club, HealthNote, LiftSet, Membership, SignInSession
 from tests.addresses import whole_table
 from tests.addresses.frame import OK, Row
 from tests.addresses.world import make_world
@@ -301,6 +301,10 @@ NEVER_TYPED = {
 }  # fmt: skip
 
 
+# offered among the clubs one works in, for a new athlete only
+OFFERED = {"AthleteForm": {"club"}}
+
+
 def model_forms() -> list[type[ModelForm]]:
     for app in ("athletes", "analysis"):
         package = import_module(f"{app}.forms") if (ROOT / app / "forms").exists() else None
@@ -320,6 +324,15 @@ def test_no_form_of_a_row_lets_a_request_name_whose_it_is():
         f.__name__: sorted(NEVER_TYPED & f.base_fields.keys()) for f in forms if NEVER_TYPED & f.base_fields.keys()
     } == {}
     assert [p for p in OWN_CODE if re.search(r'fields = "__all__"|\n        exclude = ', p.read_text())] == []
+
+
+def test_a_new_athlete_cannot_be_put_into_a_club_one_does_not_work_in(cast, signed_in):
+    Membership.objects.create(club=Club.objects.create(name="Third Floor"), user=cast.cato, role="coach")
+    body = {"name": "Nova Reed", "sex": "f", "standing": "trained", "weight_unit": "kg", "active": "on"}
+    signed_in("cato").post(reverse("athlete-new"), body | {"club": cast.harbour.pk})
+    assert not Athlete.objects.filter(name="Nova Reed").exists()
+    signed_in("cato").post(reverse("athlete-new"), body | {"club": cast.quarry.pk})
+    assert Athlete.objects.get(name="Nova Reed").club == cast.quarry
 
 
 def test_fields_nobody_offered_are_not_taken(cast, signed_in):

@@ -109,5 +109,4 @@ class ResetForm(PasswordResetForm):
     ) -> None:
         subject = " ".join(loader.render_to_string(subject_template_name, context).split())
         body = loader.render_to_string(email_template_name, context)
-        if context["user"].pk:
-            send_later(EmailMessage(subject, body, from_email, [to_email]))
+        send_later(EmailMessage(subject, body, from_email, [to_email]), decoy=not context["user"].pk)

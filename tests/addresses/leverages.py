@@ -1,5 +1,9 @@
-"""Addresses of leverages: what each role gets."""
+from tests.addresses.frame import NO_VERB, SEEN, row
 
-from tests.addresses.frame import Row
-
-ADDRESSES: dict[str, Row] = {}
+ADDRESSES = {
+    "leverages": row({"pk": "athlete"}, get=SEEN, post=NO_VERB),
+    "leverages-frames": row({"pk": "athlete"}, get=SEEN, post=NO_VERB),
+    "leverages-what-if": row({"pk": "athlete"}, get=SEEN, post=NO_VERB),
+    "leverages-sweep": row({"pk": "athlete"}, get=SEEN, post=NO_VERB),
+    "leverages-compare": row({"pk": "athlete"}, get=SEEN, post=NO_VERB),
+}

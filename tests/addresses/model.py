@@ -1,5 +1,3 @@
-"""Addresses of model: what each role gets."""
+from tests.addresses.frame import NO_VERB, SIGNED_IN, row
 
-from tests.addresses.frame import Row
-
-ADDRESSES: dict[str, Row] = {}
+ADDRESSES = {"how-it-works": row({}, get=SIGNED_IN, post=NO_VERB)}
