@@ -7,6 +7,12 @@ from collections.abc import Callable, Sequence
 from analysis.records.pulls import Estimate
 
 Write = Callable[[float], str]
+NO_BREAK = "\u00a0"
+
+
+def percent(share: float) -> str:
+    """Whole percent of a share."""
+    return f"{share * 100:.0f}{NO_BREAK}%"
 
 
 def degrees(value: float) -> str:
@@ -27,7 +33,7 @@ def span_words(low: float, high: float, write: Write) -> str:
     first, second = write(low), write(high)
     if first == second:
         return first
-    number, _, unit = first.partition(" ")
+    number, _, unit = first.replace(NO_BREAK, " ").partition(" ")
     return f"{number} to {second}" if unit and second.endswith(unit) else f"{first} to {second}"
 
 

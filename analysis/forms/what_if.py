@@ -50,10 +50,10 @@ class LengthField(forms.CharField):
             return None
         found = TYPED_LENGTH.fullmatch(text.strip())
         word = found["unit"].lower() if found else ""
-        if word and word not in LENGTH_WORDS:
+        if found and found["number"] and word and word not in LENGTH_WORDS:
             raise forms.ValidationError(f"{self.what} “{text}”: the unit “{word}” is not cm or in.")
         try:
-            number = parse_number(found["number"] if found else text, self.what)
+            number = parse_number((found and found["number"]) or text, self.what)
         except UnreadableAmount as problem:
             raise forms.ValidationError(str(problem)) from None
         cm = canonical(number, LENGTH_WORDS.get(word, self.unit))

@@ -64,11 +64,10 @@ def _pair_context(pair: LeverageReport, page: Page, demands: bool) -> dict[str, 
     drawn: list[StyleReport] = [s for s in pair.styles if s.joints]
     if len(drawn) < 2:
         return {"refused": [(s.name, s.error) for s in pair.styles if s.error]}
-    groups = numbers_table(pair, page)
     return {
         "rows": panel_rows(drawn, page),
         "told": story(drawn[0], drawn[1], page.length, demands),
-        "groups": groups if demands else groups[:-1],
+        "groups": numbers_table(pair, page, demands),
         "heads": [(s.name, label_of(s)) for s in drawn],
         "warnings": [warning for s in drawn for warning in s.warnings],
     }

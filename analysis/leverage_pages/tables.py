@@ -68,15 +68,15 @@ MOMENTS = (
 )
 
 
-def numbers_table(report: LeverageReport, page: Page) -> list[Group]:
-    """Every number of the page, grouped by the moment of the pull."""
+def numbers_table(report: LeverageReport, page: Page, demands: bool = True) -> list[Group]:
+    """Every number of the page, grouped by the moment of the pull; without `demands` no turning forces."""
     styles = [s for s in report.styles if s.joints]
-    return [
+    groups = [
         Group("At lift-off", _posture_rows([s.lift_off for s in styles], page)),
         Group("With the bar at the knee", _posture_rows([s.knee for s in styles], page)),
         Group("Lockout", _lockout_rows(styles, page)),
-        _moment_group(styles, page),
     ]
+    return [*groups, _moment_group(styles, page)] if demands else groups
 
 
 def _posture_rows(found: Sequence[object], page: Page) -> tuple[Row, ...]:
@@ -107,7 +107,7 @@ def _moment_group(styles: Sequence[StyleReport], page: Page) -> Group:
     keys = [row for row in MOMENTS if row[0] != "adductor_moment_nm"]
     first = styles[0]
     rows = tuple(Row(name, meaning, tuple(_against(first, s, key) for s in styles)) for key, name, meaning in keys)
-    return Group(f"Turning forces (moments) at lift-off, {STYLE_WORDS[first.name]} = 100 %", rows)
+    return Group(f"Turning forces (moments) at lift-off, {STYLE_WORDS.get(first.name, first.name)} = 100 %", rows)
 
 
 def _against(first: StyleReport, style: StyleReport, key: str) -> Cell:
