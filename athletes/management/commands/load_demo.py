@@ -3,6 +3,7 @@
 from argparse import ArgumentParser
 
 from django.core.management.base import BaseCommand, CommandError
+from django.db import transaction
 from django.utils import timezone
 
 from ...demo.build import DEMO_PASSWORD, build_demo, demo_clubs, demo_log_ins, remove_demo
@@ -30,12 +31,13 @@ class Command(BaseCommand):
                 "than localhost in DJANGO_ALLOWED_HOSTS. Nothing was loaded."
             )
         today = timezone.localdate()
-        if fresh:
-            remove_demo()
-        if demo_clubs():
-            refresh_tonight(demo_clubs(), today)
-        else:
-            build_demo(today)
+        with transaction.atomic():
+            if fresh:
+                remove_demo()
+            if demo_clubs():
+                refresh_tonight(demo_clubs(), today)
+            else:
+                build_demo(today)
         self.print_log_ins()
 
     def print_log_ins(self) -> None:
