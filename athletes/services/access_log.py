@@ -21,12 +21,12 @@ def note_look(user: User | AnonymousUser, athlete: Athlete, page: str) -> None:
 def note_looks(user: User, athletes: Iterable[Athlete], page: str) -> None:
     """Remember one look at many athletes, such as an export of a squad."""
     today = timezone.localdate()
-    AccessEntry.objects.bulk_create(
-        [
-            AccessEntry(athlete_id=a.pk, viewer_id=user.pk, day=today, page=page[:40])
-            for a in athletes
-            if a.user_id != user.pk
-        ],
-        ignore_conflicts=True,
-        batch_size=500,
-    )
+    looks = AccessEntry.objects.filter(viewer_id=user.pk, day=today, page=page[:40])
+    noted = set(looks.values_list("athlete_id", flat=True))
+    new = [
+        AccessEntry(athlete_id=a.pk, viewer_id=user.pk, day=today, page=page[:40])
+        for a in athletes
+        if a.user_id != user.pk and a.pk not in noted
+    ]
+    if new:
+        AccessEntry.objects.bulk_create(new, ignore_conflicts=True, batch_size=500)

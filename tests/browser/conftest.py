@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 
 import pytest
 from django.conf import settings
+from django.test import Client
 from playwright.sync_api import Browser, Page, Playwright, sync_playwright
 
 from tests.cast import Cast, make_cast
@@ -48,7 +49,7 @@ def live_cast(transactional_db: None) -> Cast:
 
 
 @pytest.fixture
-def page_for(browser: Browser, live_server, client) -> Iterator[Callable[..., Page]]:
+def page_for(browser: Browser, live_server) -> Iterator[Callable[..., Page]]:
     """`page_for(user, width=390, dark=False)` opens a signed-in page; at the end nothing may have complained."""
     contexts, complaints = [], []
 
@@ -61,6 +62,7 @@ def page_for(browser: Browser, live_server, client) -> Iterator[Callable[..., Pa
         )
         contexts.append(context)
         if user is not None:
+            client = Client()  # one browser each: signing a second person in must not end the first one's session
             client.force_login(user, backend="django.contrib.auth.backends.ModelBackend")
             cookie = client.cookies[settings.SESSION_COOKIE_NAME]
             context.add_cookies([{"name": cookie.key, "value": cookie.value, "url": live_server.url}])

@@ -86,9 +86,8 @@ def expect_sent(page: Page, server: OwnServer, count: int) -> None:
 def stored(server: OwnServer, name: str) -> list[str]:
     """Typed loads of an athlete in the order of the log."""
     pk = server.who["athletes"][name]
-    return server.query(
-        f"list(LiftSet.objects.filter(athlete={pk}).order_by('day', 'order', 'pk').values_list('load_typed', flat=True))"
-    )
+    rows = f"LiftSet.objects.filter(athlete={pk}).order_by('day', 'order', 'pk')"
+    return server.query(f"list({rows}.values_list('load_typed', flat=True))")
 
 
 def test_100_sets_from_two_phones_arrive_once_and_in_order_through_a_killed_server(server, phone_of):

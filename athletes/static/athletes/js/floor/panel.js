@@ -20,7 +20,7 @@ export function makePanel(root, plates, save) {
 
   function pane(name) {
     all(".pane").forEach((part) => (part.hidden = !part.classList.contains(`pane-${name}`)));
-    root.scrollTop = 0;
+    one(`.pane-${name} .pane-body`).scrollTop = 0;
     one(`.pane-${name}`).querySelector("h3, .made")?.focus?.();
   }
 
@@ -185,6 +185,7 @@ export function makePanel(root, plates, save) {
         choose();
       });
     });
+    all(".pane-body details").forEach((box) => box.addEventListener("toggle", () => box.open && box.scrollIntoView({ block: "nearest" })));
     one(".panel-close").addEventListener("click", () => root.close());
   }
 
