@@ -12,8 +12,8 @@ from django.utils import timezone
 from ..models import ImportBatch, LiftSet, Picture, StagedSet, User
 from ..services.audit import record
 from .outcome import rows_to_take, sets_to_take
-from .staging.compare import compare
-from .staging.steps import seen_sets, still
+from .staging.compare import compare, last_set, logged_meanwhile
+from .staging.steps import still
 
 CHUNK = 500
 Status = ImportBatch.Status
@@ -23,10 +23,11 @@ PLACES = 40  # sets of one line keep their order below the next line's
 
 def take_in(batch: ImportBatch) -> str:
     """Ask for the import; returns "" or why the lines must be looked at again first."""
-    if seen_sets(batch) != batch.options.get("seen") and compare(batch):
+    last = last_set(batch)
+    if last > int(batch.options.get("seen", 0)) and compare(batch):
         with transaction.atomic():
             now = ImportBatch.objects.select_for_update().get(pk=batch.pk)
-            now.options["seen"] = seen_sets(now)
+            now.options["seen"] = last
             now.save(update_fields=["options"])
         return "The log changed since these lines were read: some are there already now. Look again, then take them in."
     with transaction.atomic():
@@ -34,7 +35,7 @@ def take_in(batch: ImportBatch) -> str:
         if now.status != Status.READY:
             return "This import is not waiting to be taken in."
         now.status, now.reason = Status.MOVING, ""
-        now.options |= {"phase": "prepare", "prepared": 0, "sets": 0, "seen": seen_sets(now)}
+        now.options |= {"phase": "prepare", "prepared": 0, "sets": 0, "seen": last}
         now.save()
     return ""
 
@@ -112,7 +113,8 @@ def move(batch: ImportBatch, until: float) -> None:
         now = still(batch)
         if now is None:
             return
-        if seen_sets(now) != now.options["seen"] or StagedSet.objects.filter(batch=now).count() != now.options["sets"]:
+        complete = StagedSet.objects.filter(batch=now).count() == now.options["sets"]
+        if not complete or logged_meanwhile(now, int(now.options["seen"])):
             _look_again(now)
             return
         _insert_all(now)

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 
 from django.db import transaction
 
-from ...models import ImportBatch, ImportRow, LiftSet
+from ...models import ImportBatch, ImportRow, LiftSet, StagedSet
 from ..notes import GUESS
 
 Key = tuple[object, ...]
@@ -100,3 +100,20 @@ def _mark_partly(partly: list[tuple[int, list[int], int]]) -> None:
             row.status = GUESS
             row.reason = f"{len(known)} of {total} sets are in the log already, the others are new"
             row.save()
+
+
+def last_set(batch: ImportBatch) -> int:
+    """The last set that the club's log holds: what came after it has not been compared."""
+    return LiftSet.objects.filter(athlete__club=batch.club_id).order_by("-pk").values_list("pk", flat=True).first() or 0
+
+
+def logged_meanwhile(batch: ImportBatch, seen: int) -> bool:
+    """Whether a set that waits here was also logged by somebody since the comparison."""
+    new = LiftSet.objects.filter(athlete__club=batch.club_id, pk__gt=seen).values_list(*COLUMNS)
+    keys = {key_of(athlete, day.isoformat(), *rest) for athlete, day, *rest in new}
+    if not keys:
+        return False
+    staged = StagedSet.objects.filter(
+        batch=batch, athlete__in={key[0] for key in keys}, day__in={key[1] for key in keys}
+    ).values_list(*COLUMNS)
+    return any(key_of(athlete, day.isoformat(), *rest) in keys for athlete, day, *rest in staged)

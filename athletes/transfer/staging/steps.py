@@ -17,7 +17,7 @@ from ..plan import ReadingPlan
 from ..refused import Refused
 from ..rows import Carry, RowReading, read_row
 from .build import plan_of
-from .compare import compare
+from .compare import compare, last_set
 from .look import look
 from .upload import table_path
 
@@ -181,20 +181,11 @@ def tally(
 
 
 def _compare(batch: ImportBatch, until: float) -> None:
+    last = last_set(batch)
     compare(batch)
     with transaction.atomic():
         now = still(batch)
         if now is not None:
             now.status = Status.READY
-            now.options |= {"phase": "", "seen": seen_sets(now)}
+            now.options |= {"phase": "", "seen": last}
             now.save()
-
-
-def seen_sets(batch: ImportBatch) -> list[int]:
-    """How many sets the club's log holds and which was the last: changes when anybody logs or takes back."""
-    from django.db.models import Count, Max
-
-    from ...models import LiftSet
-
-    found = LiftSet.objects.filter(athlete__club=batch.club_id).aggregate(n=Count("pk"), last=Max("pk"))
-    return [found["n"], found["last"] or 0]

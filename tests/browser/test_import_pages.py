@@ -1,0 +1,71 @@
+"""An old log comes in through a real browser, on a phone and on a laptop."""
+
+import os
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Page
+
+from athletes.models import LiftSet
+from tests.browser.conftest import no_sideways_scroll
+
+LOG = """date,lifter,lift,weight,unit,sets,reps,rpe,result,note
+04/03/2026,Ada Fell,sumo dl,180,kg,2,3,8.5,ok,felt quick
+05/03/2026,"Fell, Ada",DL,-200,kg,1,1,9,,
+05/03/2026,Petra Moss,"deadlift 4"" block",17O,kg,1,1,,,
+,,RDL,120,kg,1,8,,,
+05/03/2026,Petra Moss,DL,150,kg,1,3,8,F,
+TOTAL,,,12450,,,,,,
+"""
+
+
+def keep(page: Page, name: str) -> None:
+    """A picture for looking at, where SCREENSHOTS names a folder."""
+    if os.environ.get("SCREENSHOTS"):
+        page.screenshot(path=Path(os.environ["SCREENSHOTS"]) / f"{name}.png", full_page=True)
+
+
+@pytest.mark.parametrize(("width", "dark"), [(390, False), (1280, True), (1280, False)])
+def test_a_log_comes_in_line_by_line(page_for, live_cast, tmp_path, width, dark):
+    (tmp_path / "old log.csv").write_text(LOG)
+    page = page_for(live_cast.stan, width=width, dark=dark)
+    shown = f"{width}{'-dark' if dark else ''}"
+    page.goto("/imports/")
+    assert no_sideways_scroll(page)
+    keep(page, f"imports-{shown}")
+    page.set_input_files("input[type=file]", tmp_path / "old log.csv")
+    page.click("text=Read the file")
+    assert "6 lines in the file" in page.inner_text(".import-sum")
+    assert no_sideways_scroll(page)
+    keep(page, f"import-asked-{shown}")
+    page.select_option("select[name='answer-date-order|file']", "dmy")
+    page.select_option("select[name='answer-name|fell, ada']", label="Ada Fell")
+    page.click("text=Keep the answers and read again")
+    keep(page, f"import-answered-{shown}")
+    page.click("text=Fix line 4")
+    assert page.input_value("#id_cell-3") == "17O"
+    assert no_sideways_scroll(page)
+    keep(page, f"import-line-{shown}")
+    page.fill("#id_cell-3", "170")
+    page.click("text=Read the line again")
+    page.click("text=How the file was read")
+    assert no_sideways_scroll(page)
+    keep(page, f"import-make-{shown}")
+    page.click("button:has-text('Take in')")
+    assert LiftSet.objects.count() == 6
+    keep(page, f"import-done-{shown}")
+    page.click("text=Undo this import")
+    assert LiftSet.objects.count() == 0
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+def test_exports_and_hand_over_fit_the_window(page_for, live_cast, width):
+    page = page_for(live_cast.cato, width=width)
+    for name, address in [
+        ("exports", "/exports/"),
+        ("archive", "/imports/archive/"),
+        ("hand-over", f"/athletes/{live_cast.athletes['ada'].pk}/hand-over/"),
+    ]:
+        page.goto(address)
+        assert no_sideways_scroll(page)
+        keep(page, f"{name}-{width}")
