@@ -71,7 +71,7 @@ STRAIGHTENING_COST = _listing(
 STRAIGHTENING_RATE = _listing("that rate", math.radians(160.0), "rad per pull", "calibration", "see above")
 
 # --- what trained lifters' multipliers are ------------------------------------------------------------
-HIP_MULTIPLIER = _listing("hips, trained / reference", 2.2, "1", "calibration", "elite hip moments are twice untrained")
+HIP_MULTIPLIER = _listing("hips, trained / reference", 2.35, "1", "calibration", "elite hip moments are twice untrained")
 LEGS_MULTIPLIER = _listing(
     "legs, trained / reference", 1.12, "1", "calibration", "squat / deadlift 0.70-0.95 and front squat 0.6-0.7"
 )
