@@ -93,7 +93,7 @@ def test_a_changed_load_an_effort_and_a_miss_take_at_most_six_taps(room, phone):
     thumb.tap("[data-step='+one']")
     thumb.tap("[data-choice=effort_typed] [value='9.5']")
     thumb.tap("[data-go=where]")
-    thumb.tap("[data-where='below-knee']")
+    thumb.tap("[data-where='below-knee'] .band")
     thumb.tap("[data-why='hips-shot-up']")
     wait_stored(page, 2)
     assert thumb.taps <= MOST_TAPS
@@ -224,7 +224,7 @@ def test_every_target_is_large_every_thing_has_a_name_and_nothing_scrolls_sidewa
         f"[data-athlete='{room.athletes['ada'].pk}']",
         ".pane-set .pane-body > details:last-of-type > summary",
         "[data-go=where]",
-        "g[data-where='lockout']",
+        "g[data-where='lockout'] .band",
     ]
     for tap in states:
         if tap:
