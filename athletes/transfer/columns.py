@@ -15,25 +15,32 @@ from .cells.results import WORDS as RESULT_WORDS
 from .cells.sets import read_sets
 
 HEADINGS: dict[str, str] = {
-    "date": "date day datum fecha data when jour dato päivä päiväys дата 日付 training-date session-date performed-on performed-at",
-    "lifter": "lifter athlete name who person lifter-name athlete-name heber athlet sportler nom athlète atleta nombre nome "
+    "date": "date day datum fecha data when jour dato päivä päiväys дата 日付 training-date session-date "
+    "performed-on performed-at",
+    "lifter": "lifter athlete name who person lifter-name athlete-name heber athlet sportler nom athlète "
+    "atleta nombre nome "
     "levantador nimi lyfter naam имя full-name member",
-    "lift": "lift exercise exercise-name movement übung uebung exercice mouvement ejercicio esercizio exercício exercicio "
+    "lift": "lift exercise exercise-name movement übung uebung exercice mouvement ejercicio esercizio "
+    "exercício exercicio "
     "oefening övning liike ćwiczenie упражнение type-of-lift lift-name",
     "style": "style stance stil stance-style",
-    "load": "load weight kg lb lbs load-kg weight-kg weight-lb weight-lbs load-lb gewicht last poids charge peso carga carico gewicht-kg "
+    "load": "load weight kg lb lbs load-kg weight-kg weight-lb weight-lbs load-lb gewicht last poids charge "
+    "peso carga carico gewicht-kg "
     "poids-kg peso-kg vikt vekt paino ciężar вес bar-weight weight-lifted load-typed amount kilos pounds",
     "unit": "unit units einheit unité unidad unità weight-unit load-unit uom",
     "sets": "sets set-count no-of-sets number-of-sets sätze saetze séries series serie séries-nb",
-    "reps": "reps rep repetitions repeats wdh wiederholungen répétitions repetitions-count repeticiones reps-made made-reps "
+    "reps": "reps rep repetitions repeats wdh wiederholungen répétitions repetitions-count repeticiones "
+    "reps-made made-reps "
     "ripetizioni repetições repetisjoner repetitioner toistot powtórzenia повторения r",
     "tried": "tried reps-tried reps-attempted attempted-reps",
     "effort": "effort rpe @ intensity-rpe exertion rpe-typed anstrengung",
     "rir": "rir reps-in-reserve reserve",
-    "result": "result outcome made success made? good? ergebnis résultat resultat resultado risultato status gültig lights",
+    "result": "result outcome made success made? good? ergebnis résultat resultat resultado risultato status "
+    "gültig lights",
     "note": "note notes comment comments remark remarks bemerkung bemerkungen notiz kommentar commentaire notas nota "
     "comentario osservazioni memo",
-    "set": "set sets-and-reps sets-x-reps set-text work scheme sets-reps workout what-was-done entry log line performed top-set",
+    "set": "set sets-and-reps sets-x-reps set-text work scheme sets-reps workout what-was-done entry log "
+    "line performed top-set",
     "bar": "bar bar-name bar-used stange barre barra",
     "bar_kind": "bar-kind bar-type",
     "start": "start starts-from start-position",
@@ -61,8 +68,10 @@ HEADINGS: dict[str, str] = {
     "is_test": "test test-day is-test",
     "order": "order set-order set-number set-no set-nr",
     "body_mass": "bodyweight body-weight bw body-mass mass körpergewicht koerpergewicht poids-de-corps peso-corporal",
-    "aside": "tonnage volume total-volume volume-load 1rm e1rm est-1rm estimated-1rm max-est calc points dots wilks class "
-    "weight-class total percent pct % intensity duration rest rest-time tempo id row nr no # week weekday weight-kg-total",
+    "aside": "tonnage volume total-volume volume-load 1rm e1rm est-1rm estimated-1rm max-est calc points "
+    "dots wilks class "
+    "weight-class total percent pct % intensity duration rest rest-time tempo id row nr no # week weekday "
+    "weight-kg-total",
 }
 ALIASES = {alias: field for field, words in HEADINGS.items() for alias in words.split()}
 LABELS = {

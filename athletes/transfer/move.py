@@ -72,8 +72,8 @@ def ordered_uid() -> Iterator[uuid.UUID]:
     """Ids that grow with time, so that their index only ever grows at its end (the layout of RFC 9562, version 7)."""
     while True:
         head = (int(time.time() * 1000) << 80) | (0x7 << 76)
-        tail = random.getrandbits(12) << 64 | 0x2 << 62  # noqa: S311 - an id, no secret
-        start = random.getrandbits(40) << 20  # noqa: S311
+        tail = random.getrandbits(12) << 64 | 0x2 << 62
+        start = random.getrandbits(40) << 20
         for i in range(1 << 16):
             yield uuid.UUID(int=head | tail | (start + i))
 

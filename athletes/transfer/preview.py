@@ -10,6 +10,7 @@ from ..models.choices import Lift, Result, Style
 from .csv_reader import ENCODINGS, SEPARATORS
 from .outcome import FIXED, SKIPPED, TAKEN, outcome_word, sets_to_take
 
+READ = (ImportRow.Status.OK, ImportRow.Status.GUESS)
 STANDINGS = {
     "": "all lines",
     "ask": "need an answer or a fix",
@@ -76,10 +77,18 @@ def _line(row: ImportRow, names: dict[int, str]) -> Line:
     whole = list((row.parsed or {}).get("sets", []))
     sets = sets_to_take(row.parsed, row.choice) or whole
     return Line(
-        row.number, row.status, row.get_status_display(), outcome_word(row), row.fixed or row.raw, row.fixed is not None,
-        grouped([set_words(found, names) for found in sets]), row.reason, row.choice,
-        row.status == ImportRow.Status.DUPLICATE, row.status in ("ok", "guess"),
-    )  # fmt: skip
+        number=row.number,
+        status=row.status,
+        standing=row.get_status_display(),
+        outcome=outcome_word(row),
+        cells=row.fixed or row.raw,
+        typed=row.fixed is not None,
+        sets=grouped([set_words(found, names) for found in sets]),
+        reason=row.reason,
+        choice=row.choice,
+        can_take=row.status == ImportRow.Status.DUPLICATE,
+        can_skip=row.status in READ,
+    )
 
 
 def grouped(words: list[str]) -> list[str]:
@@ -109,7 +118,7 @@ def set_words(found: dict[str, object], names: dict[int, str]) -> str:
 
 
 def _tags(found: dict[str, object]) -> list[str]:
-    words = [str(found["effort_typed"])] if found.get("effort_typed") else []
+    words = [f"effort {found['effort_typed']}"] if found.get("effort_typed") else []
     if found.get("start", "floor") != "floor":
         words.append(f"{found['start']} {found.get('start_typed', '')} {found.get('start_unit', '')}".strip())
     words += [name for name in ("straps", "belt", "suit", "paused") if found.get(name)]
@@ -123,9 +132,9 @@ def make_words(batch: ImportBatch) -> list[str]:
     made = options.get("format")
     if not made:
         return []
-    words = [f"sheet “{options['sheet']}”"] if options.get("sheets") else [
-        ENCODINGS.get(made["encoding"], made["encoding"]), f"separator: {SEPARATORS.get(made['separator'], made['separator'])}"
-    ]  # fmt: skip
+    encoding = ENCODINGS.get(made["encoding"], made["encoding"])
+    written = [encoding, f"separator: {SEPARATORS.get(made['separator'], made['separator'])}"]
+    words = [f"sheet “{options['sheet']}”"] if options.get("sheets") else written
     words.append(
         f"headings on line {made['heading_line']}"
         if made["heading_line"]

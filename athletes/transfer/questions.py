@@ -24,25 +24,38 @@ RESULTS: Choices = [
     ("stopped-pain", "stopped (pain)"), (LEAVE_OUT, "leave these lines out"),
 ]  # fmt: skip
 FIXED: dict[str, tuple[str, Choices]] = {
-    "date-order": ("Dates such as 04/03/2026: which comes first?", [("dmy", "day first: 4 March"), ("mdy", "month first: 3 April")]),
+    "date-order": (
+        "Dates such as 04/03/2026: which comes first?",
+        [("dmy", "day first: 4 March"), ("mdy", "month first: 3 April")],
+    ),
     "unit": ("Loads without a unit: kg or lb?", [("kg", "kg"), ("lb", "lb")]),
     "sets-reps": ("“5x3” is", [("sets", "5 sets of 3 reps"), ("reps", "3 sets of 5 reps")]),
     "at-number": ("“@8” is", [("rpe", "RPE 8")]),
-    "minus": ("A minus before a load, as in -200, is", [("missed", "a missed attempt"), ("made", "only a dash: the lift was made")]),
+    "minus": (
+        "A minus before a load, as in -200, is",
+        [("missed", "a missed attempt"), ("made", "only a dash: the lift was made")],
+    ),
     "cut-off": ("“200x” is", [("missed", "a missed 200"), ("single", "a single with 200, cut short")]),
     "missed-reps": (
         "A missed set of 3 reps:",
-        [("last", "the last rep was missed: 2 of 3"), ("none", "none was made: 0 of 3"), ("one-more", "3 were made, the next one missed: 3 of 4")],
+        [
+            ("last", "the last rep was missed: 2 of 3"),
+            ("none", "none was made: 0 of 3"),
+            ("one-more", "3 were made, the next one missed: 3 of 4"),
+        ],
     ),
     "plates": (
         "“4 plates” a side:",
         [
-            ("20-20-kg", "20 kg bar, 20 kg plates: 180 kg"), ("20-25-kg", "20 kg bar, 25 kg plates: 220 kg"),
-            ("15-20-kg", "15 kg bar, 20 kg plates: 175 kg"), ("45-45-lb", "45 lb bar, 45 lb plates: 405 lb"),
+            ("20-20-kg", "20 kg bar, 20 kg plates: 180 kg"),
+            ("20-25-kg", "20 kg bar, 25 kg plates: 220 kg"),
+            ("15-20-kg", "15 kg bar, 20 kg plates: 175 kg"),
+            ("45-45-lb", "45 lb bar, 45 lb plates: 405 lb"),
             ("35-45-lb", "35 lb bar, 45 lb plates: 395 lb"),
         ],
     ),
-}  # fmt: skip
+}
+GUESSED = ("sets-reps", "at-number", "minus", "missed-reps")  # read as the first answer until another is given
 TYPED = {
     "year": ("Which year are the dates without one?", "year"),
     "block-start": ("“Week 3 day 2”: on which date did week 1 day 1 fall?", "date"),
@@ -66,6 +79,12 @@ class Question:
     @property
     def field(self) -> str:
         return f"answer-{self.key}"
+
+    @property
+    def unanswered(self) -> str:
+        """The words for no answer: how the lines are read until one is given."""
+        guessed = self.key.partition("|")[0] in GUESSED
+        return f"not answered; read as: {self.choices[0][1]}" if guessed else "not answered"
 
 
 def questions_of(batch: ImportBatch) -> list[Question]:

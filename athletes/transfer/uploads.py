@@ -14,7 +14,7 @@ class LimitedUpload(FileUploadHandler):
 
     def handle_raw_input(
         self, input_data: object, META: dict, content_length: int, boundary: bytes, encoding: str | None = None
-    ) -> None:  # noqa: N803
+    ) -> None:
         self.announced = content_length
 
     def new_file(self, *args: object, **extra: object) -> None:

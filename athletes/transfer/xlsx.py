@@ -21,6 +21,22 @@ MOST_STRINGS = 40 * 1024 * 1024
 MOST_PARTS = 2_000
 MOST_SECONDS = 60.0
 MOST_BLANK = 2_000
+DAMAGED = (
+    InvalidFileException,
+    KeyError,
+    ValueError,
+    TypeError,
+    AttributeError,
+    IndexError,
+    OSError,
+    SyntaxError,
+    zipfile.BadZipFile,
+    zlib.error,
+    EOFError,
+    OverflowError,
+    RecursionError,
+    AssertionError,
+)
 
 
 def is_zip(path: Path) -> bool:
@@ -74,8 +90,7 @@ def sheet_to_csv(path: Path, target: Path, sheet: str = "") -> tuple[str, list[s
                 _write(page.iter_rows(values_only=True), csv.writer(file, lineterminator="\n"))
     except Refused:
         raise
-    except (InvalidFileException, KeyError, ValueError, TypeError, AttributeError, IndexError, OSError, SyntaxError,
-            zipfile.BadZipFile, zlib.error, EOFError, OverflowError, RecursionError, AssertionError) as problem:  # fmt: skip
+    except DAMAGED as problem:
         raise Refused(
             f"The workbook is damaged and cannot be read ({type(problem).__name__}). Save it again, or as CSV."
         ) from None

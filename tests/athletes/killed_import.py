@@ -1,4 +1,5 @@
-"""Run by a test in a process of its own: takes a log of 3,000 lines in and says where it is, so that it can be killed."""
+"""Run by a test in a process of its own: takes a log of 3,000 lines in and says where it is, so that it can "
+"be killed."""
 
 import sys
 import time

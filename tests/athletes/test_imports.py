@@ -10,8 +10,8 @@ from tests.athletes.importing import outcome, read_in
 
 HEAD = "date,lifter,lift,weight,unit,sets,reps,rpe,result\n"
 ROWS = (
-    HEAD
-    + "2026-03-04,Ada Fell,sumo,180,kg,2,3,8.5,ok\n2026-03-05,Petra Moss,DL,200,kg,1,1,9,F\n2026-03-05,Nobody,DL,90,kg,1,1,,\n"
+    HEAD + "2026-03-04,Ada Fell,sumo,180,kg,2,3,8.5,ok\n2026-03-05,Petra "
+    "Moss,DL,200,kg,1,1,9,F\n2026-03-05,Nobody,DL,90,kg,1,1,,\n"
 )
 
 
@@ -55,14 +55,14 @@ def test_lines_in_are_taken_fixed_and_skipped(signed_in, batch):
     assert counts["rows"] == counts["taken"] + counts["fixed"] + counts["skipped"] == 3
     signed_in("stan").post(
         reverse("import-line", args=[batch.pk, 4]),
-        {f"cell-{i}": c for i, c in enumerate("2026-03-05,Ada Fell,DL,90,kg,1,1,,".split(","))},
+        {f"cell-{i}": c for i, c in enumerate(["2026-03-05", "Ada Fell", "DL", "90", "kg", "1", "1", "", ""])},
     )
     counts = sums(batch)
     assert (counts["taken"], counts["fixed"], counts["skipped"]) == (2, 1, 0)
 
 
 def test_a_fix_that_cannot_be_read_keeps_what_was_typed(signed_in, batch):
-    cells = {f"cell-{i}": c for i, c in enumerate("2026-02-30,Ada Fell,DL,90,kg,1,1,,".split(","))}
+    cells = {f"cell-{i}": c for i, c in enumerate(["2026-02-30", "Ada Fell", "DL", "90", "kg", "1", "1", "", ""])}
     page = signed_in("stan").post(reverse("import-line", args=[batch.pk, 4]), cells).content.decode()
     assert "not a day in the calendar" in page
     assert 'value="2026-02-30"' in page
@@ -72,7 +72,7 @@ def test_a_fixed_date_reaches_the_lines_that_fill_down_from_it(signed_in, cast):
     text = HEAD + "2026-02-30,Ada Fell,DL,90,kg,1,1,,\n,,,100,kg,1,1,,\n\n2026-03-01,Ada Fell,DL,90,kg,1,1,,\n"
     batch = read_in(cast, text)
     assert [s for _, s, _ in outcome(batch)] == ["skip", "skip", "skip", "ok"]
-    cells = {f"cell-{i}": c for i, c in enumerate("2026-02-28,Ada Fell,DL,90,kg,1,1,,".split(","))}
+    cells = {f"cell-{i}": c for i, c in enumerate(["2026-02-28", "Ada Fell", "DL", "90", "kg", "1", "1", "", ""])}
     signed_in("stan").post(reverse("import-line", args=[batch.pk, 2]), cells)
     assert [s for _, s, _ in outcome(batch)] == ["ok", "guess", "skip", "ok"]
 

@@ -55,7 +55,10 @@ def test_04_one_day_above_twelve_settles_the_whole_column(club):
 
 
 def test_04_a_column_that_contradicts_itself_is_asked_about_not_mixed(club):
-    text = "date,lifter,lift,weight,unit\n13/03/2026,Ada Fell,DL,180,kg\n03/14/2026,Ada Fell,DL,185,kg\n04/03/2026,Ada Fell,DL,185,kg\n"
+    text = (
+        "date,lifter,lift,weight,unit\n13/03/2026,Ada Fell,DL,180,kg\n03/14/2026,Ada "
+        "Fell,DL,185,kg\n04/03/2026,Ada Fell,DL,185,kg\n"
+    )
     batch = read_in(club, text)
     assert {s for _, s, _ in outcome(batch)} == {"ask"}
     batch = read_in(club, text, answers={"date-order|file": "dmy"})
@@ -223,11 +226,24 @@ def test_26_effort_is_a_range_and_words_stay_words(club, typed, low, high):
 @pytest.mark.parametrize(
     ("name", "style"),
     [
-        ("sumo dl", "sumo"), ("SDL", "sumo"), ("Sumo", "sumo"), ("DL(s)", ""), ("conv", "conventional"), ("CDL", "conventional"),
-        ("DL", ""), ("deads", ""), ("KH", ""), ("Kreuzheben", ""), ("soulevé", ""), ("soulevé de terre", ""), ("peso muerto", ""),
-        ("wide sumo deadlift", "wide-sumo"), ("Deadlift (conventional)", "conventional"), ("становая тяга", ""),
+        ("sumo dl", "sumo"),
+        ("SDL", "sumo"),
+        ("Sumo", "sumo"),
+        ("DL(s)", ""),
+        ("conv", "conventional"),
+        ("CDL", "conventional"),
+        ("DL", ""),
+        ("deads", ""),
+        ("KH", ""),
+        ("Kreuzheben", ""),
+        ("soulevé", ""),
+        ("soulevé de terre", ""),
+        ("peso muerto", ""),
+        ("wide sumo deadlift", "wide-sumo"),
+        ("Deadlift (conventional)", "conventional"),
+        ("становая тяга", ""),
     ],
-)  # fmt: skip
+)
 def test_27_names_of_the_deadlift_in_several_languages(club, name, style):
     found = sets_in(read_in(club, HEAD + DAY + f"{name},180,kg,1,1,,\n"))[0]
     assert (found["lift"], found.get("style", "")) == ("deadlift", style)

@@ -1,4 +1,5 @@
-"""Files that are no logs: refused early with a reason, never an error, always with line and column where there is one."""
+"""Files that are no logs: refused early with a reason, never an error, always with line and column where "
+"there is one."""
 
 import io
 import os
@@ -32,8 +33,54 @@ from tests.athletes.importing import outcome, read_in, sets_in
 ROOT = Path(__file__).resolve().parents[2]
 HEAD = "date,lifter,lift,weight,unit,sets,reps,rpe,result\n"
 pieces = st.sampled_from(
-    "200 180 3x5 @8 F -200 plates 2+F 3(2) e200 ✗ x × , ; 182,5 1.050,5 RPE8-9 RIR kg lb # 04/03/2026 13.13.2026 5-Mar W3D2 "
-    "Ada Sumo DL 4\" block deficit straps = + ' \" ' \ufeff \u00a0 \x00 \u202e 999999999999 l80 17O %".split(" ")
+    [
+        "200",
+        "180",
+        "3x5",
+        "@8",
+        "F",
+        "-200",
+        "plates",
+        "2+F",
+        "3(2)",
+        "e200",
+        "✗",
+        "x",
+        "×",
+        ",",
+        ";",
+        "182,5",
+        "1.050,5",
+        "RPE8-9",
+        "RIR",
+        "kg",
+        "lb",
+        "#",
+        "04/03/2026",
+        "13.13.2026",
+        "5-Mar",
+        "W3D2",
+        "Ada",
+        "Sumo",
+        "DL",
+        '4"',
+        "block",
+        "deficit",
+        "straps",
+        "=",
+        "+",
+        "'",
+        '"',
+        "'",
+        "\ufeff",
+        "\xa0",
+        "\x00",
+        "\u202e",
+        "999999999999",
+        "l80",
+        "17O",
+        "%",
+    ]
 )
 typed = st.one_of(
     st.text(max_size=40), st.lists(pieces, max_size=6).map(" ".join), st.lists(pieces, max_size=6).map("".join)
@@ -183,9 +230,12 @@ def wait_for(log: Path, words: str, process: subprocess.Popen) -> bool:
 def test_a_server_killed_while_taking_in_leaves_all_or_nothing_and_goes_on_afterwards(tmp_path, moment):
     """A process of its own on a database of its own is killed with signal 9 in the middle; see `killed_import.py`."""
     env = os.environ | {
-        "DJANGO_DEBUG": "1", "STANCEBOOK_VAR": str(tmp_path / "var"), "DATABASE_URL": f"sqlite:///{tmp_path / 'log.sqlite3'}",
-        "DJANGO_SETTINGS_MODULE": "config.settings", "PYTHONPATH": str(ROOT),
-    }  # fmt: skip
+        "DJANGO_DEBUG": "1",
+        "STANCEBOOK_VAR": str(tmp_path / "var"),
+        "DATABASE_URL": f"sqlite:///{tmp_path / 'log.sqlite3'}",
+        "DJANGO_SETTINGS_MODULE": "config.settings",
+        "PYTHONPATH": str(ROOT),
+    }
     script = str(ROOT / "tests/athletes/killed_import.py")
     log = tmp_path / "log.txt"
     with log.open("w") as out:

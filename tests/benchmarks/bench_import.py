@@ -45,7 +45,8 @@ def log_text(lines: int, names: list[str]) -> bytes:
     for i in range(lines):
         day = date(2015, 1, 1) + timedelta(days=i // 40)
         rows.append(
-            f"{day:%d/%m/%Y},{dice.choice(names)},{dice.choice(['SDL', 'sumo', 'conv', 'DL'])},{dice.randrange(60, 260) + 0.5 * dice.randrange(2):g},"
+            f"{day:%d/%m/%Y},{dice.choice(names)},{dice.choice(['SDL', 'sumo', 'conv', 'DL'])},"
+            f"{dice.randrange(60, 260) + 0.5 * dice.randrange(2):g},"
             f"kg,1,{dice.randint(1, 5)},{dice.choice(['7', '8', '8.5', '9'])},{dice.choice(['ok', 'ok', 'ok', 'F'])},"
         )
     return "\n".join(rows).encode()
@@ -148,7 +149,8 @@ def main(lines: int) -> None:
 
     total = sum(seconds for _, seconds in quiet)
     print(
-        f"database: {connection.vendor}; {lines:,} lines; {os.cpu_count()} cores; Python {sys.version.split()[0]}, Django {django.__version__}"
+        f"database: {connection.vendor}; {lines:,} lines; {os.cpu_count()} cores; Python "
+        f"{sys.version.split()[0]}, Django {django.__version__}"
     )
     for said, seconds in quiet:
         print(f"| {said} | {seconds:.1f} s |")
@@ -161,7 +163,8 @@ def main(lines: int) -> None:
     print(f"| the import as a whole, twenty staff logging | {sum(s for _, s in busy):.1f} s |")
     print(f"| sets logged by staff meanwhile | {by_hand:,} of {len(flat):,} tried, {len(lost)} lost |")
     print(
-        f"| their commits: half below, 99 in 100 below, longest | {flat[len(flat) // 2]:.3f} s, {flat[int(len(flat) * 0.99)]:.3f} s, {flat[-1]:.2f} s |"
+        f"| their commits: half below, 99 in 100 below, longest | {flat[len(flat) // 2]:.3f} s, "
+        f"{flat[int(len(flat) * 0.99)]:.3f} s, {flat[-1]:.2f} s |"
     )
     print(f"status with staff: {batch.status} {batch.reason}; errors: {lost[:2]}")
 

@@ -44,10 +44,9 @@ class Copy:
         found = self.data.get(name) or []
         if not isinstance(found, list) or not all(isinstance(row, dict) for row in found):
             raise Refused(f"“{name}” in athlete.json is not a list of entries.")
-        if len(found) > MOST_ROWS.get(name, 20_000):
-            raise Refused(
-                f"“{name}” in athlete.json has {len(found):,} entries; at most {MOST_ROWS.get(name, 20_000):,} are read."
-            )
+        most = MOST_ROWS.get(name, 20_000)
+        if len(found) > most:
+            raise Refused(f"“{name}” in athlete.json has {len(found):,} entries; at most {most:,} are read.")
         return found
 
     def picture(self, name: str) -> bytes | None:
@@ -98,6 +97,5 @@ def _check_sizes(parts: list[zipfile.ZipInfo]) -> None:
     for part in parts:
         most = MOST_JSON if part.filename == "athlete.json" else MOST_PICTURE
         if part.filename != "lifts.csv" and part.file_size > most:
-            raise Refused(
-                f"{part.filename[:60]} in the ZIP file has {part.file_size // 2**20} MB; at most {most // 2**20} MB are read."
-            )
+            size = f"{part.file_size // 2**20} MB; at most {most // 2**20} MB are read"
+            raise Refused(f"{part.filename[:60]} in the ZIP file has {size}.")

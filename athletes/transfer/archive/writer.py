@@ -24,7 +24,7 @@ It holds private things: body mass, health notes. Pass it on only with the athle
 
 def write_copy(athlete: Athlete, with_mass: bool) -> IO[bytes]:
     """The copy as an open temporary file, at its beginning; without body mass for athletes who asked not to see it."""
-    file = tempfile.TemporaryFile()
+    file = tempfile.TemporaryFile()  # noqa: SIM115 - handed on open
     pictures = list(athlete.pictures.all())
     data = json.dumps(everything(athlete, with_mass), cls=shape.DjangoJSONEncoder, ensure_ascii=False, indent=1)
     day = timezone.localdate().isoformat()

@@ -35,7 +35,8 @@ LIFTS: list[tuple[str, dict[str, object]]] = [
         {"lift": "row"},
     ),
     (
-        r"shrugs?|hip thrusts?|glute bridges?|leg press|leg curls?|lunges?|split squats?|pull-?ups?|chin-?ups?|pulldowns?|"
+        r"shrugs?|hip thrusts?|glute bridges?|leg press|leg curls?|lunges?|split "
+        r"squats?|pull-?ups?|chin-?ups?|pulldowns?|"
         r"kettlebell swings?|curls?|ohp|overhead press|press|planks?|face ?pulls?|cleans?|power cleans?|snatch(?:es)?",
         {"lift": "other", "called": "as typed"},
     ),
@@ -50,19 +51,22 @@ STYLES: list[tuple[str, dict[str, object]]] = [
     ),
 ]
 LENGTH = r"(?P<height>\d+(?:[.,]\d+)?)\s*-?\s*(?P<length_unit>\"|''|”|″|in(?:ch(?:es)?)?\b|cm\b|mm\b)"
+LATE_LENGTH = LENGTH.replace("height", "height2").replace("length_unit", "length_unit2")
 STARTS: list[tuple[str, dict[str, object]]] = [
     (
-        rf"{LENGTH}\s*-?\s*(?:deficits?|def)|(?:deficits?|def)\s*(?:of |\()?{LENGTH.replace('height', 'height2').replace('length_unit', 'length_unit2')}\)?",
+        rf"{LENGTH}\s*-?\s*(?:deficits?|def)|(?:deficits?|def)\s*(?:of |\()?{LATE_LENGTH}\)?",
         {"start": "deficit"},
     ),
     (r"deficits?|défi?cit", {"start": "deficit", "no_height": True}),
     (
-        rf"{LENGTH}\s*-?\s*(?:blocks?|mats?|pins?|rack)(?: pulls?)?|(?:off |from )?(?:blocks?|mats?|pins?|rack)(?: pulls?)?\s*(?:of |at |\()?"
-        rf"{LENGTH.replace('height', 'height2').replace('length_unit', 'length_unit2')}\)?",
+        rf"{LENGTH}\s*-?\s*(?:blocks?|mats?|pins?|rack)(?: pulls?)?|(?:off |from "
+        rf")?(?:blocks?|mats?|pins?|rack)(?: pulls?)?\s*(?:of |at |\()?"
+        rf"{LATE_LENGTH}\)?",
         {"start": "block"},
     ),
     (
-        r"(?:rack|pin|block) pulls?,? ?(?P<place>(?:from )?(?:below|above|at) (?:the )?knees?|mid[- ]?shin|mid[- ]?thigh)?|"
+        r"(?:rack|pin|block) pulls?,? ?(?P<place>(?:from )?(?:below|above|at) (?:the )?knees?|mid[- "
+        r"]?shin|mid[- ]?thigh)?|"
         r"(?:off |from )?(?:the )?(?:blocks?|pins)|blockziehen",
         {"start": "block", "no_height": True},
     ),
@@ -99,65 +103,12 @@ KIT: list[tuple[str, dict[str, object]]] = [
     (r"dead[- ]?stop", {"dead_stop": True}),
     (r"paused?|pause(?=d? )|with pause", {"paused": True}),
 ]
-FILLER = set(
-    [
-        "the",
-        "a",
-        "an",
-        "and",
-        "with",
-        "w",
-        "w/",
-        "on",
-        "from",
-        "of",
-        "in",
-        "at",
-        "lift",
-        "lifts",
-        "bar",
-        "barbell",
-        "bb",
-        "raw",
-        "set",
-        "sets",
-        "work",
-        "top",
-        "main",
-        "day",
-        "heavy",
-        "light",
-        "comp",
-        "competition",
-        "single",
-        "singles",
-        "volume",
-        "avec",
-        "mit",
-        "con",
-        "com",
-        "à",
-        "de",
-        "la",
-        "le",
-        "al",
-        "regular",
-        "normal",
-        "standard",
-        "gym",
-        "training",
-        "day",
-        "s",
-        "backoff",
-        "back-off",
-        "warmup",
-        "warm-up",
-        "ramp",
-        "max",
-        "effort",
-        "speed",
-        "dynamic",
-    ]
+FILLER = frozenset(
+    """
+    the a an and with w w/ on from of in at lift lifts bar barbell bb raw set sets work top main day heavy light
+    comp competition single singles volume avec mit con com à de la le al regular normal standard gym training s
+    backoff back-off warmup warm-up ramp max effort speed dynamic
+    """.split()  # noqa: SIM905 - a list of words reads better as one
 )
 
 

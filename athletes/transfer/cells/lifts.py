@@ -110,7 +110,10 @@ def _settled(found: re.Match[str], sets: dict[str, object]) -> dict[str, object]
 
 def _asked(found: re.Match[str], sets: dict[str, object]) -> list[Note]:
     if sets.get("no_height"):
-        said = f"“{found[0].strip()}” has no height: kept as a {sets['start']} of unknown height, apart from the floor best"
+        said = (
+            f"“{found[0].strip()}” has no height: kept as a {sets['start']} of unknown height, apart from "
+            f"the floor best"
+        )
         return [Note(GUESS, said)]
     if "ask_bar" in sets:
         word = str(sets["ask_bar"]) if sets["ask_bar"] != "as typed" else found[0].strip()

@@ -19,6 +19,9 @@ TIMES = re.compile(r"(?<=[\d\w)#])\s*[x×✕*]\s*(?=[\d.fF(✗✘❌])|(?<=[\d)#
 TOKEN_GAP = re.compile(r"(\d\S*x\S*)\s+(?=\d+(?:[.,]\d+)?(?:kg|lbs?|#)?x[\df])", re.I)
 
 
+NO_EFFORT = Effort()
+
+
 @dataclass(frozen=True, slots=True)
 class SetText:
     """One kind of set from a cell; `load` is None where the cell holds no load, `count` says how often it was done."""
@@ -30,7 +33,7 @@ class SetText:
     reps: int | None = None
     made: int | None = None
     missed: bool = False
-    effort: Effort = Effort()
+    effort: Effort = NO_EFFORT
     plates: tuple[float, float] | None = None
     percent: str = ""
     note: str = ""
@@ -52,7 +55,8 @@ def read_sets(text: str, decimal: str = "", sets_first: bool = True) -> tuple[Se
 
 
 def read_reps(text: str, decimal: str = "", sets_first: bool = True) -> SetText:
-    """A cell of a reps column: "3", "2+F", "3(2)", "F", "3x5"; a date there is a spreadsheet's doing and is asked about."""
+    """A cell of a reps column: "3", "2+F", "3(2)", "F", "3x5"; a date there is a spreadsheet's doing and is "
+    "asked about."""
     clean = TIMES.sub("x", tidy(text))
     if re.fullmatch(r"0+", clean):
         return SetText(reps=1, made=0, missed=True)

@@ -33,7 +33,7 @@ class FileFormat:
 def detect_format(path: Path, encoding: str = "", separator: str | None = None) -> FileFormat:
     """The format of a file; what is given is kept, the rest is found out."""
     encoding = encoding or detect_encoding(path)
-    head = [line for line in islice(lines(path, encoding), HEAD)]
+    head = list(islice(lines(path, encoding), HEAD))
     if not any(line.strip() for line in head):
         raise Refused("The file is empty.")
     _refuse_noise(head)

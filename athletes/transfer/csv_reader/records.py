@@ -71,7 +71,8 @@ def _check(cells: list[str], begins: int, ends: int, count: int) -> None:
     for column, cell in enumerate(cells, 1):
         if len(cell) > LONGEST_CELL:
             raise Refused(
-                f"Line {begins}, column {column}: a cell of {len(cell):,} characters. Is a quotation mark left open there?"
+                f"Line {begins}, column {column}: a cell of {len(cell):,} characters. Is a quotation mark "
+                f"left open there?"
             )
     if ends - begins > MOST_LINES_IN_A_CELL:
         raise Refused(f"Line {begins}: a quotation mark opened here is not closed within {MOST_LINES_IN_A_CELL} lines.")

@@ -41,7 +41,7 @@ def _texts(row: Cells, context: Context, plan: ReadingPlan) -> Iterable[tuple[Se
         unit = unit if not row.first("unit") else ""
         for one in _paired(cell, rep, row, plan):
             yield (replace(one, unit=one.unit or unit), context.lift, context.day)
-    for column, cell in row.all("set"):
+    for _, cell in row.all("set"):
         for one in _joined(cell, row, plan, bool(loads)):
             yield one, context.lift, context.day
     for field in row.by_field:

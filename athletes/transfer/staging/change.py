@@ -13,10 +13,11 @@ Status = ImportBatch.Status
 
 
 def change_make(batch: ImportBatch, given: dict[str, str]) -> None:
-    """Another encoding, separator, sheet, decimal mark or date order; raises Refused and changes nothing if it fails."""
+    """Another encoding, separator, sheet, decimal mark or date order; raises Refused and changes nothing if "
+    "it fails."""
     made = batch.options["format"]
     anew = any(given.get(k) is not None and given[k] != made[k] for k in ("encoding", "separator"))
-    anew = anew or bool(given.get("sheet")) and given["sheet"] != batch.options.get("sheet")
+    anew = anew or (bool(given.get("sheet")) and given["sheet"] != batch.options.get("sheet"))
     options = dict(batch.options)
     if anew:
         known = {k: given[k] for k in ("encoding", "separator", "sheet") if given.get(k) is not None}

@@ -103,7 +103,7 @@ def _order(dates: Iterable[str]) -> str:
 def _unit_in_doubt(batch: ImportBatch, seen: Seen) -> bool:
     """Whether bare loads look like pounds to kilogram lifters, or like kilograms to pound lifters."""
     values = {float(m[1].replace(",", ".")) for c in seen.loads if not GLUED.search(c) and (m := BARE.fullmatch(c))}
-    used = {u for u in batch.club.athletes.values_list("weight_unit", flat=True)}
+    used = set(batch.club.athletes.values_list("weight_unit", flat=True))
     if len(used) > 1:
         return bool(values)
     if used == {"lb"}:

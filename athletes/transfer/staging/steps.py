@@ -148,7 +148,7 @@ def _keep(
                 reason=reading.reason,
                 choice=choice,
                 fixed=fixed,
-            )  # fmt: skip
+            )
         )
     with transaction.atomic():
         now = still(batch)

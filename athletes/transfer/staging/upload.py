@@ -103,8 +103,6 @@ def remembered(batch: ImportBatch, options: dict[str, object]) -> dict[str, obje
     columns = options.get("signature")
     answers = {}
     for said in ImportAnswer.objects.filter(club=batch.club):
-        if said.question not in FILE_WIDE:
-            answers[f"{said.question}|{said.subject}"] = said.answer
-        elif columns is None or said.subject == columns:
+        if said.question not in FILE_WIDE or columns is None or said.subject == columns:
             answers[f"{said.question}|{said.subject}"] = said.answer
     return answers
