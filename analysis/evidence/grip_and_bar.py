@@ -17,6 +17,7 @@ from analysis.evidence.settings import DEFAULTS, Settings
 from analysis.records.estimates import ComparableKind, Comparison, Finding, RunningBest, StartHeight
 from analysis.records.lifts import SetRecord
 
+LATEST_ROWS = 20  # of each side; the sets are counted in the text
 PULL_TIME_BANDS = ((0.70, 0.80), (0.80, 0.90), (0.90, 1.001))
 
 
@@ -76,7 +77,13 @@ def _comparison(
         chance_over_limit=float(1.0 - normal_cdf((log(1.0 + limit) - gain) / sd)),
         first_sets=len(first.points),
         second_sets=len(second.points),
+        set_keys=(*_latest_keys(first), *_latest_keys(second)),
     )
+
+
+def _latest_keys(best: RunningBest) -> tuple[str, ...]:
+    """The latest rows a level rests on."""
+    return tuple(p.key for p in best.points[-LATEST_ROWS:])
 
 
 def grip_findings(sets: Sequence[SetRecord], as_of: date, settings: Settings = DEFAULTS) -> tuple[Finding, ...]:
@@ -94,10 +101,10 @@ def _grip_words(c: Comparison, settings: Settings) -> Finding:
         f"{c.second_sets} sets."
     )
     if c.chance_over_limit >= 0.8:
-        return Finding("grip-limits", f"{text} Grip limits here (over {limit:.0%}).", "caution", numbers)
+        return Finding("grip-limits", f"{text} Grip limits here (over {limit:.0%}).", "caution", numbers, c.set_keys)
     if c.chance_over_limit <= 0.2:
-        return Finding("grip-does-not-limit", f"{text} Grip does not limit here.", "note", numbers)
-    return Finding("grip-open", f"{text} Not clear yet whether grip limits.", "note", numbers)
+        return Finding("grip-does-not-limit", f"{text} Grip does not limit here.", "note", numbers, c.set_keys)
+    return Finding("grip-open", f"{text} Not clear yet whether grip limits.", "note", numbers, c.set_keys)
 
 
 def held_findings(sets: Sequence[SetRecord], as_of: date, settings: Settings = DEFAULTS) -> tuple[Finding, ...]:
@@ -136,7 +143,7 @@ def bar_findings(sets: Sequence[SetRecord], as_of: date, settings: Settings = DE
         )
         if min(c.first_sets, c.second_sets) < settings["bar.least_sets"]:
             text += " Too few sets to judge."
-        found.append(Finding("flexible-bar", text, "note", numbers))
+        found.append(Finding("flexible-bar", text, "note", numbers, c.set_keys))
     return tuple(found)
 
 
@@ -166,7 +173,8 @@ def start_heights(
     for kind, best in running_bests(rows, as_of, settings, ("shape",)).items():
         heights.setdefault(kind.tags.start_offset_m, best)
     return tuple(
-        StartHeight(height, best.now_kg, *best.range_kg, len(best.points)) for height, best in sorted(heights.items())
+        StartHeight(height, best.now_kg, *best.range_kg, len(best.points), _latest_keys(best))
+        for height, best in sorted(heights.items())
     )
 
 
@@ -180,5 +188,5 @@ def order_findings(series: Sequence[StartHeight], settings: Settings = DEFAULTS)
                 f"{higher.level_kg:.0f} kg from {higher.height_m * 100:+.0f} cm ({lower.sets} and {higher.sets} sets)."
             )
             numbers = (("lower_kg", lower.level_kg), ("higher_kg", higher.level_kg))
-            found.append(Finding("start-height-order", text, "note", numbers))
+            found.append(Finding("start-height-order", text, "note", numbers, (*lower.set_keys, *higher.set_keys)))
     return tuple(found)

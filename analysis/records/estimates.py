@@ -216,6 +216,7 @@ class Comparison:
     chance_over_limit: float
     first_sets: int
     second_sets: int
+    set_keys: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -227,6 +228,7 @@ class StartHeight:
     low_kg: float
     high_kg: float
     sets: int
+    set_keys: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,103 @@
+"""The bar and grip board of one lifter: what bars and straps give by statics and by the log, pull time by style."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+
+from analysis.advice.bar_gain import LoadAsked, bar_gains
+from analysis.advice.dashboards.levels import Bests, bests_of, shares_by_key
+from analysis.advice.dashboards.periods import latest
+from analysis.advice.dashboards.progress import linked
+from analysis.advice.dashboards.timed import times_by_style
+from analysis.errors import CoreError
+from analysis.evidence.grip_and_bar import bar_comparisons, bar_findings, grip_findings, strap_comparisons
+from analysis.evidence.settings import DEFAULTS, Settings
+from analysis.records.bodies import BodyInput
+from analysis.records.dashboards import BarGain, BarGripBoard, GripBest
+from analysis.records.estimates import Comparison, RunningBest
+from analysis.records.lifts import LifterRecord
+from analysis.records.terms import STYLES
+from analysis.records.weak_points import StrengthRange
+
+STRAIGHT_BARS = ("stiff", "training", "unknown", "flexible")
+BAR_WORDS = {
+    "stiff": "the stiff bar",
+    "training": "the training bar",
+    "unknown": "a bar not noted, taken as stiff",
+    "flexible": "the flexible bar only, taken as stiff: a little too high",
+}
+MOST_BESTS = 16
+
+
+def bar_grip_board(
+    lifter: LifterRecord, as_of: date, settings: Settings = DEFAULTS, strengths: Sequence[StrengthRange] = ()
+) -> BarGripBoard:
+    """Everything the bar and grip page draws of one lifter as of a day; an empty log gives an empty board."""
+    sets = tuple(s for s in lifter.sets if s.day <= as_of and s.tags.lift == "deadlift")
+    bests = bests_of(sets, as_of, settings)
+    bars = bar_comparisons(sets, as_of, settings)
+    gains, why = gains_of(lifter, loads_asked(bests), strengths, bars)
+    return BarGripBoard(
+        as_of=as_of,
+        pulls=len(sets),
+        gains=gains,
+        bars=bars,
+        straps=strap_comparisons(sets, as_of, settings),
+        times=times_by_style(sets, shares_by_key(sets, bests, as_of, settings)),
+        bests=grip_bests(bests),
+        findings=linked((*bar_findings(sets, as_of, settings), *grip_findings(sets, as_of, settings))),
+        why_no_gain=why,
+    )
+
+
+def loads_asked(bests: Bests) -> tuple[LoadAsked, ...]:
+    """The best of every style to reckon a bar's gain at; a style not logged is held at the best of the main one."""
+    own = {style: best for style in STYLES if (best := _floor_best(bests, style)) is not None}
+    if not own:
+        return ()
+    main = max(own, key=lambda style: own[style].day_count)
+    return tuple(_asked(style, own.get(style), own[main]) for style in STYLES if style in own or style != "wide-sumo")
+
+
+def _floor_best(bests: Bests, style: str) -> RunningBest | None:
+    """The style's floor kind on the stiffest bar that was logged, of these the one with most days."""
+    floor = [b for k, b in bests.items() if k.tags.style == style and k.tags.start == "floor" and not k.tags.suit]
+    ranked = [b for bar in STRAIGHT_BARS for b in floor if b.kind.tags.bar == bar]
+    return ranked[0] if ranked else None
+
+
+def _asked(style: str, own: RunningBest | None, main: RunningBest) -> LoadAsked:
+    if own is not None:
+        return LoadAsked(style, own.now_kg, own.sd_log[-1], f"running best on {BAR_WORDS[own.kind.tags.bar]}")
+    words = f"the running best of {main.kind.tags.style.replace('-', ' ')}: nothing comparable is logged in this style"
+    return LoadAsked(style, main.now_kg, main.sd_log[-1], words)
+
+
+def gains_of(
+    lifter: LifterRecord, asked: Sequence[LoadAsked], strengths: Sequence[StrengthRange], bars: Sequence[Comparison]
+) -> tuple[tuple[BarGain, ...], str]:
+    """Gains by statics beside the logged comparisons, or why there are none."""
+    if not asked:
+        return (), "No floor pull with a style, 1 to 8 reps and an effort of RPE 7 or more is logged yet."
+    body = BodyInput(lifter.sex, dict(lifter.measurements_m), dict(lifter.measurement_sd_m), lifter.age)
+    logged: dict[str, Comparison] = {}
+    for one in bars:
+        logged.setdefault(one.style, one)
+    try:
+        gains = bar_gains(body, asked, strengths, logged)
+    except CoreError as error:
+        return (), f"No prediction from statics: {error}."
+    return gains, "" if gains else "The model cannot put this build into any of the styles."
+
+
+def grip_bests(bests: Bests) -> tuple[GripBest, ...]:
+    """Floor pulls by style, bar and grip, with and without straps, most days first."""
+    rows = [b for k, b in bests.items() if k.tags.start == "floor" and k.tags.lift == "deadlift" and k.tags.style]
+    return tuple(_grip_best(best) for best in rows[:MOST_BESTS])
+
+
+def _grip_best(best: RunningBest) -> GripBest:
+    tags, (low, high) = best.kind.tags, best.range_kg
+    keys = latest([p.key for p in best.points])
+    return GripBest(tags.style, tags.bar, tags.grip, tags.straps, best.now_kg, low, high, len(best.points), keys)
