@@ -160,8 +160,10 @@ def field_of(heading: str) -> str:
         return "set"
     if base and ALIASES.get(base) in ("load", "reps", "effort", "result"):
         return ALIASES[base]
-    name = read_lift(re.sub(r"\s*[#_-]?\d{1,2}$", "", tidy(heading)) if numbered else heading)
-    return f"lift:{tidy(heading)}" if name.known and name.tags else ""
+    called = re.sub(r"[(\[]\s*(?:kgs?|lbs?)\s*[)\]]", "", tidy(heading), flags=re.I).strip()
+    called = re.sub(r"\s*[#_-]?\d{1,2}$", "", called) if numbered else called
+    name = read_lift(called)
+    return f"lift:{called}" if name.known and name.tags else ""
 
 
 UNIT_WORDS = {"kg", "lb", "lbs", "kilos", "pounds", "r"}
