@@ -32,4 +32,4 @@ def own_figure(athlete: Athlete, viewer: User) -> OwnFigure | None:
     if not styles:
         return None
     told = [line for other in styles[1:] for line in story(styles[0], other, page.length, page.sees_mass).sentences]
-    return OwnFigure(panel_row(styles, page, "lift-off", "lift-off"), tuple(told))
+    return OwnFigure(panel_row(styles, page, "lift-off", "lift-off", {}), tuple(told))
