@@ -10,6 +10,7 @@ from dataclasses import dataclass
 KG_PER_LB = 0.45359237  # exact: International Yard and Pound Agreement, 1959
 CM_PER_INCH = 2.54  # exact: the same agreement
 HEAVIEST_KG = 700.0
+HEAVIEST_TOTAL_KG = 1600.0
 NUMBER = re.compile(r"[0-9]{1,5}([.,][0-9]{1,4})?", re.ASCII)
 WEIGHT_WORDS = {"kg": "kg", "kgs": "kg", "kilo": "kg", "kilos": "kg", "lb": "lb", "lbs": "lb", "pound": "lb", "#": "lb"}
 LENGTH_WORDS = {"cm": "cm", "in": "in", "inch": "in", "inches": "in", '"': "in", "″": "in"}
@@ -44,6 +45,14 @@ def parse_load(text: str, unit: str) -> Amount:
     amount = _amount(clean, unit, WEIGHT_WORDS, "Load")
     if amount.value > HEAVIEST_KG:
         raise UnreadableAmount(f"Load “{clean} {amount.unit}” is more than 700 kg; check the number and the unit.")
+    return amount
+
+
+def parse_total(text: str, unit: str) -> Amount:
+    """The sum of two or three lifts: 0 to 1,600 kg."""
+    amount = _amount(text.strip(), unit, WEIGHT_WORDS, "Total")
+    if amount.value > HEAVIEST_TOTAL_KG:
+        raise UnreadableAmount(f"Total “{text.strip()}” is more than 1,600 kg; check the number and the unit.")
     return amount
 
 

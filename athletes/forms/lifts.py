@@ -6,42 +6,27 @@ from django import forms
 from django.utils import timezone
 
 from ..efforts import parse_effort
-from ..loads import Amount, UnreadableAmount, parse_height, parse_load
-from ..models import Athlete, LiftSet
+from ..loads import UnreadableAmount, parse_load
+from ..models import LiftSet
 from ..models.choices import (
     GaveWay,
-    LengthUnit,
+    InNewStyle,
     Lift,
     MissPosition,
     Result,
     RuleReason,
     Shape,
-    Start,
+    ShapeRegion,
     Style,
     WeightUnit,
 )
+from .pull import PULL_FIELDS, PullForm, blank_first
 from .typed import NumberField, read_amount
 
 EARLIEST = date(1950, 1, 1)
 MISS_RESULTS = (Result.MISSED, Result.STOPPED_PAIN, Result.NO_LIFT)
 ROUNDED = (Shape.ROUNDED_BEFORE, Shape.ROUNDED_DURING)
 
-PULL_FIELDS = [
-    "lift",
-    "style",
-    "bar",
-    "bar_kind",
-    "grip",
-    "straps",
-    "belt",
-    "suit",
-    "start",
-    "start_typed",
-    "start_unit",
-    "disc_diameter_cm",
-    "dead_stop",
-    "paused",
-]
 SET_FIELDS = [
     "day",
     "load_typed",
@@ -64,82 +49,6 @@ SET_FIELDS = [
     "is_test",
     "note",
 ]
-
-
-def blank_first(choices: type, words: str) -> list[tuple[str, str]]:
-    return [("", words), *choices.choices]
-
-
-class PullForm(forms.ModelForm):
-    """What a plan's line and a logged set share: the pull, its bar and its start."""
-
-    lift = forms.ChoiceField(choices=Lift.choices, initial=Lift.DEADLIFT)
-    style = forms.ChoiceField(choices=blank_first(Style, "not a style lift, or not noted"), required=False)
-    start_typed = forms.CharField(label="Block height or deficit", max_length=20, required=False)
-    start_unit = forms.ChoiceField(label="Its unit", choices=LengthUnit.choices, required=False)
-    disc_diameter_cm = NumberField(
-        label="Plate diameter, cm",
-        what="Plate diameter",
-        low=15,
-        high=60,
-        unit=" cm",
-        required=False,
-        help_text="45 unless smaller plates put the bar lower.",
-    )
-
-    def __init__(self, *args: object, athlete: Athlete, **extra: object) -> None:
-        super().__init__(*args, **extra)
-        self.athlete = athlete
-        self.fields["bar"].queryset = athlete.club.bars.order_by("name")
-        self.fields["bar"].empty_label = "not one of the club's named bars"
-        for name in ("bar_kind", "grip", "start"):
-            self.fields[name].required = False
-        for field in self.fields.values():
-            if isinstance(field, forms.CharField) and not field.required:
-                field.widget.attrs.setdefault("autocomplete", "off")
-
-    def clean_disc_diameter_cm(self) -> float:
-        return self.cleaned_data["disc_diameter_cm"] or 45.0
-
-    def clean_bar_kind(self) -> str:
-        return self.cleaned_data["bar_kind"] or "unknown"
-
-    def clean_grip(self) -> str:
-        return self.cleaned_data["grip"] or "unknown"
-
-    def clean_start(self) -> str:
-        return self.cleaned_data["start"] or Start.FLOOR
-
-    def clean(self) -> dict[str, object]:
-        data = super().clean() or self.cleaned_data
-        if data.get("bar"):
-            data["bar_kind"] = data["bar"].kind
-        if data.get("lift") not in (Lift.DEADLIFT, None) and data.get("style"):
-            self.add_error("style", "A style belongs to a deadlift; leave it empty for another lift.")
-        self._clean_start_height(data)
-        return data
-
-    def is_as_stored(self, *names: str) -> bool:
-        """Whether a stored row's typed text and unit come back unchanged: then its canonical value stays too."""
-        return self.instance.pk is not None and not set(names) & set(self.changed_data)
-
-    def _clean_start_height(self, data: dict[str, object]) -> None:
-        if self.is_as_stored("start", "start_typed", "start_unit"):
-            return
-        height = read_amount(self, "start_typed", "start_unit", _height)
-        if data.get("start") == Start.FLOOR:
-            if data.get("start_typed"):
-                self.add_error("start_typed", "A height was typed but the start says floor; choose block or deficit.")
-            data["start_unit"], self.instance.start_cm = "", 0.0
-        elif height is not None:
-            data["start_typed"], data["start_unit"] = height.typed, height.unit
-            self.instance.start_cm = height.value
-        elif "start_typed" not in self.errors:
-            self.add_error("start_typed", "Type how high the block is or how deep the deficit, such as 10 cm or 4 in.")
-
-
-def _height(text: str, unit: str) -> Amount:
-    return parse_height(text, unit if unit in ("cm", "in") else "cm")
 
 
 class LiftForm(PullForm):
@@ -178,6 +87,12 @@ class LiftForm(PullForm):
     what_changed = forms.ChoiceField(
         label="What changed", choices=blank_first(GaveWay, "nothing, or not noted"), required=False
     )
+    shape_region = forms.ChoiceField(
+        label="Rounded where", choices=blank_first(ShapeRegion, "not noted"), required=False
+    )
+    in_new_style = forms.ChoiceField(
+        label="In the trial's new style", choices=blank_first(InNewStyle, "no trial"), required=False
+    )
     shape = forms.ChoiceField(label="Back at this load", choices=Shape.choices, required=False)
     pull_seconds = NumberField(
         label="Time of the pull, s", what="Time of the pull", low=0.1, high=60, unit=" s", required=False
@@ -196,9 +111,7 @@ class LiftForm(PullForm):
             "dead_stop": "dead stop each rep",
             "paused": "paused",
             "depth_verified": "depth seen: hips level with knees",
-            "in_new_style": "In the trial's new style",
             "is_test": "a test, not training",
-            "shape_region": "Rounded where",
         }
 
     def clean_day(self) -> date:

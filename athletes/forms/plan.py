@@ -6,7 +6,7 @@ from django.forms import BaseModelFormSet, modelformset_factory
 from ..loads import parse_load
 from ..models import PlanItem
 from ..models.choices import WeightUnit
-from .lifts import PULL_FIELDS, PullForm
+from .pull import PULL_FIELDS, PullForm
 from .typed import NumberField, read_amount
 
 

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from django.conf import settings
 from django.contrib.staticfiles import finders
+from django.contrib.auth.decorators import login_not_required
 from django.http import HttpRequest, HttpResponse
 from django.templatetags.static import static
 from django.views.decorators.http import require_safe
@@ -23,6 +24,7 @@ KEPT = [
 ]
 
 
+@login_not_required
 @require_safe
 def service_worker(request: HttpRequest) -> HttpResponse:
     script = worker_script() if not settings.DEBUG else worker_script.__wrapped__()
