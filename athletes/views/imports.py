@@ -11,7 +11,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from ..forms.imports import ColumnsForm, FixForm, MakeForm, UploadForm
 from ..models import ImportBatch, ImportRow
-from ..permissions import WORKERS, club_for, clubs_where, current_club
+from ..permissions import DECIDERS, WORKERS, club_for, clubs_where, current_club
 from ..transfer.fixes import choose, fix
 from ..transfer.move import changed_since, take_in, undo
 from ..transfer.outcome import sums
@@ -53,9 +53,7 @@ def imports(request: HttpRequest) -> HttpResponse:
 def upload_page(request: HttpRequest, form: UploadForm, status: int = 200) -> HttpResponse:
     club = current_club(request)
     page = Paginator(club.imports.select_related("author"), 20).get_page(request.GET.get("page"))
-    return render(
-        request, "athletes/imports.html", {"form": form, "page": page, "club": club, "here": "people"}, status=status
-    )
+    return render(request, "athletes/imports.html", context, status=status)
 
 
 @csrf_exempt
