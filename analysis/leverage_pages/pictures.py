@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -14,9 +14,11 @@ from analysis.figures.card import FigureCard
 from analysis.figures.curves import Curve, kind_of, pull_card
 from analysis.figures.posture_svg.front import front_top, front_view
 from analysis.figures.posture_svg.marks import Drawing
-from analysis.figures.posture_svg.panels import KEY_POSITIONS, frames, key_index, panel, sheet_for
+from analysis.figures.posture_svg.panels import KEY_POSITIONS, Places, frames, key_index, panel, sheet_for
 from analysis.leverage_pages.shown import LABELS, Page
 from analysis.records.pulls import FloatArray, LeverageReport, StyleReport
+
+Ghosts = Mapping[str, Sequence[Places]]  # by style, bodies at the ends of the range
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,20 +46,22 @@ def label_of(report: StyleReport) -> str:
     return LABELS.get(report.name, report.name[:1].upper() + report.name[1:])
 
 
-def panel_rows(styles: Sequence[StyleReport], page: Page) -> list[PanelRow]:
+def panel_rows(styles: Sequence[StyleReport], page: Page, ghosts: Ghosts | None = None) -> list[PanelRow]:
     """Every style at lift-off (in a window high enough for the whole pull), at the knee, and at lockout."""
+    windows, shown = {"lift-off": "pull"}, {"lift-off": ghosts or {}}
     return [
-        panel_row(styles, page, position, "pull" if position == "lift-off" else position) for position in KEY_POSITIONS
+        panel_row(styles, page, position, windows.get(position, position), shown.get(position, {}))
+        for position in KEY_POSITIONS
     ]
 
 
-def panel_row(styles: Sequence[StyleReport], page: Page, position: str, window: str) -> PanelRow:
+def panel_row(styles: Sequence[StyleReport], page: Page, position: str, window: str, ghosts: Ghosts) -> PanelRow:
     """Every style at one position; `window` says how much of the pull the picture must leave room for."""
     sheet, when = sheet_for(styles, window, page.length), KEY_POSITIONS[position]
     drawn = []
     for report in styles:
         index = key_index(report, position)
-        picture = panel(report, index, sheet, label_of(report), when)
+        picture = panel(report, index, sheet, label_of(report), when, ghosts.get(report.name, ()))
         drawn.append(_panel(report, picture, f"{position}-{report.name}", numbers_under(report, index, page)))
     return PanelRow(position, when[:1].upper() + when[1:], tuple(drawn))
 

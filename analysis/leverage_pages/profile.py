@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from analysis.advice.leverage_findings import StyleStory, rounding_story, story
+from analysis.advice.range_postures import range_postures
 from analysis.leverage_pages.pictures import curve_cards, front_views, panel_rows
-from analysis.leverage_pages.shown import LABELS, PRESET_STANCES_M, Page, measured_on
+from analysis.leverage_pages.shown import LABELS, PRESET_STANCES_M, Page, measured_on, stale_lengths
 from analysis.leverage_pages.tables import numbers_table, style_heads
 from analysis.records.pulls import LeverageReport, StyleReport
 
@@ -18,7 +19,7 @@ def profile_context(page: Page) -> dict[str, object]:
     return {
         "report": report,
         "impossible": [(LABELS.get(s.name, s.name), s.error) for s in report.styles if s.error],
-        "rows": panel_rows(styles, page),
+        "rows": panel_rows(styles, page, range_postures(page.body, report)),
         "fronts": front_views(styles, page),
         "count": len(styles),
         "stories": stories(styles, page),
@@ -27,6 +28,7 @@ def profile_context(page: Page) -> dict[str, object]:
         "figures": curve_cards(styles, page),
         "estimated": estimated_links(report),
         "measured_on": measured_on(page.athlete, page.day),
+        "stale": stale_lengths(page.athlete, page.day),
         "bounded": bounded_styles(report, page),
         "left_out": page.left_out,
         "style_warnings": [(LABELS.get(s.name, s.name), words) for s in styles for words in s.warnings],

@@ -23,6 +23,7 @@ from analysis.records.bodies import BodyInput
 from analysis.records.lifts import LifterRecord
 from analysis.records.pulls import LeverageReport, SetupInput
 from athletes.loads import canonical
+from athletes.measures.stale import is_stale
 from athletes.models import Athlete, User
 from athletes.models.choices import Lift, Result
 from athletes.permissions import may_see_mass
@@ -138,3 +139,8 @@ def measured_on(athlete: Athlete, day: date) -> date | None:
     """Day of the latest length measured."""
     days = [reading.day for key, reading in latest_readings(athlete, day).items() if key != "mass"]
     return max(days, default=None)
+
+
+def stale_lengths(athlete: Athlete, day: date) -> bool:
+    """Whether a length measured so long ago that a minor has grown since stands in the picture."""
+    return any(is_stale(athlete, r.day, day) for key, r in latest_readings(athlete, day).items() if key != "mass")

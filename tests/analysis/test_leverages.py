@@ -134,3 +134,10 @@ def test_frames_come_with_every_style_that_is_drawn(signed_in, ada):
 def test_every_figure_has_its_table_and_caption_without_script(signed_in, ada):
     text = text_of(signed_in("cato").get(address(ada)))
     assert text.count("data-plot=") == text.count("data-table=") == text.count('<p id="caption-pull-') == 7
+
+
+def test_lengths_of_a_growing_lifter_go_stale(signed_in, cast):
+    measure(cast.athletes["ivo"], date(2020, 1, 1))
+    measure(cast.athletes["ada"], date(2020, 1, 1))
+    assert "still growing" in text_of(signed_in("cato").get(address(cast.athletes["ivo"])))
+    assert "still growing" not in text_of(signed_in("cato").get(address(cast.athletes["ada"])))

@@ -12,6 +12,7 @@ from analysis.advice.leverage_findings import (
     story,
 )
 from analysis.advice.leverages import leverage_report
+from analysis.advice.range_postures import range_postures
 from analysis.advice.wording import compared, degrees, joined, percent, range_words, span_words
 from analysis.records.bodies import BodyInput
 from analysis.records.lifts import LifterRecord
@@ -162,3 +163,13 @@ def test_every_stance_stays_inside_the_bounds_for_many_lifters():
         setups, _ = asked_setups(someone, PRESETS, stance_limits(someone, 1.2))
         drawn = [PRESETS[s.preset] if s.stance_m is None else s.stance_m for s in setups]
         assert max(drawn) <= min(stance, 1.2) + 1e-9
+
+
+def test_the_ghosts_stand_at_the_ends_of_the_range(report):
+    """The two bodies drawn as ghosts have the hip-to-bar distances that bound the 80 % range."""
+    found = range_postures(MAN, report)
+    for style in report.styles:
+        near, far = (joints["hand"][0] - joints["hip"][0] for joints in found[style.name])
+        told = style.lift_off["hip_bar_distance_m"]
+        assert near == pytest.approx(told.low, abs=0.003)
+        assert far == pytest.approx(told.high, abs=0.003)

@@ -161,3 +161,15 @@ def test_printed_the_three_positions_stand_there_and_the_slider_does_not(page_fo
     page.emulate_media(media="print")
     assert page.get_by_role("heading", name="At lockout", exact=True).is_visible()
     assert not page.locator(".scrubber").is_visible()
+
+
+def test_ghosts_are_off_until_asked_for_and_only_at_lift_off(page_for, cast):
+    page = page_for(cast.cato)
+    page.goto(address(cast))
+    expect(page.locator(".scrubber")).to_be_visible()
+    ghost = page.locator(".first-row .ghost").first
+    assert not ghost.is_visible()
+    page.get_by_label("Show the range at lift-off").check()
+    assert ghost.is_visible()
+    page.get_by_role("button", name="Lockout").click()
+    assert not ghost.is_visible()

@@ -8,14 +8,25 @@ from dataclasses import dataclass, replace
 from analysis.figures.posture_svg import ground, measures
 from analysis.figures.posture_svg.marks import Drawing, Mark, moving_parts
 from analysis.figures.posture_svg.paths import View
-from analysis.figures.posture_svg.side import Lifter, far_marks, far_shapes, far_side, lifter, near_marks, near_shapes
-from analysis.records.pulls import StyleReport
+from analysis.figures.posture_svg.side import (
+    Lifter,
+    far_marks,
+    far_shapes,
+    far_side,
+    ghost_marks,
+    ghost_shapes,
+    lifter,
+    near_marks,
+    near_shapes,
+)
+from analysis.records.pulls import FloatArray, StyleReport
 
 KEY_POSITIONS = {"lift-off": "at lift-off", "knee": "with the bar at the knee", "lockout": "at lockout"}
 FAR_FROM_M = 0.45  # a stance this wide shows the other leg
 BEND_SHOWN_DEG = 20.0  # below it the bend of the spine is too small to draw an arc
 FRAME_STEP = 6  # heights between frames of the moving picture; between them it is blended
 Length = Callable[[float], str]
+Places = Mapping[str, FloatArray]  # joint -> its x, y, z (m)
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,10 +72,14 @@ def key_index(report: StyleReport, position: str) -> int:
 
 def posture(report: StyleReport, index: int) -> Lifter:
     """The side view of one height of a style's pull."""
-    places = {name: complex(float(xyz[index, 0]), float(xyz[index, 2])) for name, xyz in report.joints.items()}
-    knee, ankle, hip = (report.joints[name][index] for name in ("knee", "ankle", "hip"))
+    return side_view({name: xyz[index] for name, xyz in report.joints.items()})
+
+
+def side_view(places: Places) -> Lifter:
+    """A posture from the side; the true length of the leg scales the drawn widths."""
+    knee, ankle, hip = (places[name] for name in ("knee", "ankle", "hip"))
     leg = sum(float(((a - b) ** 2).sum()) ** 0.5 for a, b in ((knee, ankle), (hip, knee)))
-    return lifter(places, leg)
+    return lifter({name: complex(float(xyz[0]), float(xyz[2])) for name, xyz in places.items()}, leg)
 
 
 def panel_shapes(report: StyleReport, index: int, sheet: Sheet) -> list[Mark]:
@@ -130,13 +145,19 @@ def words_for(report: StyleReport, index: int, label: str, when: str, length: Le
     )
 
 
-def panel(report: StyleReport, index: int, sheet: Sheet, label: str, when: str) -> Drawing:
-    """One style's picture with the bar at the pull's height `index`."""
+def panel(
+    report: StyleReport, index: int, sheet: Sheet, label: str, when: str, ghosts: Sequence[Places] = ()
+) -> Drawing:
+    """One style's picture with the bar at the pull's height `index`; `ghosts` are outlined when the page asks."""
+    view, names = sheet.view(_raised(report)), [f"ghost-{i}" for i in range(len(ghosts))]
+    outlines = [
+        s for name, places in zip(names, ghosts, strict=True) for s in ghost_shapes(view, side_view(places), name)
+    ]
     return Drawing(
         sheet.window.width,
         sheet.window.height,
-        panel_shapes(report, index, sheet),
-        panel_marks(report, index, sheet),
+        panel_shapes(report, index, sheet) + outlines,
+        panel_marks(report, index, sheet) + [mark for name in names for mark in ghost_marks(name)],
         f"{label} {when}",
         words_for(report, index, label, when, sheet.length),
         f"posture style-{report.setup.preset if report.setup else report.name}",

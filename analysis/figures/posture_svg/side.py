@@ -26,11 +26,7 @@ ARM_BACK: Profile = (
 BACK: Profile = ((0.0, 0.126), (0.12, 0.116), (0.3, 0.090), (0.45, 0.088), (0.7, 0.110), (0.88, 0.110), (1.0, 0.088))
 FRONT: Profile = ((0.0, 0.085), (0.12, 0.104), (0.3, 0.106), (0.45, 0.104), (0.7, 0.130), (0.88, 0.116), (1.0, 0.070))
 SPINE_SHARES = (0.0, 0.12, 0.3, 0.45, 0.6, 0.75, 0.88, 1.0)
-SEAT = (
-    (0.096, 0.85),
-    (0.106, 0.1),
-    (0.122, -0.75),
-)  # round the hip from front to back: m from it, rad from straight down
+SEAT = ((0.098, 0.95), (0.110, 0.40), (0.120, -0.15), (0.126, -0.75))
 HEAD = (
     (0.000, 0.118), (0.052, 0.104), (0.082, 0.066), (0.088, 0.030), (0.106, -0.006), (0.090, -0.026), (0.090, -0.050),
     (0.082, -0.082), (0.055, -0.102), (0.018, -0.088), (-0.040, -0.082), (-0.086, -0.046), (-0.104, 0.010),
@@ -202,6 +198,17 @@ def near_marks() -> list[Mark]:
         *used("edge", "arm", "fist"),
         *used("skin", "arm", "fist"),
     ]
+
+
+def ghost_shapes(view: View, body: Lifter, name: str) -> list[Mark]:
+    """Silhouettes of another body that fits the measurements, for its outline."""
+    outlines = {"head": head(body), "trunk": trunk(body), "thigh": thigh(body), "shank": shank(body), "arm": arm(body)}
+    return [Mark("path", "", {"d": view.smooth(points)}, name=f"{name}-{part}") for part, points in outlines.items()]
+
+
+def ghost_marks(name: str) -> list[Mark]:
+    """The outline of another body that fits the measurements; the page shows it when asked."""
+    return used("ghost", *(f"{name}-{part}" for part in ("head", "trunk", "thigh", "shank", "arm")))
 
 
 def far_marks() -> list[Mark]:

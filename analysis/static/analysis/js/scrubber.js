@@ -36,6 +36,7 @@ function show(percent) {
   section.querySelector("output").textContent = words(percent);
   section.querySelector(".when").textContent = words(percent);
   slider.setAttribute("aria-valuetext", words(percent));
+  section.classList.toggle("moved", percent !== 0);
   for (const [style, parts] of Object.entries(frames.styles)) {
     const panel = section.querySelector(`.first-row [data-style="${style}"]`);
     for (const [name, changes] of Object.entries(parts)) {
