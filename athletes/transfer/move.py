@@ -13,7 +13,7 @@ from ..models import ImportBatch, LiftSet, Picture, StagedSet, User
 from ..services.audit import record
 from .outcome import rows_to_take, sets_to_take
 from .staging.compare import compare, last_set, logged_meanwhile
-from .staging.steps import still
+from .staging.steps import BREATH, still
 
 CHUNK = 500
 Status = ImportBatch.Status
@@ -66,6 +66,7 @@ def prepare(batch: ImportBatch, until: float) -> None:
         batch = now
         if len(rows) < CHUNK or time.monotonic() > until:
             return
+        time.sleep(BREATH)
 
 
 def ordered_uid() -> Iterator[uuid.UUID]:
@@ -152,6 +153,7 @@ def tidy(batch: ImportBatch, until: float) -> None:
         if not chunk:
             break
         StagedSet.objects.filter(pk__in=chunk)._raw_delete(using=batch._state.db)
+        time.sleep(BREATH)
     else:
         return
     drop_file(batch)

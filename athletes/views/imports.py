@@ -53,6 +53,8 @@ def imports(request: HttpRequest) -> HttpResponse:
 def upload_page(request: HttpRequest, form: UploadForm, status: int = 200) -> HttpResponse:
     club = current_club(request)
     page = Paginator(club.imports.select_related("author"), 20).get_page(request.GET.get("page"))
+    decides = club.pk in clubs_where(request.user, DECIDERS)
+    context = {"form": form, "page": page, "club": club, "here": "people", "decides": decides}
     return render(request, "athletes/imports.html", context, status=status)
 
 

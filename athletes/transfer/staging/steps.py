@@ -22,6 +22,7 @@ from .look import look
 from .upload import table_path
 
 CHUNK = 500
+BREATH = 0.01  # seconds between two commits, in which others who wait for the write lock get it
 Status = ImportBatch.Status
 
 
@@ -99,6 +100,7 @@ def _read(batch: ImportBatch, until: float) -> None:
         if updated is None or len(chunk) < CHUNK or time.monotonic() > until:
             return
         batch = updated
+        time.sleep(BREATH)
 
 
 def read_line(
