@@ -9,18 +9,10 @@ from django.conf import settings
 from django.test import Client
 from playwright.sync_api import Browser, Page, Playwright, sync_playwright
 
+from tests.browser.flags import FLAGS
 from tests.cast import Cast, make_cast
 
 os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "1"
-FLAGS = [
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

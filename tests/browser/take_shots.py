@@ -11,11 +11,11 @@ from pathlib import Path
 
 from playwright.sync_api import Page, sync_playwright
 
-from tests.browser.conftest import FLAGS
+from tests.browser.flags import FLAGS
 
 IMAGES = Path(__file__).resolve().parents[2] / "docs" / "images"
 SHOTS = (
-    ("leverages", "coach@kiln.example", "/athletes/1/leverages/", 1280, 1180),
+    ("leverages", "coach@kiln.example", "/athletes/1/leverages/", 1280, 1480),
     ("tonight", "staff@kiln.example", "/tonight/", 390, 780),
     ("squad", "coach@kiln.example", "/squad/", 1280, 900),
 )
