@@ -7,6 +7,8 @@ from dataclasses import replace
 from datetime import date
 from typing import Any
 
+from django.utils.safestring import mark_safe
+
 from analysis.advice.weak_link import weak_link_report
 from analysis.bridge import lifter_record
 from analysis.club_numbers import numbers_for
@@ -51,6 +53,7 @@ def for_viewer(payload: dict[str, Any], sees_health: bool) -> dict[str, Any]:
         row["position"] = POSITIONS.get(row["position"], "not noted")
         row["shares"] = share_words(row["low_share"], row["high_share"])
     for style in shown["styles"]:
+        style["ladder"] = mark_safe(style["ladder"])  # noqa: S308 - our own drawing; nothing typed is in it
         for link in style["chances"]:
             link["tenths"] = f"about {10 * link['chance']:.0f} in 10"
     for one in shown["influences"]:

@@ -8,3 +8,8 @@ os.environ.setdefault("DJANGO_SETTINGS_MODULE", "config.settings")
 if not (settings.SECRET_KEY_GIVEN or settings.DEBUG):
     raise ImproperlyConfigured("Set DJANGO_SECRET_KEY, or DJANGO_DEBUG=1 on your own machine.")
 application = get_wsgi_application()
+
+# A restored backup must not show anybody who was erased, not even for the first request.
+from athletes.services.erasure import apply_erasures  # noqa: E402 - needs the application to be set up
+
+apply_erasures()

@@ -2,7 +2,7 @@
 
 from django.contrib import messages
 from django.contrib.auth import logout, update_session_auth_hash
-from django.contrib.auth.decorators import login_required
+from django.contrib.auth.decorators import login_not_required, login_required
 from django.contrib.auth.forms import PasswordChangeForm
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
@@ -15,6 +15,7 @@ from ..services.second_factor import has_second_factor
 from ..services.sessions import end_sessions, keep_session
 
 
+@login_not_required
 @require_GET
 def home(request: HttpRequest) -> HttpResponse:
     """Workers go to their squad, athletes to their own page, everybody else to the sign-in or their account."""
@@ -26,6 +27,7 @@ def home(request: HttpRequest) -> HttpResponse:
     return redirect(f"/athletes/{athlete.pk}/") if athlete else redirect("account")
 
 
+@login_not_required
 @require_POST
 def sign_out(request: HttpRequest) -> HttpResponse:
     if request.user.is_authenticated:

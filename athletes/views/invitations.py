@@ -2,7 +2,7 @@
 
 from django.contrib import messages
 from django.contrib.auth import login
-from django.contrib.auth.decorators import login_required
+from django.contrib.auth.decorators import login_not_required, login_required
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
@@ -46,6 +46,7 @@ def withdraw(request: HttpRequest, pk: int) -> HttpResponse:
     return redirect("club")
 
 
+@login_not_required
 @never_cache
 @sensitive_post_parameters("password")
 @require_http_methods(["GET", "POST"])

@@ -1,7 +1,7 @@
 """What is kept and for how long; who looked."""
 
 from django.conf import settings
-from django.contrib.auth.decorators import login_required
+from django.contrib.auth.decorators import login_not_required, login_required
 from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
@@ -22,6 +22,7 @@ PAGE_WORDS = {
 }
 
 
+@login_not_required
 @require_GET
 def privacy(request: HttpRequest) -> HttpResponse:
     kept = {kind.replace(" ", "_").replace("-", "_"): days for kind, days in settings.RETENTION_DAYS.items()}

@@ -6,8 +6,8 @@ from functools import lru_cache
 from pathlib import Path
 
 from django.conf import settings
-from django.contrib.staticfiles import finders
 from django.contrib.auth.decorators import login_not_required
+from django.contrib.staticfiles import finders
 from django.http import HttpRequest, HttpResponse
 from django.templatetags.static import static
 from django.views.decorators.http import require_safe
@@ -17,6 +17,8 @@ KEPT = [
     "athletes/css/tokens.css",
     "athletes/css/floor.css",
     "athletes/icon.svg",
+    "analysis/css/meet.css",
+    *(f"analysis/js/meet/{name}.js" for name in ("board", "card", "main", "replan", "rules")),
     *(
         f"athletes/js/floor/{name}.js"
         for name in ("board", "main", "panel", "queue", "sync", "clock", "plates", "leaving")

@@ -5,6 +5,7 @@ import time
 from axes.utils import reset as forget_misses
 from django.contrib import messages
 from django.contrib.auth import login
+from django.contrib.auth.decorators import login_not_required
 from django.contrib.auth.views import LoginView, PasswordResetConfirmView, PasswordResetView
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
@@ -56,6 +57,7 @@ def waiting_user(request: HttpRequest) -> User | None:
     return None
 
 
+@login_not_required
 @never_cache
 @sensitive_post_parameters("code")
 @require_http_methods(["GET", "POST"])

@@ -151,6 +151,29 @@ def test_the_last_owner_cannot_close_the_account(cast, signed_in, settings):
     assert not Path(settings.ERASURE_LEDGER).exists()
 
 
+RESTORED = """
+import django; django.setup()
+from django.core.management import call_command
+call_command("migrate", verbosity=0)
+from athletes.models import Athlete, Club
+from athletes.services.ledger import append_erasure
+athlete = Athlete.objects.create(club=Club.objects.create(name="Quarry Hall"), name="Zebedee Quarrystone", sex="m")
+append_erasure(athlete.uid)
+import config.wsgi
+print(Athlete.objects.count())
+"""
+
+
+def test_the_server_applies_the_list_before_its_first_answer(tmp_path):
+    own = {"STANCEBOOK_VAR": str(tmp_path), "DJANGO_SETTINGS_MODULE": "config.settings", "DJANGO_DEBUG": "1"}
+    here = {k: v for k, v in os.environ.items() if k not in ("DATABASE_URL", "STANCEBOOK_ERASURES")} | own
+    root = Path(__file__).resolve().parent.parent.parent
+    done = subprocess.run(
+        [sys.executable, "-c", RESTORED], check=True, env=here, cwd=root, capture_output=True, text=True
+    )
+    assert done.stdout.strip() == "0"
+
+
 STORY = """
 import django; django.setup()
 from django.core.management import call_command
