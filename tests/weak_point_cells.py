@@ -26,7 +26,7 @@ from analysis.records.terms import MISS_POSITIONS
 from tests.simulated_lifters import KIND, Plan, Squad, squad, tables
 
 BATCH = 4
-REFERENCE_DRAWS = 30_000
+REFERENCE_DRAWS = 10_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +82,7 @@ def brier(chances: np.ndarray, limiter: np.ndarray) -> float:
 
 
 def run_cell(
-    plan: Plan, lifters: int, seed: int = 1, *, size: float = 0.7, reference: bool = False, **world: Any
+    plan: Plan, lifters: int, seed: int = 1, *, size: float = 0.5, reference: bool = False, **world: Any
 ) -> Cell:
     """`lifters` of eight bodies under a plan; `world` is passed to the simulation, callables get the table."""
     rng = np.random.default_rng(seed)
@@ -161,8 +161,8 @@ def reference_chances(
         for s in one.stuck:
             total = total + s.share * cells[s.quality, s.position, s.sign]
         known = np.isfinite(one.level)
-        gap = np.where(known, problem.level[0] - log_best.min(-1), 0.0)
-        total = total - 0.5 * ((gap @ problem.precision[0]) * gap).sum(-1)
+        gap = problem.level[0, known] - log_best[:, known].min(-1)
+        total = total - 0.5 * ((gap @ problem.precision[0][np.ix_(known, known)]) * gap).sum(-1)
         weight = np.exp(total - total.max())
         out.append(weight @ limiter / weight.sum())
     return np.array(out)

@@ -109,6 +109,8 @@ def _fall(group: Sequence[SetRecord], as_of: date, settings: Settings) -> tuple[
     if not before or not lately or not tried:
         return None  # light days alone are no fall: something heavier must have been missed or stopped
     then = max(e.estimate_kg for e in before)
+    if now <= 0.0:
+        return None  # one missed single and nothing made: not even a level to have fallen to
     if now >= then * (1.0 - settings["best.fall_alert"]):
         return None
     return then, now, tuple(s.key for s in lately)

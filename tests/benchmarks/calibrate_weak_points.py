@@ -124,7 +124,7 @@ def misspecified(lifters: int, pool: Executor) -> None:
         names = list(wrong_worlds())[0 if style == "conventional" else -SUMO_WORLDS :]
         for name in names:
             world = wrong_worlds()[name]
-            waiting[style, name] = pool.submit(run_cell, plan, lifters, 3, size=0.5, **world)
+            waiting[style, name] = pool.submit(run_cell, plan, lifters, 3, size=0.4, **world)
     last = ""
     for (style, name), cell in waiting.items():
         if style != last:
@@ -187,7 +187,7 @@ def main(lifters: int) -> None:
         ranks_table(kept)
         reliability_tables(kept, lifters)
         misspecified(lifters, pool)
-        order_table(lifters // 2, pool)
+        order_table(lifters // 4, pool)
     print(f"\n{lifters} lifters a cell, {time.perf_counter() - began:.0f} s on two cores")
 
 

@@ -8,12 +8,15 @@ from collections.abc import Sequence
 from analysis.evidence.misses import MissReading
 from analysis.evidence.settings import Settings
 from analysis.evidence.weak_points.explain import expected_chances
+from analysis.evidence.weak_points.likelihood import USUAL_LINK
 from analysis.evidence.weak_points.problem import MISSED
+from analysis.records.demands import STRENGTHS
 from analysis.records.estimates import Finding
 from analysis.records.weak_points import StyleReading
 
 from .estimate import Estimate
 from .kinds import Logged
+from .words import LINK_WORDS
 
 UNEXPECTED = 0.04  # chance of a position below which it counts as not explained (calibration)
 HEAVY_MADE_WORTH = 0.5  # of a miss: a made lift's slowest height tells less (calibration)
@@ -29,7 +32,7 @@ def why_not_enough(
 ) -> tuple[str, ...]:
     """Every reason why no link is named yet, in plain words; none = a link may be named."""
     main = styles[0]
-    reasons = [f.text for f in findings if f.code == "sudden-fall"]
+    reasons = [f.text.rstrip(".") for f in findings if f.code in ("sudden-fall", "position-not-strength")]
     number = telling_lifts(log, readings, found, main.style, settings)
     if number < settings["miss.least"]:
         reasons.append(
@@ -39,9 +42,7 @@ def why_not_enough(
         )
     if main.rests_on_sets == 0:
         reasons.append(f"no usable {main.style} set from the floor to set a level")
-    unexplained = unexplained_positions(found)
-    if unexplained is not None:
-        reasons.append(unexplained)
+    reasons += [text for text in (unexplained_positions(found), contradiction(readings, main.style)) if text]
     if not main.clear:
         top = sorted(main.chances, key=lambda c: -c.chance)[:2]
         reasons.append("the chances are not clearly apart: " + ", ".join(c.words for c in top))
@@ -56,6 +57,16 @@ def unexplained_positions(found: Estimate) -> str | None:
     if not expected or 2 * odd < len(expected):
         return None
     return f"{odd} of {len(expected)} misses stopped where the model does not expect it, so its reading is not trusted"
+
+
+def contradiction(readings: Sequence[MissReading], style: str) -> str | None:
+    """Words when what was seen to give way points to two links almost equally often."""
+    links = [USUAL_LINK.get(r.set.gave_way) for r in readings if r.counts and r.set.tags.style == style]
+    tally = Counter(STRENGTHS[link] for link in links if link is not None).most_common(2)
+    if len(tally) < 2 or tally[1][1] < 2 or 2 * tally[1][1] < tally[0][1]:
+        return None
+    seen = " and ".join(f"{count} to {LINK_WORDS[link]}" for link, count in tally)
+    return f"the misses contradict one another: what was seen points {seen}"
 
 
 def telling_lifts(

@@ -82,7 +82,7 @@ def _full(
         lifter_key=lifter.key,
         as_of=as_of,
         status=status,
-        headline=_headline(status, main, why_not, next_test, counts),
+        headline=_headline(status, main, why_not, next_test, counts, sum(r.code == "grip" for r in readings)),
         why_not=why_not,
         main_style=style,
         styles=styles,
@@ -164,10 +164,12 @@ def _headline(
     why_not: tuple[str, ...],
     test: TestOffer | None,
     counts: EvidenceCounts,
+    opened: int,
 ) -> str:
     if status == "named" and main is not None:
         leading = max(main.chances, key=lambda c: c.chance)
-        return named_headline(main.style, leading, counts.misses, counts.sets)
+        misses = opened if leading.link == "grip" else counts.misses
+        return named_headline(main.style, leading, misses, counts.sets)
     would_tell = f"{test.text[0].upper()}{test.text[1:]} would tell most." if test else ""
     return not_enough_headline(why_not, would_tell)
 

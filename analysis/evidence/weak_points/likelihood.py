@@ -26,7 +26,7 @@ GRIP_BLUR = 0.05  # log; how sharply the grip opens before the body stops
 GRIP_NOTE_ERROR = 0.03
 
 # links that usually show each sign (common practice, no source); None = says no more than the position does
-_USUAL = {
+USUAL_LINK: dict[str, int | None] = {
     "never-moved": None,
     "slowed-stopped": 0,
     "hips-shot-up": 1,
@@ -55,7 +55,7 @@ def _seen_tables() -> tuple[FloatArray, FloatArray]:
         for sign in telling:
             plain[p, SIGNS.index(sign)] += rest / len(telling)
         for link in range(3):
-            shows = [s for s in telling if _USUAL[s] == link] or telling
+            shows = [s for s in telling if USUAL_LINK[s] == link] or telling
             for sign in shows:
                 own[link, p, SIGNS.index(sign)] += rest / len(shows)
         if position == "floor":

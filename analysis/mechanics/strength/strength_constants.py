@@ -80,8 +80,8 @@ GRIP_MULTIPLIER = _listing("grip, trained / reference", 1.0, "1", "calibration",
 MULTIPLIER_SD = _listing("log SD of every multiplier", 0.25, "1", "calibration", "spread of trained lifters")
 GRIP_SD = _listing("log SD of the grip's multiplier", 0.20, "1", "calibration", "straps add 0-15 %: common practice")
 GRIP_CORRELATION = _listing("grip with hips, legs and back", 0.6, "1", "calibration", "grips are trained by pulling")
-GRIP_MAN = _listing("load held, hook or mixed, man / body weight", 3.3, "1", "calibration", "above most lifters' best")
-GRIP_WOMAN = _listing("load held, hook or mixed, woman / body weight", 3.1, "1", "calibration", "as above")
+GRIP_MAN = _listing("load held, hook or mixed, man / body weight", 2.7, "1", "calibration", "above most lifters' best")
+GRIP_WOMAN = _listing("load held, hook or mixed, woman / body weight", 2.6, "1", "calibration", "as above")
 GRIP_DOUBLE_OVERHAND = _listing(
     "double overhand / mixed or hook", 0.75, "1", "common practice", "60-80 % of the best, no source"
 )
