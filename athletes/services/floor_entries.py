@@ -19,6 +19,7 @@ from ..forms.lifts import LiftForm
 from ..models import Athlete, Club, LiftSet, Presence, User
 from ..permissions import may, visible_athletes
 from . import lifts as log
+from .meet_entries import take_attempt
 
 SAME_SET_WITHIN = timedelta(minutes=20)
 OLDEST = timedelta(days=60)
@@ -43,6 +44,8 @@ def take_entry(user: User, club: Club, entry: Entry) -> Outcome:
         return Outcome(str(entry.get("uid"))[:60], "refused", "The entry has no id.")
     takers: dict[str, Callable[..., Outcome]] = {"set": take_set, "undo": take_undo, "here": take_presence}
     kind = entry.get("kind")
+    if kind == "attempt":
+        return Outcome(str(uid), *take_attempt(user, club, str(uid), entry, moment_of(entry, club)))
     taker = takers.get(kind) if isinstance(kind, str) else None
     athlete = find_athlete(user, club, entry.get("athlete"))
     if taker is None:

@@ -10,6 +10,9 @@ MEETS = (
     practice("meet.opener_ratio", 0.91, "share", 0.8, 0.98, "Thin data: opener as a share of the best."),
     practice("meet.second_ratio", 0.96, "share", 0.85, 1.0, "Thin data: second attempt as a share of the best."),
     practice("meet.third_ratio", 1.01, "share", 0.9, 1.06, "Thin data: third attempt as a share of the best."),
+    practice("meet.careful_opener", 0.85, "share", 0.7, 0.92, "Careful attempts: opener as a share of the best."),
+    practice("meet.careful_second", 0.90, "share", 0.75, 0.95, "Careful attempts: second as a share of the best."),
+    practice("meet.careful_third", 0.95, "share", 0.8, 0.97, "Careful attempts: third as a share of the best."),
     practice("meet.points_least", 4, "days", 1, 20, "Fewer days with usable sets than this: the data are thin."),
     Setting(
         "meet.spread_most",

@@ -1,9 +1,10 @@
 // Keeps the board and its files for when there is no network. VERSION and KEPT are written above by the server.
-// The page is kept per owner (user and club); a sign-in or sign-out, or a page of another owner, throws it away.
+// The boards, tonight's and each meet's, are kept per owner (user and club); a sign-in or sign-out, or a page of another owner, throws it away.
 
 const SHELL = `floor-shell-${VERSION}`;
 const PAGES = "floor-page-";
 const BOARD = "/tonight/";
+const MEET_BOARD = /^\/meets\/\d+\/board\/$/;
 const DOORS = ["/sign-in/", "/sign-out/", "/join/", "/password-reset/", "/account/sessions/"];
 const NO_NETWORK = `<!doctype html><html lang="en-GB"><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
 <title>No network</title><h1>No network</h1><p>This page needs it. <a href="${BOARD}">Tonight's board</a> opens without, if it was open here before.</p></html>`;
@@ -30,7 +31,7 @@ self.addEventListener("fetch", (event) => {
   } else if (request.method === "GET" && KEPT.includes(url.pathname)) {
     event.respondWith(file(request, url));
   } else if (request.mode === "navigate" && request.method === "GET") {
-    event.respondWith(url.pathname === BOARD ? board(request) : page(request));
+    event.respondWith(url.pathname === BOARD || MEET_BOARD.test(url.pathname) ? board(request, url.pathname) : page(request));
   }
 });
 
@@ -58,24 +59,24 @@ async function page(request) {
   }
 }
 
-async function board(request) {
+async function board(request, path) {
   const patience = new Promise((resolve) => setTimeout(resolve, 5000, null));
-  const fresh = fetch(request).then(keepBoard).catch(() => null);
+  const fresh = fetch(request).then((answer) => keepBoard(answer, path)).catch(() => null);
   const first = await Promise.race([fresh, patience]);
-  return first ?? (await keptBoard()) ?? (await fresh) ?? page(request);
+  return first ?? (await keptBoard(path)) ?? (await fresh) ?? page(request);
 }
 
-async function keepBoard(answer) {
+async function keepBoard(answer, path) {
   const owner = answer.headers.get("X-Floor-Owner");
   if (answer.ok && owner) {
     await dropPages(owner);
     const cache = await caches.open(PAGES + owner);
-    await cache.put(BOARD, answer.clone());
+    await cache.put(path, answer.clone());
   }
   return answer.status >= 502 && answer.status <= 504 ? null : answer;
 }
 
-async function keptBoard() {
+async function keptBoard(path) {
   const name = (await caches.keys()).find((n) => n.startsWith(PAGES));
-  return name && (await caches.open(name)).match(BOARD);
+  return name && (await caches.open(name)).match(path);
 }

@@ -1,0 +1,1 @@
+"""What the meet pages show: rules, plans, the board's state, results."""

@@ -1,0 +1,28 @@
+"""An athlete's own meets: what comes with its plan, what was with its results."""
+
+from django.contrib.auth.decorators import login_required
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.views.decorators.http import require_safe
+
+from analysis.meet_pages.entry_page import entry_page
+from analysis.meet_pages.listing import entries_of_athlete
+from analysis.profiles import today_in
+from athletes.permissions import athlete_for, may, may_see_mass
+
+
+@login_required
+@require_safe
+def athlete_meets(request: HttpRequest, pk: int) -> HttpResponse:
+    """The meets of one athlete; body mass, class and points only for those who may see them."""
+    athlete = athlete_for(request, pk)
+    today = today_in(athlete.club)
+    sees_health, sees_mass = may(request.user, athlete, "health"), may_see_mass(request.user, athlete)
+    ahead, behind = entries_of_athlete(athlete, today)
+    context = {
+        "tab": "meets",
+        "athlete": athlete,
+        "ahead": [(entry, entry_page(entry, None, sees_health, sees_mass)) for entry in ahead],
+        "behind": [(entry, entry_page(entry, None, sees_health, sees_mass)) for entry in behind],
+    }
+    return render(request, "analysis/athlete_meets.html", context)
