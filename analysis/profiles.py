@@ -20,6 +20,9 @@ from analysis.advice.summary import athlete_summary
 from analysis.bridge import lifter_record
 from analysis.club_numbers import numbers_for
 from analysis.models import StoredProfile
+from analysis.progress_pages.back_load import compute_back_load
+from analysis.progress_pages.bar_grip import compute_bar_grip
+from analysis.progress_pages.progress import compute_progress
 from analysis.records.plain import to_plain
 from analysis.trial_reading import running_trial, verdict_of
 from analysis.weak_link_page import compute_weak_link
@@ -93,6 +96,9 @@ KINDS: dict[str, Callable[[Athlete, date], Payload]] = {
     "squad": compute_squad,
     "summary": compute_summary,
     "weak-link": compute_weak_link,
+    "progress": compute_progress,
+    "back-load": compute_back_load,
+    "bar-and-grip": compute_bar_grip,
 }
 
 

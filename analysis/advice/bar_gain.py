@@ -162,3 +162,14 @@ def _allowed_curve(lifters: Lifters, strengths: FloatArray, load_kg: float) -> H
     middle = np.median(lifters.allowed(strengths), axis=0)
     keep = middle <= 1.8 * load_kg
     return HandCurve("allowed", tuple(map(float, middle[keep])), tuple(map(float, lifters.z[keep])))
+
+
+def rise_curves(loads_kg: Sequence[float]) -> tuple[tuple[str, str, tuple[float, ...], tuple[float, ...]], ...]:
+    """Rise of the hands (m) before the discs leave on a stiff and a flexible bar, at the hands of two styles."""
+    found = []
+    for bar in ("stiff", "flexible"):
+        for style in ("conventional", "sumo"):
+            preset, hands = BAR_PRESETS[bar], filled_setup(SetupInput(preset=style)).hand_spacing_m
+            rises = tuple(rise_of_hands(kg, hands, preset.diameter_m, preset.span_m) for kg in loads_kg)
+            found.append((bar, style, tuple(loads_kg), rises))
+    return tuple(found)

@@ -73,12 +73,14 @@ def style_times_card(times: Sequence[PullTime]) -> FigureCard:
         axis("Share of the running best", type="category", categoryorder="array", categoryarray=[b for _, b in bands]),
         axis("Median seconds", rangemode="tozero"),
     )
-    caption = " ".join(
-        f"{style_words(t.style).capitalize()} at {_band(t)}: {t.seconds:.1f} s, {t.sets} set{'s' if t.sets != 1 else ''}."
-        for t in times
-    )
+    caption = " ".join(_time_words(t) for t in times)
     table = Table(("Style", "Share of the running best", "Median seconds", "Sets"), rows)
     return card("style-times", "Pull time by style", caption, table, traces, frame)
+
+
+def _time_words(t: PullTime) -> str:
+    sets = f"{t.sets} set{'s' if t.sets != 1 else ''}"
+    return f"{style_words(t.style).capitalize()} at {_band(t)}: {t.seconds:.1f} s, {sets}."
 
 
 def _band(time: PullTime) -> str:

@@ -1,0 +1,200 @@
+"""Bending bars and grips: hands' height against load, rise of the hands, and what a bar or straps add in the log."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from analysis.figures.card import FigureCard, Table, card
+from analysis.figures.curves import Units
+from analysis.figures.theme import INK, SOFT, STYLE_MARKER, axis, layout, style_line
+from analysis.figures.words import load_words, style_words
+from analysis.records.dashboards import BarGain, HandCurve
+from analysis.records.estimates import Comparison
+
+BAR_DASH = {"stiff": "solid", "training": "2px,4px", "flexible": "8px,4px"}
+GRIP_WORDS = {"unknown": "grip not noted", "double-overhand": "double overhand", "mixed": "mixed", "hook": "hook"}
+BAR_WORDS = {"unknown": "bar not noted", "hex-low": "hex bar, low handles", "hex-high": "hex bar, high handles"}
+
+
+def hands_card(gain: BarGain, loads: Units, heights: Units) -> FigureCard:
+    """Height of the hands over the load in them on a stiff and a flexible bar, beside what the weakest link allows."""
+    name = style_words(gain.style)
+    traces = [_hands(curve, loads, heights) for curve in gain.curves]
+    traces.append(_allowed(gain, loads, heights))
+    rows = tuple(
+        (f"{heights.of(z):.1f}", load_words(kg, loads))
+        for z, kg in list(zip(gain.allowed.height_m, gain.allowed.load_kg, strict=True))[::3]
+    )
+    rises = {curve.bar: curve.height_m[1] - curve.height_m[0] for curve in gain.curves}
+    caption = (
+        f"With {load_words(gain.load_kg, loads)} the hands rise {heights.of(rises['stiff']):.1f} {heights.name} on the "
+        f"stiff bar and {heights.of(rises['flexible']):.1f} {heights.name} on the flexible one before the discs leave. "
+        f"A lift limited at the floor gains from that, one limited higher does not; this one starts to limit at the "
+        f"floor in {10 * gain.floor_chance:.0f} of 10 draws of the strengths."
+    )
+    frame = layout(
+        axis(f"Load in the hands, {loads.name}", rangemode="tozero"),
+        axis(f"Hands above the floor, {heights.name}"),
+        hovermode="closest",
+    )
+    table = Table((f"Hands above the floor, {heights.name}", "Load the weakest link allows"), rows)
+    return card(f"hands-{gain.style}", f"Hands' height against load, {name}", caption, table, traces, frame)
+
+
+def _hands(curve: HandCurve, loads: Units, heights: Units) -> dict[str, Any]:
+    return {
+        "type": "scatter",
+        "mode": "lines",
+        "name": f"{curve.bar} bar",
+        "x": [round(loads.of(kg), 1) for kg in curve.load_kg],
+        "y": [round(heights.of(z), 2) for z in curve.height_m],
+        "line": {"color": INK, "width": 2, "dash": BAR_DASH[curve.bar]},
+    }
+
+
+def _allowed(gain: BarGain, loads: Units, heights: Units) -> dict[str, Any]:
+    curve = gain.allowed
+    return {
+        "type": "scatter",
+        "mode": "lines",
+        "name": "what the weakest link allows",
+        "x": [round(loads.of(kg), 1) for kg in curve.load_kg],
+        "y": [round(heights.of(z), 2) for z in curve.height_m],
+        "line": style_line(gain.style),
+    }
+
+
+def gains_card(gains: Sequence[BarGain], units: Units) -> FigureCard:
+    """Kilograms a flexible bar gives over a stiff one in each style: statics and, where there are sets, the log."""
+    traces = [
+        _dots("by statics", [(style_words(g.style), g.gain_kg, g.low_kg, g.high_kg) for g in gains], "circle", units)
+    ]
+    logged = [
+        (style_words(g.style), g.logged.difference_kg, g.logged.low_kg, g.logged.high_kg) for g in gains if g.logged
+    ]
+    if logged:
+        traces.append(_dots("by the log", logged, "square-open", units))
+    rows = tuple(_gain_row(g, units) for g in gains)
+    head = (
+        "Style",
+        f"Reckoned at, {units.name}",
+        f"By statics, {units.name}",
+        "8 in 10",
+        "The trade's band",
+        "By the log",
+    )
+    frame = _lying_frame(f"Flexible over stiff bar, {units.name}", len(gains))
+    caption = " ".join(_gain_words(g, units) for g in gains)
+    return card("bar-gain", "What a flexible bar gives", caption, Table(head, rows), traces, frame)
+
+
+def _gain_row(g: BarGain, units: Units) -> tuple[str, ...]:
+    band = f"{units.of(g.practice[0] * g.load_kg):.0f} to {units.of(g.practice[1] * g.load_kg):.0f}"
+    log = "no sets to compare"
+    if g.logged:
+        log = f"{units.of(g.logged.difference_kg):+.0f}, {g.logged.second_sets} sets against {g.logged.first_sets}"
+    ends = f"{units.of(g.low_kg):.1f} to {units.of(g.high_kg):.1f}"
+    return style_words(g.style), f"{units.of(g.load_kg):.0f}", f"{units.of(g.gain_kg):.1f}", ends, band, log
+
+
+def _gain_words(g: BarGain, units: Units) -> str:
+    share = g.gain_kg / g.load_kg
+    name, at = style_words(g.style).capitalize(), load_words(g.load_kg, units)
+    range_ = f"{units.of(g.low_kg):.1f} to {units.of(g.high_kg):.1f} {units.name}, 8 in 10"
+    if share < 0.005:
+        return f"{name} at {at}: about nothing by statics ({range_})."
+    return f"{name} at {at}: {units.of(g.gain_kg):.1f} {units.name} ({share:.1%}; {range_}) by statics."
+
+
+def comparison_card(
+    key: str, title: str, compared: Sequence[Comparison], limit: float | None, units: Units
+) -> FigureCard:
+    """Logged differences in kg with their 80 % ranges, one line a comparison."""
+    named = [(_pair_words(c), c.difference_kg, c.low_kg, c.high_kg) for c in compared]
+    traces = [_dots("difference", named, "circle", units)]
+    rows = tuple(
+        (_pair_words(c), f"{units.of(c.first_kg):.0f}", f"{units.of(c.second_kg):.0f}",
+         f"{units.of(c.difference_kg):+.0f}", f"{units.of(c.low_kg):+.0f} to {units.of(c.high_kg):+.0f}",
+         f"{c.gain:+.1%}", f"{c.first_sets} and {c.second_sets}")
+        for c in compared
+    )  # fmt: skip
+    head = ("Compared", f"First, {units.name}", f"Second, {units.name}", "Difference", "8 in 10", "Share", "Sets")
+    caption = " ".join(_difference_words(c, units) for c in compared)
+    if limit is not None:
+        caption += (
+            f" Grip is called limiting when straps surely add more than {limit:.0%} (a setting, common practice)."
+        )
+    frame = _lying_frame(f"Difference, {units.name}", len(compared))
+    return card(key, title, caption, Table(head, rows), traces, frame)
+
+
+def _dots(name: str, rows: Sequence[tuple[str, float, float, float]], symbol: str, units: Units) -> dict[str, Any]:
+    """Points on level lines with their ranges."""
+    return {
+        "type": "scatter",
+        "mode": "markers",
+        "name": name,
+        "x": [round(units.of(middle), 1) for _, middle, _, _ in rows],
+        "y": [label for label, *_ in rows],
+        "error_x": {
+            "type": "data",
+            "symmetric": False,
+            "array": [round(units.of(high - middle), 1) for _, middle, _, high in rows],
+            "arrayminus": [round(units.of(middle - low), 1) for _, middle, low, _ in rows],
+            "color": INK,
+        },
+        "marker": {"symbol": symbol, "size": 11, "color": INK},
+    }
+
+
+def _lying_frame(title: str, lines: int) -> dict[str, Any]:
+    return layout(
+        axis(title, zeroline=True, zerolinecolor=SOFT, zerolinewidth=2),
+        axis("", type="category", autorange="reversed"),
+        height=200 + 46 * lines,
+        hovermode="closest",
+        legend={"orientation": "h", "x": 0, "y": 1.02, "yanchor": "bottom"},
+    )
+
+
+def bar_words(bar: str) -> str:
+    """A bar in trade words."""
+    return BAR_WORDS.get(bar, f"{bar.replace('-', ' ')} bar")
+
+
+def _pair_words(c: Comparison) -> str:
+    style = style_words(c.style)
+    if c.second == "straps":
+        return f"{style}, {bar_words(c.bar)}, {GRIP_WORDS.get(c.first, c.first)}"
+    return f"{style}, {bar_words(c.second)} over {bar_words(c.first)}"
+
+
+def _difference_words(c: Comparison, units: Units) -> str:
+    what = "straps add" if c.second == "straps" else "difference"
+    return (
+        f"{_pair_words(c).capitalize()}: {what} {units.of(c.difference_kg):+.0f} {units.name} "
+        f"({units.of(c.low_kg):+.0f} to {units.of(c.high_kg):+.0f}, 8 in 10), {c.first_sets} and {c.second_sets} sets."
+    )
+
+
+def rises_card(
+    curves: Sequence[tuple[str, str, Sequence[float], Sequence[float]]], loads: Units, heights: Units
+) -> FigureCard:
+    """Rise of the hands before the discs leave, over the load on the bar: (bar, style, loads kg, rises m) each."""
+    traces = [
+        {"type": "scatter", "mode": "lines", "name": f"{bar} bar, {style_words(style)} grip width",
+         "x": [round(loads.of(kg)) for kg in kgs], "y": [round(heights.of(m), 2) for m in rises],
+         "line": style_line(style) | {"dash": BAR_DASH[bar]}, "marker": {"symbol": STYLE_MARKER[style]}}
+        for bar, style, kgs, rises in curves
+    ]  # fmt: skip
+    kgs = curves[0][2]
+    rows = tuple((load_words(kg, loads), *(f"{heights.of(c[3][i]):.1f}" for c in curves)) for i, kg in enumerate(kgs))
+    head = ("On the bar", *(f"{bar}, {style_words(style)}, {heights.name}" for bar, style, _, _ in curves))
+    last = load_words(kgs[-1], loads)
+    parts = "; ".join(
+        f"{bar}, {style_words(style)} {heights.of(r[-1]):.1f} {heights.name}" for bar, style, _, r in curves
+    )
+    caption = f"At {last} the hands rise before the discs leave: {parts}. Beam theory; checked against no measured bar."
+    frame = layout(axis(f"On the bar, {loads.name}"), axis(f"Rise of the hands, {heights.name}", rangemode="tozero"))
+    return card("rises", "How far the hands rise before the discs leave", caption, Table(head, rows), traces, frame)

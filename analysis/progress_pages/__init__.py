@@ -1,0 +1,1 @@
+"""What the pages of progress, back load, bar and grip show one viewer: stored boards into panels with figures."""
