@@ -20,7 +20,8 @@ from django.http import HttpResponse
 from django.test import Client
 from django.urls import reverse
 
-from athletes.models import Athlete, Bar, Club, HealthNote, LiftSet, Membership, SignInSession
+from analysis.forms.meets import EntryForm
+from athletes.models import Athlete, Bar, Club, HealthNote, LiftSet, Meet, Membership, SignInSession
 from tests.addresses import whole_table
 from tests.addresses.frame import OK, Row
 from tests.addresses.world import make_world
@@ -337,6 +338,13 @@ def test_a_new_athlete_cannot_be_put_into_a_club_one_does_not_work_in(cast, sign
     assert not Athlete.objects.filter(name="Nova Reed").exists()
     signed_in("cato").post(reverse("athlete-new"), body | {"club": cast.quarry.pk})
     assert Athlete.objects.get(name="Nova Reed").club == cast.quarry
+
+
+def test_a_meet_takes_no_athlete_of_another_club(cast):
+    meet = Meet.objects.create(club=cast.quarry, name="Autumn meet", day="2026-12-12")
+    for athlete, refused in (("hugo", True), ("ada", False)):
+        form = EntryForm({"athlete": cast.athletes[athlete].pk}, meet=meet, asks_mass=True)
+        assert ("athlete" in form.errors) == refused
 
 
 def test_fields_nobody_offered_are_not_taken(cast, signed_in):
