@@ -4,7 +4,7 @@ import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 
-from athletes.models import Athlete, ImportAnswer, ImportBatch, LiftSet, StagedSet
+from athletes.models import Athlete, ImportAnswer, ImportBatch, LiftSet, Revision, StagedSet
 from athletes.transfer.outcome import rows_to_take, sets_to_take, sums
 from tests.athletes.importing import outcome, read_in
 
@@ -233,3 +233,13 @@ def test_an_athlete_of_another_club_cannot_be_answered(signed_in, cast, batch):
     hugo = Athlete.objects.get(name="Hugo Vale")
     signed_in("stan").post(reverse("import-answers", args=[batch.pk]), {"answer-name|nobody": str(hugo.pk)})
     assert outcome(batch)[2][1] == "ask"
+
+
+def test_an_import_moves_the_revision_of_its_athletes_and_leaves_the_triggers_laid(signed_in, cast, batch):
+    ada = cast.athletes["ada"]
+    before = Revision.objects.get(athlete=ada).number
+    signed_in("stan").post(reverse("import-take", args=[batch.pk]))
+    after = Revision.objects.get(athlete=ada).number
+    assert after > before
+    LiftSet.objects.create(athlete=ada, day="2026-03-09", load_typed="100", load_unit="kg", load_kg=100)
+    assert Revision.objects.get(athlete=ada).number == after + 1
