@@ -6,7 +6,7 @@ No body mass goes in here, so equal totals are not parted by it; the page says s
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
@@ -223,9 +223,25 @@ def card_of(
 
 
 def next_plans(plan: EntryPlan, done: tuple[Attempt, ...]) -> tuple[AttemptPlan, ...]:
-    """Plans of the attempts left; none once an attempt was not tried or stopped, which say nothing of strength."""
+    """Plans of the attempts left; none once an attempt was not tried or stopped, which say nothing of strength.
+
+    A careful plan is only walked along: nothing outside it is suggested.
+    """
     if not done:
         return plan.plans
     if any(row.result in (Result.NOT_TRIED, Result.STOPPED_PAIN) for row in done):
         return ()
-    return replanned(plan, [Taken(row.load_kg, row.result == Result.MADE) for row in done])
+    taken = [Taken(row.load_kg, row.result == Result.MADE) for row in done]
+    if plan.careful and plan.plans:
+        root = walked(plan.plans[0].root, taken)
+        return (replace(plan.plans[0], root=root),) if root else ()
+    return replanned(plan, taken)
+
+
+def walked(root: Branch | None, taken: list[Taken]) -> Branch | None:
+    """Where the results so far lead in a tree; None when they left it."""
+    for one in taken:
+        if root is None or abs(root.load_kg - one.load_kg) > 1e-6:
+            return None
+        root = root.if_made if one.made else root.if_missed
+    return root

@@ -4,6 +4,7 @@ import { loadText, readLoad } from "./board.js";
 import { chanceOf, chanceWords, plansAfter } from "./replan.js";
 import { against, changesLeft, done, due, isOver, lightestToPass, nextDefault, subtotal, taken, total } from "./rules.js";
 
+const OUT_OF_REACH = 0.02;
 const NAMES = { main: "Highest expected", safer: "Safer", bolder: "Bolder", "common ratios": "Common ratios", careful: "Careful" };
 
 export function element(tag, className = "", text = "") {
@@ -65,17 +66,19 @@ function results(entry, lift, row, say) {
   return box;
 }
 
-// Loads that may be handed in next: the coach's plan, the re-planned ones, and what happens if nothing is.
+// Loads that may be handed in next: the re-planned ones, the coach's plan, and what happens if nothing is.
 function options(entry, lift, meet) {
   const rows = taken(entry, lift);
   const planned = due(entry, lift);
   const found = [];
   const add = (name, kg, chance, after, row = null) => {
-    if (!found.some((one) => Math.abs(one.kg - kg) < 1e-6)) found.push({ name, kg, chance, after, row });
+    const there = found.find((one) => Math.abs(one.kg - kg) < 1e-6);
+    if (!there) found.push({ name, kg, chance, after, row });
+    else Object.assign(there, { name: `${there.name}, ${name.toLowerCase()}`, row: there.row ?? row });
   };
   const pulls = lift === "deadlift" && rows;
-  if (planned) add("Planned", planned.load_kg, pulls ? chanceOf(entry.belief, rows, planned.load_kg) : null, null, planned);
   if (pulls) plansAfter(entry.belief, rows).forEach(({ name, root }) => add(NAMES[name] ?? name, root.load, root.chance, root));
+  if (planned) add("Planned", planned.load_kg, pulls ? chanceOf(entry.belief, rows, planned.load_kg) : null, null, planned);
   const fallback = nextDefault(entry, lift, meet.rules);
   if (fallback !== null) add("If nothing is handed in", fallback, pulls ? chanceOf(entry.belief, rows, fallback) : null, null);
   return found.filter((one) => !against(entry, lift, meet.rules, one.kg));
@@ -139,6 +142,7 @@ function toPass(entry, meet, lifts) {
   if (!nearest) return "";
   const needed = lightestToPass(before, nearest.total, meet.rules.step_kg);
   const chance = taken(entry, "deadlift") ? chanceOf(entry.belief, taken(entry, "deadlift"), needed) : null;
+  if (chance !== null && chance < OUT_OF_REACH) return "";
   return `${number(needed)} passes ${nearest.name} (${number(nearest.total)})${chance === null ? "" : `: ${chanceWords(chance)}`}.`;
 }
 
@@ -164,7 +168,7 @@ export function card(entry, meet, lift, place, kept, say) {
   else box.append(choices(entry, lift, meet, next, say));
   const more = element("details");
   more.dataset.of = entry.id;
-  more.append(element("summary", "", waits?.declared ? `Change the load (${changesLeft(entry, lift, meet.rules)} left)` : "Another load"), typed(entry, lift, meet, next, kept, say));
+  more.append(element("summary", "", waits?.declared ? `Change the load (${changesWords(changesLeft(entry, lift, meet.rules))})` : "Another load"), typed(entry, lift, meet, next, kept, say));
   box.append(more);
   if (lift === "deadlift" && !entry.rival) {
     const words = toPass(entry, meet, lifts);
@@ -182,11 +186,13 @@ function heading(entry) {
   return title;
 }
 
+const changesWords = (left) => (left === 0 ? "no change left" : `${left} change${left === 1 ? "" : "s"} left`);
+
 function placeWords(entry, lift, meet, waits, next, place) {
   const parts = [`Attempt ${next}${waits && !waits.declared ? ", planned, not handed in" : ""}`];
   if (place === 0) parts.push("lifts next");
   else if (place > 0) parts.push(`${place} before, about ${place} min`);
-  if (waits?.declared) parts.push(`${changesLeft(entry, lift, meet.rules)} changes left`);
+  if (waits?.declared) parts.push(changesWords(changesLeft(entry, lift, meet.rules)));
   const last = done(entry, lift).at(-1);
   if (last && last.result !== "made") parts.push("the same load may be called again");
   return `${parts.join("; ")}.`;
