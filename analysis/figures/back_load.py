@@ -9,7 +9,7 @@ from typing import Any
 from analysis.figures.card import FigureCard, Table, card
 from analysis.figures.curves import Units
 from analysis.figures.theme import STYLE_MARKER, axis, layout, style_colour, style_line
-from analysis.figures.words import day_words, hatched, load_words, style_words
+from analysis.figures.words import LEGEND_ABOVE, day_words, hatched, load_words, style_words
 from analysis.records.dashboards import BackReview, BackWeek, HeavyPull
 from analysis.records.estimates import StyleSpacing
 
@@ -34,7 +34,9 @@ def weeks_card(review: BackReview, sees_newton_metres: bool) -> FigureCard:
     if sees_newton_metres:
         head.append("together, kN m")
     rows = tuple(_row(week, lifts, review.capacity_nm, sees_newton_metres) for week in review.weeks[::-1])
-    frame = layout(axis("Week from", type="date"), axis(UNIT.capitalize(), rangemode="tozero"), barmode="stack")
+    frame = layout(
+        axis("", type="date"), axis(UNIT.capitalize(), rangemode="tozero"), barmode="stack", legend=LEGEND_ABOVE
+    )
     table = Table(tuple(head), rows)
     return card("back-weeks", "Load on the lower back by week", _weeks_caption(review), table, traces, frame)
 
@@ -54,8 +56,8 @@ def _weeks_caption(review: BackReview) -> str:
     before = review.load.before_28_nm / review.capacity_nm
     since = review.load.since_heavy_nm / review.capacity_nm
     return (
-        f"{four:.0f} {UNIT} in the last four weeks, {before:.0f} in the four before, {since:.1f} since the last heavy "
-        f"pull; {UNIT_WORDS}. Capacity from {review.capacity_words}. Sums only; it does not predict injury."
+        f"{four:.0f} {UNIT} in the last four weeks, {before:.0f} in the four before, {since:.1f} after the day of the "
+        f"last heavy pull; {UNIT_WORDS}. Capacity from {review.capacity_words}. Sums only; it does not predict injury."
     )
 
 
@@ -69,8 +71,9 @@ def spacing_card(heavy: Sequence[HeavyPull], spacing: Sequence[StyleSpacing], as
     )
     head = ("Day", "Style", "Heaviest", "Share of the running best", "Days since the one before")
     frame = layout(
-        axis("Day", type="date"),
-        axis("Days since the heavy pull before", rangemode="tozero"),
+        axis("", type="date"),
+        axis("Days between", rangemode="tozero"),
+        legend=LEGEND_ABOVE,
         shapes=[_window(s) for s in styles],
     )
     caption = " ".join(_since(s) for s in spacing)

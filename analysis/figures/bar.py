@@ -8,10 +8,11 @@ from typing import Any
 from analysis.figures.card import FigureCard, Table, card
 from analysis.figures.curves import Units
 from analysis.figures.theme import INK, SOFT, STYLE_MARKER, axis, layout, style_line
-from analysis.figures.words import load_words, style_words
+from analysis.figures.words import LEGEND_ABOVE, load_words, style_words
 from analysis.records.dashboards import BarGain, HandCurve
 from analysis.records.estimates import Comparison
 
+SHOWN_M = 0.06  # the first centimetres: further up both bars carry the whole load
 BAR_DASH = {"stiff": "solid", "training": "2px,4px", "flexible": "8px,4px"}
 GRIP_WORDS = {"unknown": "grip not noted", "double-overhand": "double overhand", "mixed": "mixed", "hook": "hook"}
 BAR_WORDS = {"unknown": "bar not noted", "hex-low": "hex bar, low handles", "hex-high": "hex bar, high handles"}
@@ -24,8 +25,9 @@ def hands_card(gain: BarGain, loads: Units, heights: Units) -> FigureCard:
     traces.append(_allowed(gain, loads, heights))
     rows = tuple(
         (f"{heights.of(z):.1f}", load_words(kg, loads))
-        for z, kg in list(zip(gain.allowed.height_m, gain.allowed.load_kg, strict=True))[::3]
+        for z, kg in list(zip(gain.allowed.height_m, gain.allowed.load_kg, strict=True))[::2]
     )
+    start = gain.curves[0].height_m[0]
     rises = {curve.bar: curve.height_m[1] - curve.height_m[0] for curve in gain.curves}
     caption = (
         f"With {load_words(gain.load_kg, loads)} the hands rise {heights.of(rises['stiff']):.1f} {heights.name} on the "
@@ -34,9 +36,10 @@ def hands_card(gain: BarGain, loads: Units, heights: Units) -> FigureCard:
         f"floor in {10 * gain.floor_chance:.0f} of 10 draws of the strengths."
     )
     frame = layout(
-        axis(f"Load in the hands, {loads.name}", rangemode="tozero"),
-        axis(f"Hands above the floor, {heights.name}"),
+        axis(f"Load in the hands, {loads.name}", range=[0, round(loads.of(1.2 * gain.load_kg))]),
+        axis(f"Hands above the floor, {heights.name}", range=[heights.of(start - 0.003), heights.of(start + SHOWN_M)]),
         hovermode="closest",
+        legend=LEGEND_ABOVE,
     )
     table = Table((f"Hands above the floor, {heights.name}", "Load the weakest link allows"), rows)
     return card(f"hands-{gain.style}", f"Hands' height against load, {name}", caption, table, traces, frame)
@@ -150,11 +153,11 @@ def _dots(name: str, rows: Sequence[tuple[str, float, float, float]], symbol: st
 
 def _lying_frame(title: str, lines: int) -> dict[str, Any]:
     return layout(
-        axis(title, zeroline=True, zerolinecolor=SOFT, zerolinewidth=2),
+        axis(title, rangemode="tozero", zeroline=True, zerolinecolor=SOFT, zerolinewidth=2),
         axis("", type="category", autorange="reversed"),
-        height=200 + 46 * lines,
+        height=150 + 46 * lines,
         hovermode="closest",
-        legend={"orientation": "h", "x": 0, "y": 1.02, "yanchor": "bottom"},
+        legend=LEGEND_ABOVE,
     )
 
 
@@ -196,5 +199,9 @@ def rises_card(
         f"{bar}, {style_words(style)} {heights.of(r[-1]):.1f} {heights.name}" for bar, style, _, r in curves
     )
     caption = f"At {last} the hands rise before the discs leave: {parts}. Beam theory; checked against no measured bar."
-    frame = layout(axis(f"On the bar, {loads.name}"), axis(f"Rise of the hands, {heights.name}", rangemode="tozero"))
+    frame = layout(
+        axis(f"On the bar, {loads.name}"),
+        axis(f"Rise of the hands, {heights.name}", rangemode="tozero"),
+        legend=LEGEND_ABOVE,
+    )
     return card("rises", "How far the hands rise before the discs leave", caption, Table(head, rows), traces, frame)

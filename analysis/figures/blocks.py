@@ -8,7 +8,7 @@ from typing import Any
 from analysis.figures.card import FigureCard, Table, card
 from analysis.figures.curves import Units
 from analysis.figures.theme import STYLE_MARKER, axis, layout, style_colour, style_line
-from analysis.figures.words import span_words, style_words
+from analysis.figures.words import LEGEND_ABOVE, span_words, style_words
 from analysis.records.dashboards import StartSeries
 
 
@@ -23,7 +23,9 @@ def blocks_card(series: Sequence[StartSeries], loads: Units, heights: Units) -> 
     head = ("Start", "Style", f"Best, {loads.name}", "8 in 10, low", "8 in 10, high", "Sets")
     caption = " ".join(_words(one, loads, heights) for one in series)
     frame = layout(
-        axis(f"Start above (+) or below (-) the floor start, {heights.name}"), axis(f"Running best, {loads.name}")
+        axis(f"Block (+) or deficit (-), {heights.name}"),
+        axis(f"Running best, {loads.name}"),
+        legend=LEGEND_ABOVE,
     )
     return card("start-heights", "Best by start height", caption, Table(head, rows), traces, frame)
 

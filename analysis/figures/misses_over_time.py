@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
 from analysis.figures.card import FigureCard, Table, card
 from analysis.figures.theme import axis, layout
-from analysis.figures.words import PLACE_WORDS, hatched, period_words
+from analysis.figures.words import LEGEND_ABOVE, PLACE_WORDS, hatched, period_words
 from analysis.records.dashboards import MissPeriod
 from analysis.records.terms import MISS_POSITIONS
 
@@ -19,11 +20,8 @@ def misses_card(periods: Sequence[MissPeriod], step: str) -> FigureCard:
     sums = [sum(p.counts[i] for p in periods) for i in range(len(PLACES))]
     here = [i for i, total in enumerate(sums) if total]
     names = [period_words(p.begins, step) for p in periods]
-    traces = [
-        {"type": "bar", "name": PLACE_WORDS[PLACES[i]], "x": names, "y": [p.counts[i] for p in periods],
-         "marker": hatched(SHAPES[i])}
-        for i in here
-    ]  # fmt: skip
+    days = [p.begins.isoformat() for p in periods]
+    traces = [_trace(i, days, names, [p.counts[i] for p in periods]) for i in here]
     rows = tuple(
         (name, *(str(p.counts[i]) for i in here), str(sum(p.counts)))
         for name, p in zip(names, periods, strict=True)
@@ -31,9 +29,17 @@ def misses_card(periods: Sequence[MissPeriod], step: str) -> FigureCard:
     )
     head = (step.capitalize(), *(PLACE_WORDS[PLACES[i]] for i in here), "together")
     frame = layout(
-        axis("", type="category"), axis("Missed pulls", rangemode="tozero", dtick=_step_of(periods)), barmode="stack"
+        axis("", type="date"),
+        axis("Missed pulls", rangemode="tozero", dtick=_step_of(periods)),
+        barmode="stack",
+        legend=LEGEND_ABOVE,
     )
     return card("misses", "Missed pulls by where the bar stopped", _caption(sums), Table(head, rows), traces, frame)
+
+
+def _trace(place: int, days: list[str], names: list[str], counts: list[int]) -> dict[str, Any]:
+    name, look = PLACE_WORDS[PLACES[place]], hatched(SHAPES[place])
+    return {"type": "bar", "name": name, "x": days, "y": counts, "hovertext": names, "marker": look}
 
 
 def _step_of(periods: Sequence[MissPeriod]) -> int:

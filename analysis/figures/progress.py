@@ -10,7 +10,7 @@ from typing import Any
 from analysis.figures.card import FigureCard, Table, card
 from analysis.figures.curves import Units
 from analysis.figures.theme import STYLE_MARKER, axis, layout, style_colour, style_line
-from analysis.figures.words import day_words, load_words, span_words, style_words
+from analysis.figures.words import LEGEND_ABOVE, day_words, load_words, span_words, style_words
 from analysis.records.dashboards import BestSeries, Footing
 
 BAND = "rgba(128,128,128,0.16)"
@@ -29,7 +29,7 @@ def progress_card(footing: Footing, since: date | None, as_of: date, units: Unit
     thin = max((s.sessions - len(s.days) for s in footing.series), default=0)
     if thin > 0:
         caption += " Long series are drawn with some days left out; every day counts in the level."
-    frame = layout(axis("Day", type="date"), axis(f"Running best, {units.name}"), height=400)
+    frame = layout(axis("", type="date"), axis(f"Running best, {units.name}"), height=400, legend=LEGEND_ABOVE)
     return card("progress", f"Running best: {footing.label}", caption, Table(head, rows), traces, frame)
 
 
@@ -86,14 +86,19 @@ def _rows(series: BestSeries, kept: range, units: Units) -> list[tuple[str, ...]
     ]
 
 
-def series_words(series: BestSeries, as_of: date, units: Units) -> str:
-    """Now, twelve weeks ago, what it rests on, and the heaviest real single."""
+def now_words(series: BestSeries, as_of: date, units: Units) -> str:
+    """The range now and twelve weeks ago in one sentence."""
     said = f"{_name(series).capitalize()}: {span_words(series.low_kg[-1], series.high_kg[-1], units)} (8 in 10) now"
     before = bisect_right(series.days, as_of - TWELVE_WEEKS) - 1
-    if before >= 0:
-        said += f", {span_words(series.low_kg[before], series.high_kg[before], units)} twelve weeks ago"
-    said += f"; {series.sets} sets on {series.sessions} days"
-    said += f", {series.unused} not used." if series.unused else "."
+    if before < 0:
+        return f"{said}."
+    return f"{said}, {span_words(series.low_kg[before], series.high_kg[before], units)} twelve weeks ago."
+
+
+def series_words(series: BestSeries, as_of: date, units: Units) -> str:
+    """Now and twelve weeks ago, what it rests on, and the heaviest real single."""
+    said = f"{now_words(series, as_of, units)} It rests on {series.sets} sets of {series.sessions} days"
+    said += f"; {series.unused} lighter ones or without effort are not used." if series.unused else "."
     top = max(series.singles, key=lambda s: s.load_kg, default=None)
     if top is not None:
         said += f" Heaviest real single {load_words(top.load_kg, units)} on {day_words(top.day)}."

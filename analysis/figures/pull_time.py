@@ -8,7 +8,7 @@ from typing import Any
 from analysis.figures.card import FigureCard, Table, card
 from analysis.figures.curves import Units
 from analysis.figures.theme import STYLE_MARKER, axis, layout, style_colour, style_line
-from analysis.figures.words import day_words, load_words, style_words
+from analysis.figures.words import LEGEND_ABOVE, day_words, load_words, style_words
 from analysis.records.dashboards import PullTime, TimedLoad
 
 OPEN = ("", "-open", "-dot", "-open-dot")  # loads of one style are told apart by how its marker is filled
@@ -22,7 +22,7 @@ def timed_card(loads: Sequence[TimedLoad], units: Units) -> FigureCard:
         for one in loads
         for day, seconds in list(zip(one.days, one.seconds, strict=True))[::-1]
     )
-    frame = layout(axis("Day", type="date"), axis("Seconds a rep", rangemode="tozero"))
+    frame = layout(axis("", type="date"), axis("Seconds a rep", rangemode="tozero"), legend=LEGEND_ABOVE)
     caption = " ".join(_words(one, units) for one in loads)
     table = Table(("Day", "Pull", "Seconds"), rows)
     return card("pull-time", "Pull time at the same load", caption, table, traces, frame)
@@ -72,6 +72,7 @@ def style_times_card(times: Sequence[PullTime]) -> FigureCard:
     frame = layout(
         axis("Share of the running best", type="category", categoryorder="array", categoryarray=[b for _, b in bands]),
         axis("Median seconds", rangemode="tozero"),
+        legend=LEGEND_ABOVE,
     )
     caption = " ".join(_time_words(t) for t in times)
     table = Table(("Style", "Share of the running best", "Median seconds", "Sets"), rows)

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from analysis.figures.card import FigureCard, Table, card
 from analysis.figures.curves import Units
 from analysis.figures.theme import axis, layout
-from analysis.figures.words import hatched, period_words
+from analysis.figures.words import LEGEND_ABOVE, hatched, period_words
 from analysis.records.dashboards import INTENSITY_BANDS, WorkPeriod
 
 SHAPES = (".", "/", "x", "solid", "")
@@ -24,9 +24,7 @@ def volume_card(periods: Sequence[WorkPeriod], step: str, units: Units) -> Figur
     ]  # fmt: skip
     head = (step.capitalize(), *INTENSITY_BANDS, f"load x reps, 1000 {units.name}", "mean share of best")
     rows = tuple(_row(p, name, units) for p, name in zip(periods, names, strict=True) if sum(p.reps))[::-1]
-    frame = layout(
-        axis(f"{step.capitalize()} begins", type="date"), axis("Reps made", rangemode="tozero"), barmode="stack"
-    )
+    frame = layout(axis("", type="date"), axis("Reps made", rangemode="tozero"), barmode="stack", legend=LEGEND_ABOVE)
     return card(
         "volume", "Intensity and volume of pulls", _caption(periods, step, units), Table(head, rows), traces, frame
     )

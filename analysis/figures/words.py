@@ -22,6 +22,9 @@ PLACE_WORDS = {
 }
 
 
+LEGEND_ABOVE = {"orientation": "h", "x": 0, "y": 1.02, "yanchor": "bottom"}  # clear of turned tick labels on phones
+
+
 def day_words(day: date) -> str:
     """ "3 Mar 2026"."""
     return f"{day:%-d %b %Y}"

@@ -106,9 +106,10 @@ def lead(review: BackReview) -> str:
     if not review.load.sets_counted:
         return "Nothing that loads the lower back is logged in the last four weeks."
     four, since = review.load.last_28_nm / review.capacity_nm, review.load.since_heavy_nm / review.capacity_nm
+    after = f"{since:.1f} of them after the day of the last heavy pull" if since else "none since the last heavy pull"
     return (
-        f"In the last four weeks the back held as much as {four:.0f} reps at its full estimated capacity, "
-        f"{since:.1f} of them since the last heavy pull; {review.load.sets_counted} sets count."
+        f"In the last four weeks the back held as much as {four:.0f} reps at its full estimated capacity, {after}; "
+        f"{review.load.sets_counted} sets count."
     )
 
 
@@ -125,11 +126,17 @@ def _lift(lift: str, load: float, capacity: float) -> tuple[str, str, str]:
 
 def _weeks(review: BackReview, sees_nm: bool) -> Panel:
     shown = any(week.by_lift for week in review.weeks)
-    return panel("weeks", "Load by week", [weeks_card(review, sees_nm)] if shown else [], NO_SETS)
+    return panel("weeks", "What did it hold each week?", [weeks_card(review, sees_nm)] if shown else [], NO_SETS)
 
 
 def _heavy(review: BackReview, viewer: User) -> Panel:
     shown = any(h.gap_days is not None for h in review.heavy)
     figures = [spacing_card(review.heavy, review.load.spacing, review.load.as_of, weights(viewer))] if shown else []
     keys = tuple(h.key for h in review.heavy)[-40:]
-    return panel("heavy", "Heavy pulls", figures, NO_HEAVY, links=[Link(f"the latest {len(keys)} heavy pulls", keys)])
+    return panel(
+        "heavy",
+        "How are heavy pulls spaced?",
+        figures,
+        NO_HEAVY,
+        links=[Link(f"the latest {len(keys)} heavy pulls", keys)],
+    )

@@ -109,7 +109,14 @@ def _gains(board: BarGripBoard, viewer: User) -> Panel:
         hands = [hands_card(g, loads, heights) for g in board.gains]
         figures = [gains_card(board.gains, loads), *hands, rises_card(rise_curves(RISE_LOADS_KG), loads, heights)]
     links = [Link(f"{style_words(g.style)}: the compared rows", g.logged.set_keys) for g in board.gains if g.logged]
-    return panel("gain", "A flexible bar, by statics", figures, board.why_no_gain, _from_words(board.gains), links)
+    return panel(
+        "gain",
+        "What would a flexible bar give, by statics?",
+        figures,
+        board.why_no_gain,
+        _from_words(board.gains),
+        links,
+    )
 
 
 def _from_words(gains: tuple[BarGain, ...]) -> str:
@@ -121,19 +128,19 @@ def _bars(board: BarGripBoard, viewer: User) -> Panel:
     title = "Flexible against stiff bar, logged"
     figures = [comparison_card("bars", title, board.bars, None, weights(viewer))] if board.bars else []
     links = [Link(f"{style_words(c.style)}: the compared rows", c.set_keys) for c in board.bars]
-    return panel("bars", "A flexible bar, by the log", figures, NO_BARS, links=links)
+    return panel("bars", "What did a flexible bar give in the log?", figures, NO_BARS, links=links)
 
 
 def _straps(board: BarGripBoard, limit: float, viewer: User) -> Panel:
     title = "With straps against the own grip"
     figures = [comparison_card("straps", title, board.straps, limit, weights(viewer))] if board.straps else []
     links = [Link(f"{style_words(c.style)}, {bar_words(c.bar)}: the compared rows", c.set_keys) for c in board.straps]
-    return panel("straps", "Grip", figures, NO_STRAPS, links=links)
+    return panel("straps", "Does the grip limit?", figures, NO_STRAPS, links=links)
 
 
 def _times(board: BarGripBoard) -> Panel:
     figures = [style_times_card(board.times)] if board.times else []
-    return panel("times", "Pull time by style", figures, NO_TIMES)
+    return panel("times", "How long does a pull take in each style?", figures, NO_TIMES)
 
 
 def _best(one: GripBest, viewer: User) -> BestRow:

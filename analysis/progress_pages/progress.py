@@ -11,7 +11,7 @@ from analysis.bridge import lifter_record
 from analysis.club_numbers import numbers_for
 from analysis.figures.blocks import blocks_card
 from analysis.figures.misses_over_time import misses_card
-from analysis.figures.progress import progress_card, series_words
+from analysis.figures.progress import now_words, progress_card
 from analysis.figures.pull_time import timed_card
 from analysis.figures.volume import volume_card
 from analysis.figures.words import PLACE_WORDS, load_words, style_words
@@ -53,7 +53,7 @@ def chosen_footing(board: ProgressBoard, key: str) -> Footing | None:
 
 def headline(footing: Footing | None, as_of: date, viewer: User) -> list[str]:
     """The answer in a sentence a style."""
-    return [] if footing is None else [series_words(s, as_of, weights(viewer)) for s in footing.series]
+    return [] if footing is None else [now_words(s, as_of, weights(viewer)) for s in footing.series]
 
 
 def progress_panels(board: ProgressBoard, footing: Footing | None, span: str, viewer: User) -> list[Panel]:
@@ -75,7 +75,7 @@ def _best(board: ProgressBoard, footing: Footing | None, since: date | None, vie
         Link(f"{style_words(s.style) if s.style else footing.lift}: the latest {len(s.set_keys)} rows", s.set_keys)
         for s in (footing.series if footing else ())
     ]
-    return panel("best", "Running best", figures, NO_BEST, links=links)
+    return panel("best", "Is it moving?", figures, NO_BEST, links=links)
 
 
 def _misses(board: ProgressBoard, since: date | None) -> Panel:
@@ -84,7 +84,7 @@ def _misses(board: ProgressBoard, since: date | None) -> Panel:
     shown = any(sum(p.counts) for p in periods)
     links = [_place_link(place.position, place.count, place.set_keys) for place in board.miss_places]
     links.append(Link("all missed pulls in the list of lifts", query="lift=deadlift&result=missed"))
-    return panel("misses", "Misses by position", [misses_card(periods, step)] if shown else [], NO_MISS, links=links)
+    return panel("misses", "Where do pulls stop?", [misses_card(periods, step)] if shown else [], NO_MISS, links=links)
 
 
 def _place_link(position: str, count: int, keys: Sequence[str]) -> Link:
@@ -103,21 +103,24 @@ def _work(board: ProgressBoard, since: date | None, viewer: User) -> Panel:
     shown = any(sum(p.reps) for p in periods)
     figures = [volume_card(periods, step, weights(viewer))] if shown else []
     query = "lift=deadlift" if since is None else f"lift=deadlift&since={since.isoformat()}"
-    return panel("work", "Intensity and volume", figures, NO_WORK, links=[Link("these pulls in the list", query=query)])
+    return panel(
+        "work", "How much, and how heavy?", figures, NO_WORK, links=[Link("these pulls in the list", query=query)]
+    )
 
 
 def _times(board: ProgressBoard, viewer: User) -> Panel:
     units = weights(viewer)
     figures = [timed_card(board.timed, units)] if board.timed else []
     links = [Link(f"{style_words(t.style)}, about {load_words(t.load_kg, units)}", t.set_keys) for t in board.timed]
-    return panel("time", "Pull time at the same load", figures, NO_TIME, links=links)
+    return panel("time", "Is the same load getting slower?", figures, NO_TIME, links=links)
 
 
 def _heights(board: ProgressBoard, viewer: User) -> Panel:
     figures = [blocks_card(board.starts, weights(viewer), lengths(viewer))] if board.starts else []
+    unit = lengths(viewer)
     links = [
-        Link(f"{style_words(s.style)} {100 * h.height_m:+.0f} cm: the latest {len(h.set_keys)} rows", h.set_keys)
+        Link(f"{style_words(s.style)} {unit.of(h.height_m):+.0f} {unit.name}: {len(h.set_keys)} rows", h.set_keys)
         for s in board.starts
         for h in s.heights
     ]
-    return panel("heights", "Start heights", figures, NO_HEIGHTS, links=links)
+    return panel("heights", "What does the start height change?", figures, NO_HEIGHTS, links=links)

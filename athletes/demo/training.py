@@ -59,8 +59,15 @@ class Log:
         )
         if rpe >= 6 and self.rng.random() < 0.9:
             row.effort_typed, row.rir_low, row.rir_high = f"{rpe:g}", 10 - rpe, 10 - rpe
+        if self.story.timed and row.lift == Lift.DEADLIFT and share >= 0.78:
+            row.pull_seconds = seconds_of(kg / best, row.uid.int % 7)
         self.sets.append(row)
         return row
+
+
+def seconds_of(share: float, luck: int) -> float:
+    """Seconds of a pull: the nearer to the best, the slower (invented)."""
+    return round(0.9 + 14.0 * max(share - 0.7, 0.0) ** 1.6 + 0.05 * luck, 2)
 
 
 def best_on(lifter: Lifter, week: int) -> float:
