@@ -85,7 +85,7 @@ def answer(client: Client, verb: str, path: str, line: Row):
     with transaction.atomic():
         ask = client.get(path + line.query) if verb == "get" else client.post(path, line.body)
         if getattr(ask, "streaming", False):
-            ask.close()
+            b"".join(ask.streaming_content)
         transaction.set_rollback(True)
     return ask
 
