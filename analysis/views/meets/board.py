@@ -62,10 +62,9 @@ def meet_attempt(request: HttpRequest, pk: int, entry: int) -> HttpResponse:
         context = board_context(request, found.meet, request.POST.get("lift", ""))
         return render(request, "analysis/meet_board.html", context | {"asked": form, "asked_entry": found})
     said = form.cleaned_data
-    saw = None if said["knowing"] else request.POST.get("saw")
     became = say_attempt(
         found,
-        Said(said["lift"], said["number"], said["load"], said["result"], said["reason"], timezone.now(), saw),
+        Said(said["lift"], said["number"], said["load"], said["result"], said["reason"], timezone.now(), said["saw"]),
         request.user,
     )
     if became.status == "conflict":

@@ -1,0 +1,419 @@
+"""Meets, entries and plans: works, ownership, write right, wrong verb; body mass stays private."""
+
+import re
+from datetime import timedelta
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from analysis.meet_pages.planning import best_for, careful_reasons, plan_for
+from analysis.meet_pages.results import points_of
+from analysis.meet_pages.rules import rules_of
+from athletes.models import Attempt, AuditEntry, HealthNote, LiftSet, Meet, MeetEntry
+from tests.analysis.meeting import FULL, TODAY, a_meet, attempt, enter, log_pulls
+
+
+def told(**more):
+    base = {
+        "name": "Spring open", "day": str(TODAY + timedelta(days=30)), "bar_kind": "stiff",
+        "order": "squat bench deadlift", "note": "", "attempts": "3", "step_kg": "2,5", "seconds_to_declare": "60",
+        "seconds_to_start": "60", "opener_change_minutes": "3", "changes_squat": "1, 0, 0", "changes_bench": "1,0,0",
+        "changes_deadlift": "1, 0, 2",
+    }  # fmt: skip
+    return {**base, **more}
+
+
+@pytest.fixture
+def ada(cast):
+    return cast.athletes["ada"]
+
+
+@pytest.fixture
+def meet(cast):
+    return a_meet(cast.quarry)
+
+
+@pytest.fixture
+def entry(meet, ada):
+    log_pulls(ada)
+    return enter(meet, ada)
+
+
+def entry_url(entry, tail=""):
+    return f"/meets/{entry.meet_id}/entries/{entry.pk}/{tail}"
+
+
+def page_of(client, url):
+    return client.get(url).content.decode()
+
+
+def test_the_list_has_the_next_meet_first_and_only_the_clubs_own(signed_in, cast):
+    later, soon = a_meet(cast.quarry, 60, name="Later"), a_meet(cast.quarry, 5, name="Soon")
+    a_meet(cast.quarry, -30, name="Gone"), a_meet(cast.harbour, 5, name="Foreign")
+    page = page_of(signed_in("stan"), "/meets/")
+    assert page.index(soon.name) < page.index(later.name) < page.index("Gone") and "Foreign" not in page
+    assert "in 5 days" in page
+
+
+def test_without_a_meet_the_list_says_what_one_is_for(signed_in, cast):
+    assert "plan of attempts" in page_of(signed_in("cato"), "/meets/")
+
+
+def test_a_meet_is_kept_with_its_rule_set_and_changed_with_a_trail(signed_in, cast):
+    coach = signed_in("cato")
+    coach.post("/meets/new/", told(changes_deadlift="0, 1, 3", step_kg="1"))
+    meet = Meet.objects.get()
+    rules = rules_of(meet).rules
+    assert (rules.step_kg, rules.changes["deadlift"], meet.lifts) == (1.0, (0, 1, 3), FULL)
+    coach.post(f"/meets/{meet.pk}/edit/", told(name="Moved", order="deadlift"))
+    meet.refresh_from_db()
+    assert meet.name == "Moved" and meet.lifts == ["deadlift"]
+    assert AuditEntry.objects.filter(club=cast.quarry, action="corrected").exists()
+
+
+@pytest.mark.parametrize(
+    ("wrong", "said"),
+    [
+        ({"name": ""}, "required"),
+        ({"day": "sometime"}, "valid date"),
+        ({"changes_deadlift": "1, 2"}, "three whole numbers"),
+        ({"changes_squat": "1, x, ²"}, "three whole numbers"),
+        ({"step_kg": "20"}, "0.5 to 5 kg"),
+        ({"attempts": "9"}, "less than or equal to 4"),
+        ({"order": "snatch"}, "valid choice"),
+        ({"seconds_to_declare": "soon"}, "whole number"),
+    ],
+)
+def test_a_wrong_meet_gets_a_message_and_loses_nothing(signed_in, cast, wrong, said):
+    page = signed_in("cato").post("/meets/new/", told(**{"note": "keep me", **wrong})).content.decode()
+    assert said in page and "keep me" in page and not Meet.objects.exists()
+
+
+def test_an_athlete_or_a_rival_is_entered_once(signed_in, meet, ada):
+    coach, url = signed_in("cato"), f"/meets/{meet.pk}/enter/"
+    coach.post(url, {"athlete": ada.pk, "style": "sumo", "goal_typed": "330 lb"})
+    coach.post(url, {"rival_name": "Quill Harden", "subtotal_typed": "262,5"})
+    mine, rival = MeetEntry.objects.order_by("pk")
+    assert mine.goal_typed == "330 lb" and round(mine.goal_kg, 2) == 149.69
+    assert rival.subtotal_kg == 262.5 and rival.athlete is None
+    assert "is entered already" in coach.post(url, {"athlete": ada.pk}).content.decode()
+    assert "one of the two" in coach.post(url, {"rival_name": ""}).content.decode()
+    both = coach.post(url, {"athlete": ada.pk, "rival_name": "Quill", "note": "keep me"}).content.decode()
+    assert "one of the two" in both and "keep me" in both
+
+
+def test_nobody_of_another_club_can_be_entered(signed_in, cast, meet):
+    page = signed_in("cato").post(f"/meets/{meet.pk}/enter/", {"athlete": cast.athletes["hugo"].pk}).content.decode()
+    assert "Select a valid choice" in page and not MeetEntry.objects.exists()
+
+
+def test_the_plan_has_three_attempts_two_alternatives_and_a_safe_opener(signed_in, entry):
+    plan = plan_for(entry)
+    assert [p.name for p in plan.plans] == ["main", "safer", "bolder"]
+    for one in plan.plans:
+        loads = one.loads_if_made
+        assert len(loads) == 3 and list(loads) == sorted(set(loads)) and all(load % 2.5 == 0 for load in loads)
+        assert one.chances_if_made[0] >= 0.95
+    page = page_of(signed_in("cato"), entry_url(entry))
+    assert "Highest expected best" in page and "Safer" in page and "Bolder" in page and "in 10" in page
+    assert "Warm-ups to an opener" in page
+
+
+def test_the_deadlift_is_lowered_for_squat_and_bench_and_the_page_says_so(signed_in, cast, ada):
+    log_pulls(ada)
+    alone, full = enter(a_meet(cast.quarry), ada), enter(a_meet(cast.quarry, lifts=FULL, name="Full"), ada)
+    ratio = plan_for(full).day.median_kg / plan_for(alone).day.median_kg
+    assert ratio == pytest.approx(0.985)
+    assert "squat and bench of the day" in page_of(signed_in("cato"), entry_url(full))
+    assert "squat and bench of the day" not in page_of(signed_in("cato"), entry_url(alone))
+
+
+def test_thin_data_gives_common_ratios_and_says_so(signed_in, meet, ada):
+    log_pulls(ada, weeks=2)
+    entry = enter(meet, ada)
+    plan = plan_for(entry)
+    assert [p.name for p in plan.plans] == ["common ratios"]
+    assert "Few data: common ratios" in page_of(signed_in("cato"), entry_url(entry))
+
+
+def test_without_a_usable_pull_the_page_says_what_to_log(signed_in, meet, ada):
+    entry = enter(meet, ada)
+    assert "triple at RPE 8" in page_of(signed_in("cato"), entry_url(entry))
+    log_pulls(ada, style="conventional")
+    assert "No pull in the entered style (sumo)" in page_of(signed_in("cato"), entry_url(entry))
+    LiftSet.objects.all().update(style="sumo", straps=True)
+    assert "without straps" in page_of(signed_in("cato"), entry_url(entry))
+
+
+def test_pulls_with_straps_or_a_suit_or_off_blocks_are_not_a_meet_pull(meet, ada):
+    log_pulls(ada, best=150)
+    before = plan_for(enter(meet, ada)).day.median_kg
+    for more in ({"straps": True}, {"suit": True}, {"start": "block", "start_cm": 10.0}, {"paused": True}):
+        log_pulls(ada, best=220, **more)
+    assert plan_for(MeetEntry.objects.get()).day.median_kg == pytest.approx(before)
+
+
+def test_the_meet_itself_never_changes_its_own_plan(cast, ada):
+    log_pulls(ada)
+    entry = enter(a_meet(cast.quarry, days=-7), ada)
+    before = plan_for(entry).day.median_kg
+    log_pulls(ada, best=220, weeks=1)  # a week ago: the day of the meet
+    assert plan_for(MeetEntry.objects.get()).day.median_kg == before
+
+
+@pytest.mark.parametrize("standing", ["under-18", "beginner", "returning"])
+def test_careful_lifters_get_no_maximal_attempt(signed_in, entry, ada, standing):
+    ada.standing = standing
+    ada.save()
+    plan = plan_for(entry)
+    assert plan.careful[0] == standing and [p.name for p in plan.plans] == ["careful"]
+    loads = plan.plans[0].loads_if_made
+    assert loads[2] <= min(plan.day.low_kg, 0.95 * plan.day.median_kg) and loads[0] <= 0.85 * plan.day.median_kg
+    page = page_of(signed_in("cato"), entry_url(entry))
+    assert "no maximal attempt" in page and "Bolder" not in page and "Is a number needed?" not in page
+
+
+def test_a_minor_is_careful_by_birth_date_whatever_the_standing(cast, meet):
+    ivo = cast.athletes["ivo"]
+    ivo.standing = "trained"
+    ivo.save()
+    log_pulls(ivo, best=100)
+    assert plan_for(enter(meet, ivo)).careful == ("under-18",)
+
+
+def test_noted_pain_makes_the_plan_careful_and_stays_between_coach_and_lifter(signed_in, entry, ada):
+    HealthNote.objects.create(athlete=ada, kind="pain", site="lower-back", noted_on=TODAY - timedelta(days=3))
+    assert "Pain is noted" in page_of(signed_in("cato"), entry_url(entry))
+    for url in (entry_url(entry), f"/athletes/{ada.pk}/meets/"):
+        staff = page_of(signed_in("stan"), url).split("<main")[1].split("<footer")[0]
+        assert "pain" not in staff.lower() and "the reason is for the coach and the lifter" in staff
+
+
+def test_a_flexible_bar_is_said_to_give_light_loads_about_nothing(signed_in, cast, ada):
+    log_pulls(ada, best=140)
+    light = enter(a_meet(cast.quarry, bar_kind="flexible"), ada)
+    page = page_of(signed_in("cato"), entry_url(light))
+    assert "gives about nothing" in page and "sessions on it are wanted" in page
+    log_pulls(ada, best=260, style="conventional")
+    heavy = enter(a_meet(cast.quarry, bar_kind="flexible", name="Two"), ada, style="conventional")
+    assert "gives about nothing" not in page_of(signed_in("cato"), entry_url(heavy))
+
+
+def test_the_coachs_own_three_are_kept_with_chances_and_an_opener_near_the_goal_is_warned_of(signed_in, entry):
+    entry.goal_kg, entry.goal_typed = 150.0, "150 kg"
+    entry.save()
+    coach = signed_in("cato")
+    coach.post(entry_url(entry, "plan/"), {"first": "142,5", "second": "147.5", "third": "152.5", "load_unit": "kg"})
+    assert list(entry.attempts.values_list("load_typed", "declared_at")) == [
+        ("142,5", None),
+        ("147.5", None),
+        ("152.5", None),
+    ]
+    page = page_of(coach, entry_url(entry))
+    assert "As planned" in page and "The opener is 95% of the goal" in page
+
+
+def test_a_plan_keeps_what_is_handed_in_or_lifted(signed_in, entry):
+    attempt(entry, 1, 130, "made"), attempt(entry, 2, 137.5)
+    signed_in("cato").post(
+        entry_url(entry, "plan/"), {"first": "100", "second": "110", "third": "150", "load_unit": "kg"}
+    )
+    assert list(entry.attempts.values_list("load_kg", flat=True)) == [130, 137.5, 150]
+
+
+@pytest.mark.parametrize(
+    ("loads", "said"),
+    [
+        (("x", "140", "150"), "Load “x”"),
+        (("150", "140", "160"), "not more than the attempt before"),
+        (("", "140", "150"), "required"),
+        (("140", "150", "9000"), "more than 700 kg"),
+        (("-140", "150", "160"), "not with a minus"),
+    ],
+)
+def test_wrong_loads_get_a_message_and_lose_nothing(signed_in, entry, loads, said):
+    data = dict(zip(("first", "second", "third"), loads, strict=True)) | {"load_unit": "kg"}
+    page = signed_in("cato").post(entry_url(entry, "plan/"), data).content.decode()
+    assert said in page and 'value="150"' in page and not Attempt.objects.exists()
+
+
+def test_a_needed_number_gets_its_chance(signed_in, entry):
+    coach = signed_in("cato")
+    near, far = (re.search(r"<strong>([^<]*kg: [^<]*)<", page_of(coach, entry_url(entry, f"?needed={n}")))
+                 for n in (135, 170))  # fmt: skip
+    assert "49 in 50" in near.group(1) or "19 in 20" in near.group(1)
+    assert "1 in" in far.group(1)
+    assert "the unit “lots” is not one of" in page_of(coach, entry_url(entry, "?needed=lots"))
+
+
+def test_both_body_masses_are_kept_as_typed_and_a_difference_is_said(signed_in, entry):
+    coach = signed_in("cato")
+    coach.post(entry_url(entry, "edit/"), {"style": "sumo", "own_mass": "198.2 lb", "official_mass": "190 lb"})
+    entry.refresh_from_db()
+    assert (entry.mass_typed, entry.official_mass_typed) == ("198.2 lb", "190 lb")
+    assert round(entry.mass_kg, 1) == 89.9 and round(entry.official_mass_kg, 1) == 86.2
+    page = page_of(coach, entry_url(entry))
+    assert "differ by 3.7 kg" in page and "190 lb" in page and "198.2 lb" in page
+    again = page_of(coach, entry_url(entry, "edit/"))
+    assert 'value="198.2 lb"' in again
+
+
+def test_body_mass_class_and_points_are_for_coach_and_lifter_only(signed_in, entry, ada):
+    MeetEntry.objects.update(
+        mass_typed="71.37 kg", mass_kg=71.37, official_mass_typed="71.42 kg", official_mass_kg=71.42
+    )
+    pages = [entry_url(entry), f"/athletes/{ada.pk}/meets/"]
+    for name in ("stan", "bea"):
+        for url in [*pages, entry_url(entry, "edit/"), f"/meets/{entry.meet_id}/", f"/meets/{entry.meet_id}/board/",
+                    f"/meets/{entry.meet_id}/state/", "/meets/"]:  # fmt: skip
+            page = page_of(signed_in(name), url)
+            assert "71.37" not in page and "71.42" not in page and "Class</dt>" not in page, (name, url)
+    for name in ("cato", "ona", "ada"):
+        assert all("71.42" in page_of(signed_in(name), url) for url in pages)
+    for url in (f"/meets/{entry.meet_id}/", f"/meets/{entry.meet_id}/board/"):
+        assert "71.4" not in page_of(signed_in("cato"), url)  # squad screens: not even for the coach
+    ada.hide_mass_from_athlete = True
+    ada.save()
+    assert all("71.42" not in page_of(signed_in("ada"), url) for url in pages)
+
+
+def test_staff_cannot_write_a_body_mass_and_the_trail_holds_none(signed_in, entry, ada):
+    signed_in("stan").post(entry_url(entry, "edit/"), {"style": "sumo", "own_mass": "60", "note": "seen"})
+    entry.refresh_from_db()
+    assert entry.mass_kg is None and entry.note == "seen"
+    signed_in("cato").post(entry_url(entry, "edit/"), {"style": "sumo", "own_mass": "71.37"})
+    assert not any("71.37" in str((row.before, row.after)) for row in ada.audit.all())
+
+
+def test_points_are_those_of_the_published_formulas_and_marked_as_from_memory(signed_in, cast, ada):
+    """The IPF GL value of a man of 83 kg with 600 kg, classic, as printed in published tables: 83.0559."""
+    ada.sex = "m"
+    ada.save()
+    entry = enter(a_meet(cast.quarry, lifts=FULL), ada, official_mass_typed="83", official_mass_kg=83.0)
+    for lift, kg in (("squat", 210), ("bench", 150), ("deadlift", 240)):
+        attempt(entry, 1, kg, "made", lift)
+    points = points_of(entry)
+    assert points.total_kg == 600 and round(points.gl, 4) == 83.0559 and points.weight_class == "83"
+    page = page_of(signed_in("cato"), entry_url(entry))
+    assert "83.06" in page and "from memory" in page
+
+
+def test_a_deadlift_alone_gets_no_points_and_the_page_says_why(signed_in, entry):
+    MeetEntry.objects.update(mass_typed="70", mass_kg=70.0)
+    attempt(entry, 1, 130, "made")
+    entry.refresh_from_db()
+    page = page_of(signed_in("cato"), entry_url(entry))
+    assert "no set of coefficients for a deadlift alone" in page and "IPF GL" not in page
+
+
+def test_results_are_written_into_the_log_once_by_the_coach(signed_in, cast, ada):
+    log_pulls(ada)
+    entry = enter(a_meet(cast.quarry, days=0), ada)
+    attempt(entry, 1, 130, "made")
+    attempt(entry, 2, 137.5, "no-lift", reason="downward-movement")
+    attempt(entry, 3, 137.5, "missed", reason="at-knee")
+    assert signed_in("stan").post(entry_url(entry, "log/")).status_code == 403
+    for _ in range(2):
+        signed_in("cato").post(entry_url(entry, "log/"))
+    rows = list(LiftSet.objects.filter(day=TODAY).order_by("order"))
+    assert [(r.load_kg, r.result, r.reps_made) for r in rows] == [
+        (130, "made", 1),
+        (137.5, "no-lift", 0),
+        (137.5, "missed", 0),
+    ]
+    assert rows[1].rule_reason == "downward-movement" and rows[2].miss_position == "at-knee"
+    assert all(r.note.startswith("Meet: Hall open") and r.style == "sumo" and r.bar_kind == "stiff" for r in rows)
+    assert [r.is_test for r in rows] == [True, False, False] and rows[0].grip == "mixed"
+    assert "Write them into the log" not in page_of(signed_in("cato"), entry_url(entry))
+
+
+def test_a_set_taken_back_from_the_log_is_not_written_again(signed_in, cast, ada):
+    from athletes.services.lifts import take_back_set
+
+    entry = enter(a_meet(cast.quarry, days=0), ada)
+    attempt(entry, 1, 130, "made")
+    signed_in("cato").post(entry_url(entry, "log/"))
+    take_back_set(cast.cato, LiftSet.objects.get())
+    signed_in("cato").post(entry_url(entry, "log/"))
+    assert not LiftSet.objects.exists()
+
+
+def test_an_entry_without_results_can_be_taken_off_one_with_results_stays(signed_in, entry):
+    one = attempt(entry, 1, 130, "made")
+    coach = signed_in("cato")
+    page = coach.post(entry_url(entry, "withdraw/"), follow=True).content.decode()
+    assert "has results" in page and MeetEntry.objects.exists()
+    one.delete()
+    coach.post(entry_url(entry, "withdraw/"))
+    assert not MeetEntry.objects.exists()
+
+
+def test_places_go_by_total_and_equal_totals_are_shown_as_equal(signed_in, cast, ada):
+    meet = a_meet(cast.quarry, lifts=FULL)
+    mine, first, second = (
+        enter(meet, ada),
+        *(MeetEntry.objects.create(meet=meet, rival_name=name, subtotal_kg=200.0) for name in ("Quill", "Sorrel")),
+    )
+    for lift, kg in (("squat", 100), ("bench", 60), ("deadlift", 150)):
+        attempt(mine, 1, kg, "made", lift)
+    attempt(first, 1, 110, "made"), attempt(second, 1, 110, "made")
+    page = page_of(signed_in("cato"), f"/meets/{meet.pk}/")
+    assert page.count("equal 1") == 3 and "310 kg" in page
+
+
+def test_three_misses_of_a_lift_leave_no_total(signed_in, entry):
+    for number in (1, 2, 3):
+        attempt(entry, number, 140, "missed")
+    page = page_of(signed_in("cato"), f"/meets/{entry.meet_id}/")
+    assert "no total" in page and "fail" not in page.lower()
+
+
+def test_strangers_and_athletes_do_not_see_the_clubs_meets(signed_in, entry):
+    for name in ("olga", "hugo", "nils", "ada"):
+        assert signed_in(name).get(f"/meets/{entry.meet_id}/").status_code == 404
+    assert signed_in("olga").get(entry_url(entry)).status_code == 404
+    assert signed_in("ada").get(entry_url(entry)).status_code == 200
+    assert signed_in("ada").post(entry_url(entry, "plan/"), {}).status_code == 403
+
+
+def test_an_entry_is_found_at_its_own_meet_only(signed_in, cast, entry):
+    other = a_meet(cast.quarry, name="Other")
+    assert signed_in("cato").get(f"/meets/{other.pk}/entries/{entry.pk}/").status_code == 404
+
+
+def test_wrong_verbs_are_refused(signed_in, entry):
+    coach = signed_in("cato")
+    assert coach.post("/meets/").status_code == 405 and coach.post(entry_url(entry)).status_code == 405
+    assert all(coach.get(entry_url(entry, tail)).status_code == 405 for tail in ("plan/", "log/", "withdraw/"))
+
+
+def test_the_reasons_for_care_are_read_from_the_lifter(entry):
+    from analysis.bridge import lifter_record
+
+    assert careful_reasons(entry, lifter_record(entry.athlete, TODAY)) == ()
+    assert best_for((), entry, TODAY, plan_for(entry).settings) is None
+
+
+TEXT = st.text(st.characters(exclude_categories=["Cs"]), max_size=30)
+
+
+@settings(max_examples=30, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(st.dictionaries(st.sampled_from(sorted(told())), TEXT, max_size=5))
+def test_any_text_in_the_meets_form_gets_an_answer(signed_in, cast, odd):
+    assert signed_in("cato").post("/meets/new/", told(**odd)).status_code in (200, 302)
+
+
+@settings(max_examples=30, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(st.dictionaries(st.sampled_from(["style", "lot", "goal_typed", "own_mass", "official_mass", "note"]), TEXT))
+def test_any_text_in_an_entry_gets_an_answer(signed_in, entry, odd):
+    assert signed_in("cato").post(entry_url(entry, "edit/"), odd).status_code in (200, 302)
+
+
+@settings(max_examples=30, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(TEXT, TEXT, TEXT, TEXT)
+def test_any_text_as_loads_gets_an_answer(signed_in, entry, first, second, third, needed):
+    coach = signed_in("cato")
+    data = {"first": first, "second": second, "third": third, "load_unit": "kg"}
+    assert coach.post(entry_url(entry, "plan/"), data).status_code in (200, 302)
+    assert coach.get(entry_url(entry), {"needed": needed}).status_code == 200
