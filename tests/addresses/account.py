@@ -1,6 +1,6 @@
 """Addresses of the way in and of one's own account."""
 
-from tests.addresses.frame import NO_VERB, NOBODY, PUBLIC, SIGNED_IN, expect, row
+from tests.addresses.frame import NO_VERB, PUBLIC, PUBLIC_NOTHING, SIGNED_IN, expect, row
 
 ADDRESSES = {
     "home": row({}, get=PUBLIC, post=NO_VERB),
@@ -9,7 +9,7 @@ ADDRESSES = {
     "sign-out": row({}, get=NO_VERB, post=PUBLIC),
     "password-reset": row({}, get=PUBLIC, post=PUBLIC),
     "password-reset-confirm": row({"uidb64": "=MQ", "token": "=none-such"}, get=PUBLIC, post=PUBLIC),
-    "invitation": row({"token": "=invented"}, get=NOBODY, post=NOBODY),
+    "invitation": row({"token": "=invented"}, get=PUBLIC_NOTHING, post=PUBLIC_NOTHING),
     "account": row({}, get=SIGNED_IN, post=SIGNED_IN),
     "account-close": row({}, get=SIGNED_IN, post=SIGNED_IN),
     "change-password": row({}, get=SIGNED_IN, post=SIGNED_IN),
