@@ -3,13 +3,23 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date, timedelta
 
 from analysis.advice.leverage_findings import story
 from analysis.advice.style_comparison import FLOOR_STYLES
 from analysis.errors import CoreError
+from analysis.figures.card import FigureCard
+from analysis.figures.progress import progress_card
 from analysis.leverage_pages.pictures import PanelRow, panel_row
 from analysis.leverage_pages.shown import page_for
+from analysis.profiles import profile_of
+from analysis.progress_pages.progress import chosen_footing
+from analysis.progress_pages.reader import weights
+from analysis.progress_pages.stored import record_from
+from analysis.records.dashboards import ProgressBoard
 from athletes.models import Athlete, User
+
+A_YEAR = timedelta(days=365)
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,6 +28,13 @@ class OwnFigure:
 
     row: PanelRow
     sentences: tuple[str, ...]
+
+
+def own_trend(athlete: Athlete, viewer: User, as_of: date) -> FigureCard | None:
+    """The last year's running best of the busiest footing, with its band; None while nothing usable is logged."""
+    board = record_from(ProgressBoard, profile_of(athlete, "progress", as_of))
+    footing = chosen_footing(board, "")
+    return progress_card(footing, as_of - A_YEAR, as_of, weights(viewer)) if footing else None
 
 
 def own_figure(athlete: Athlete, viewer: User) -> OwnFigure | None:

@@ -8,7 +8,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
-from analysis.own_page import own_figure
+from analysis.own_page import own_figure, own_trend
 from analysis.profiles import profile_of, today_in
 from analysis.trial_reading import running_trial
 from athletes.models import Athlete, User
@@ -38,6 +38,7 @@ def summary_context(athlete: Athlete, viewer: User) -> dict[str, Any]:
         "found": found,
         "trial": running_trial(athlete),
         "figure": own_figure(athlete, viewer),
+        "trend": own_trend(athlete, viewer, as_of),
         "decisions": decisions,
         "is_self": getattr(athlete, "viewer_role", "") == "self",
     }
