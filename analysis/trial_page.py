@@ -15,6 +15,7 @@ from analysis.trial_reading import plan_of, verdict_of
 from athletes.models import Athlete, LiftSet, Picture, Trial
 from athletes.models.choices import Lift
 
+MARKS = {"hip", "shoulder", "bar"}
 PRIVATE = ("pain", "tolerance")
 WORDS = {"adopt": "adopt", "extend": "extend", "drop": "drop", "too early": "too early"}
 
@@ -71,7 +72,7 @@ def bests_by_style(athlete: Athlete, as_of: date) -> dict[str, float]:
 def picture_distances(trial: Trial) -> HipDistances:
     """Hip-to-bar distances, m, in marked pictures of both styles; the athlete's own trunk length gives the scale."""
     styles = (trial.old_style, trial.new_style)
-    rows = [p for p in Picture.objects.filter(athlete=trial.athlete, style__in=styles) if len(p.marks) == 3]
+    rows = [p for p in Picture.objects.filter(athlete=trial.athlete, style__in=styles) if MARKS <= p.marks.keys()]
     if not rows:
         return HipDistances()
     trunk = filled_body(body_input(trial.athlete)).link("trunk").value
@@ -81,7 +82,7 @@ def picture_distances(trial: Trial) -> HipDistances:
 
 def hip_to_bar(picture: Picture, trunk_m: float) -> float:
     """Horizontal hip-to-bar distance, m: the marks' distance across over hip to shoulder, times the trunk."""
-    width, height = picture.file.width, picture.file.height
+    width, height = picture.marks.get("size") or (picture.file.width, picture.file.height)
     hip, shoulder, bar = (picture.marks[name] for name in ("hip", "shoulder", "bar"))
     trunk_px = hypot((shoulder[0] - hip[0]) * width, (shoulder[1] - hip[1]) * height)
     return abs(bar[0] - hip[0]) * width / max(trunk_px, 1.0) * trunk_m

@@ -5,7 +5,10 @@ from datetime import timedelta
 import pytest
 from django.utils import timezone
 
-from athletes.models import Decision, HealthNote, LiftSet, PlanItem, TrainingDay, Trial
+from analysis.bridge import body_input
+from analysis.mechanics.anthropometry import filled_body
+from analysis.trial_page import picture_distances, trial_view
+from athletes.models import Decision, HealthNote, LiftSet, Picture, PlanItem, TrainingDay, Trial
 
 TODAY = timezone.localdate()
 
@@ -212,3 +215,20 @@ def test_wrong_verbs_are_refused(signed_in, ada, trial):
     assert coach.post(url(ada)).status_code == 405
     assert coach.get(url(ada, f"{trial.pk}/tap/")).status_code == 405
     assert coach.get(url(ada, f"{trial.pk}/decide/")).status_code == 405
+
+
+def marked(athlete, style, hip_x):
+    marks = {"hip": [hip_x, 0.5], "shoulder": [hip_x + 0.1, 0.2], "bar": [0.6, 0.8], "size": [1000, 1000]}
+    return Picture.objects.create(athlete=athlete, style=style, taken_on=TODAY, marks=marks, file="x.jpg")
+
+
+def test_marked_pictures_say_whether_the_hips_came_nearer_the_bar(signed_in, ada, trial):
+    marked(ada, "conventional", 0.25)
+    marked(ada, "sumo", 0.25)
+    found = picture_distances(trial)
+    assert found.old_m[0] == pytest.approx(found.new_m[0])
+    trunk_share = 0.35 / (0.1**2 + 0.3**2) ** 0.5
+    assert found.new_m[0] == pytest.approx(trunk_share * filled_body(body_input(ada)).link("trunk").value)
+    log_trial(ada, trial)
+    assert "hips" in signed_in("cato").get(url(ada)).content.decode().lower()
+    assert trial_view(trial, TODAY, sees_health=True).deciding.code == "hips-as-before"
