@@ -134,20 +134,20 @@ def misspecified(lifters: int, pool: Executor) -> None:
 
 
 def shares_by_order(
-    lifters: int, chosen: bool, style: str = "conventional", seed: int = 4, size: float = 0.5
+    lifters: int, chosen: bool, style: str = "conventional", seed: int = 4, size: float = 0.5, steps: int = len(TESTS)
 ) -> np.ndarray:
     """Share right after 0, 1, 2 ... tests, in the order of expected information or in a random one."""
     rng = np.random.default_rng(seed)
     pick = np.random.default_rng(seed + 1)
     kind = KIND[style]
-    right = np.zeros(len(TESTS) + 1)
+    right = np.zeros(steps + 1)
     for table in tables():
         group = squad(table, Plan(style, (style,), misses=2, seen=True), max(lifters // 8, 1), rng)
         results = group.true_best + TEST_SD * rng.standard_normal(group.true_best.shape)
         notes = {KIND[t]: slowest_notes(group, t, rng) for t in TESTS}
         for i, evidence in enumerate(group.evidence):
             left = [KIND[t] for t in TESTS]
-            for step in range(len(TESTS) + 1):
+            for step in range(steps + 1):
                 problem = stack([table], [evidence], DEFAULTS)
                 posterior = sample(problem, kind, size=size)
                 right[step] += limiter_chances(posterior, kind)[0].argmax() == group.limiter[i]
