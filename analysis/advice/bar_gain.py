@@ -18,20 +18,19 @@ from analysis.mechanics.bar import BAR_PRESETS, rise_of_hands
 from analysis.mechanics.body import Body
 from analysis.mechanics.setups import filled_setup, setup_arrays
 from analysis.mechanics.strength.allowed import allowed_by_strength
-from analysis.mechanics.strength.bending import best_on_bar
+from analysis.mechanics.strength.bending import best_on_bar, finely
 from analysis.mechanics.strength.demand_table import strength_prior
 from analysis.mechanics.strength.pull_demand import fully_possible, pull_demands
 from analysis.records.bodies import BodyInput
 from analysis.records.dashboards import BarGain, HandCurve
+from analysis.records.demands import STRENGTH_OF_LINK
 from analysis.records.estimates import Comparison
 from analysis.records.pulls import SetupInput
 from analysis.records.weak_points import StrengthRange
 
 FloatArray = npt.NDArray[np.float64]
 DRAWS = 200
-ROUNDS = 6
 FLOOR_SHARE = 0.10  # sticking below this share of the pull is sticking at the floor
-BODY_SHARE = 0.5  # of the mass that is lifted with the bar, about; only speeds the scaling up
 ABOUT_NOTHING = 0.01
 PRACTICE = ((180.0, (0.0, 0.01)), (250.0, (0.01, 0.03)), (float("inf"), (0.02, 0.05)))
 PRACTICE_WORDS = "up to 180 kg 0-1 %, to 250 kg 1-3 %, above 2-5 %"
@@ -57,7 +56,6 @@ class Lifters:
     z: FloatArray
     u: FloatArray
     hands_m: float
-    mass: float
 
     def allowed(self, multipliers: FloatArray) -> FloatArray:
         """Load the weakest of hips, legs and back allows, kg, (n, heights)."""
@@ -104,22 +102,34 @@ def pulls_of(bodies: Body, styles: Sequence[str], age: float | None) -> dict[str
     return {
         style: Lifters(
             found.a[0, i], found.b[0, i], found.capacity[0, i], found.z[0, i], found.u[0, i],
-            setups[i].hand_spacing_m, float(bodies.mass[0]),
+            setups[i].hand_spacing_m,
         )
         for i, style in enumerate(styles) if possible[i]
     }  # fmt: skip
 
 
 def scaled_to(lifters: Lifters, multipliers: FloatArray, load_kg: FloatArray) -> FloatArray:
-    """The same strengths, all raised or lowered together so that the best on the stiff bar is `load_kg` (n,)."""
-    scale = np.ones(len(multipliers))
-    offset = BODY_SHARE * lifters.mass
-    for _ in range(ROUNDS):
-        best = best_on_bar(
-            lifters.allowed(multipliers * scale[:, None]), lifters.z, lifters.hands_m, BAR_PRESETS["stiff"]
-        )
-        scale = scale * (load_kg + offset) / (np.maximum(best, 1.0) + offset)
-    return np.asarray(multipliers * scale[:, None])
+    """The same strengths, all raised or lowered together so that the best on the stiff bar is `load_kg` (n,).
+
+    Exact, not searched: a link holds w kg at a height when its multiplier is (a w + b) / capacity or more, so the
+    scale is the most that any height asks for, at the push that asks least of the worst link there.
+    """
+    bar, above = BAR_PRESETS["stiff"], lifters.z - lifters.z[0]
+    rise = np.array([rise_of_hands(float(w), lifters.hands_m, bar.diameter_m, bar.span_m) for w in load_kg])[:, None]
+    whole, fine = finely(
+        _scale_needed(lifters, multipliers, np.repeat(load_kg[:, None], len(above), axis=1)), lifters.z
+    )
+    borne = np.where(fine - fine[0] >= rise, whole, -np.inf).max(axis=-1)
+    carried = load_kg[:, None] * np.clip(above / rise, 0.0, 1.0)
+    rising = np.where(above < rise, _scale_needed(lifters, multipliers, carried), -np.inf).max(axis=-1)
+    return np.asarray(multipliers * np.maximum(borne, rising)[:, None])
+
+
+def _scale_needed(lifters: Lifters, multipliers: FloatArray, load_kg: FloatArray) -> FloatArray:
+    """Common factor on the multipliers (n, 3) that lets every link hold `load_kg` (n, heights), (n, heights)."""
+    moment = lifters.a * load_kg[:, None, None, :] + lifters.b
+    strength = (multipliers[:, list(STRENGTH_OF_LINK), None] * lifters.capacity)[:, :, None, :]
+    return np.asarray((moment / strength).max(axis=1).min(axis=1))
 
 
 def gains_at(lifters: Lifters, multipliers: FloatArray) -> tuple[FloatArray, FloatArray, FloatArray]:

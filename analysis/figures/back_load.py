@@ -9,7 +9,7 @@ from typing import Any
 from analysis.figures.card import FigureCard, Table, card
 from analysis.figures.curves import Units
 from analysis.figures.theme import STYLE_MARKER, axis, layout, style_colour, style_line
-from analysis.figures.words import LEGEND_ABOVE, day_words, hatched, load_words, style_words
+from analysis.figures.words import LEGEND_ABOVE, day_words, hatched, load_words, percent, style_words
 from analysis.records.dashboards import BackReview, BackWeek, HeavyPull
 from analysis.records.estimates import StyleSpacing
 
@@ -66,7 +66,7 @@ def spacing_card(heavy: Sequence[HeavyPull], spacing: Sequence[StyleSpacing], as
     styles = [s for s in spacing if any(h.style == s.style and h.gap_days is not None for h in heavy)]
     traces = [_gaps(s.style, [h for h in heavy if h.style == s.style and h.gap_days is not None]) for s in styles]
     rows = tuple(
-        (day_words(h.day), style_words(h.style), load_words(h.load_kg, units), f"{h.share:.0%}", _gap(h.gap_days))
+        (day_words(h.day), style_words(h.style), load_words(h.load_kg, units), percent(h.share), _gap(h.gap_days))
         for h in heavy[::-1][:TABLE_ROWS]
     )
     head = ("Day", "Style", "Heaviest", "Share of the running best", "Days since the one before")

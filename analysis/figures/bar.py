@@ -8,7 +8,7 @@ from typing import Any
 from analysis.figures.card import FigureCard, Table, card
 from analysis.figures.curves import Units
 from analysis.figures.theme import INK, SOFT, STYLE_MARKER, axis, layout, style_line
-from analysis.figures.words import LEGEND_ABOVE, load_words, style_words
+from analysis.figures.words import LEGEND_ABOVE, load_words, percent, style_words
 from analysis.records.dashboards import BarGain, HandCurve
 from analysis.records.estimates import Comparison
 
@@ -107,7 +107,7 @@ def _gain_words(g: BarGain, units: Units) -> str:
     range_ = f"{units.of(g.low_kg):.1f} to {units.of(g.high_kg):.1f} {units.name}, 8 in 10"
     if share < 0.005:
         return f"{name} at {at}: about nothing by statics ({range_})."
-    return f"{name} at {at}: {units.of(g.gain_kg):.1f} {units.name} ({share:.1%}; {range_}) by statics."
+    return f"{name} at {at}: {units.of(g.gain_kg):.1f} {units.name} ({100 * share:.1f} %; {range_}) by statics."
 
 
 def comparison_card(
@@ -119,14 +119,14 @@ def comparison_card(
     rows = tuple(
         (_pair_words(c), f"{units.of(c.first_kg):.0f}", f"{units.of(c.second_kg):.0f}",
          f"{units.of(c.difference_kg):+.0f}", f"{units.of(c.low_kg):+.0f} to {units.of(c.high_kg):+.0f}",
-         f"{c.gain:+.1%}", f"{c.first_sets} and {c.second_sets}")
+         f"{100 * c.gain:+.1f} %", f"{c.first_sets} and {c.second_sets}")
         for c in compared
     )  # fmt: skip
     head = ("Compared", f"First, {units.name}", f"Second, {units.name}", "Difference", "8 in 10", "Share", "Sets")
     caption = " ".join(_difference_words(c, units) for c in compared)
     if limit is not None:
         caption += (
-            f" Grip is called limiting when straps surely add more than {limit:.0%} (a setting, common practice)."
+            f" Grip is called limiting when straps surely add more than {percent(limit)} (a setting, common practice)."
         )
     frame = _lying_frame(f"Difference, {units.name}", len(compared))
     return card(key, title, caption, Table(head, rows), traces, frame)

@@ -8,7 +8,7 @@ from typing import Any
 from analysis.figures.card import FigureCard, Table, card
 from analysis.figures.curves import Units
 from analysis.figures.theme import STYLE_MARKER, axis, layout, style_colour, style_line
-from analysis.figures.words import LEGEND_ABOVE, day_words, load_words, style_words
+from analysis.figures.words import LEGEND_ABOVE, day_words, load_words, percent, style_words
 from analysis.records.dashboards import PullTime, TimedLoad
 
 OPEN = ("", "-open", "-dot", "-open-dot")  # loads of one style are told apart by how its marker is filled
@@ -18,18 +18,19 @@ def timed_card(loads: Sequence[TimedLoad], units: Units) -> FigureCard:
     """Quickest rep of each day at each load; lower is faster."""
     traces = [_trace(one, i, units) for i, one in enumerate(loads)]
     rows = tuple(
-        (day_words(day), _name(one, units), f"{seconds:.1f}")
+        (day_words(day), _name(one, units), f"{seconds:.1f}", one.label)
         for one in loads
         for day, seconds in list(zip(one.days, one.seconds, strict=True))[::-1]
     )
     frame = layout(axis("", type="date"), axis("Seconds a rep", rangemode="tozero"), legend=LEGEND_ABOVE)
     caption = " ".join(_words(one, units) for one in loads)
-    table = Table(("Day", "Pull", "Seconds"), rows)
+    table = Table(("Day", "Pull", "Seconds", "Comparable sets"), rows)
     return card("pull-time", "Pull time at the same load", caption, table, traces, frame)
 
 
 def _name(one: TimedLoad, units: Units) -> str:
-    return f"{style_words(one.style)}, about {load_words(one.load_kg, units)}"
+    straps = " with straps" if one.straps else ""
+    return f"{style_words(one.style)}{straps}, about {load_words(one.load_kg, units)}"
 
 
 def _trace(one: TimedLoad, place: int, units: Units) -> dict[str, Any]:
@@ -48,7 +49,7 @@ def _trace(one: TimedLoad, place: int, units: Units) -> dict[str, Any]:
 def _words(one: TimedLoad, units: Units) -> str:
     return (
         f"{_name(one, units).capitalize()}: {one.seconds[-1]:.1f} s on {day_words(one.days[-1])}, "
-        f"{one.seconds[0]:.1f} s on {day_words(one.days[0])} ({len(one.days)} days; {one.label})."
+        f"{one.seconds[0]:.1f} s on {day_words(one.days[0])} ({len(one.days)} days)."
     )
 
 
@@ -85,4 +86,4 @@ def _time_words(t: PullTime) -> str:
 
 
 def _band(time: PullTime) -> str:
-    return f"{time.low_share:.0%} to {min(time.high_share, 1.0):.0%}"
+    return f"{100 * time.low_share:.0f} to {percent(min(time.high_share, 1.0))}"

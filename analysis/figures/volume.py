@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from analysis.figures.card import FigureCard, Table, card
 from analysis.figures.curves import Units
 from analysis.figures.theme import axis, layout
-from analysis.figures.words import LEGEND_ABOVE, hatched, period_words
+from analysis.figures.words import LEGEND_ABOVE, hatched, percent, period_words
 from analysis.records.dashboards import INTENSITY_BANDS, WorkPeriod
 
 SHAPES = (".", "/", "x", "solid", "")
@@ -31,7 +31,7 @@ def volume_card(periods: Sequence[WorkPeriod], step: str, units: Units) -> Figur
 
 
 def _row(period: WorkPeriod, name: str, units: Units) -> tuple[str, ...]:
-    mean = "–" if period.mean_share is None else f"{period.mean_share:.0%}"
+    mean = "–" if period.mean_share is None else percent(period.mean_share)
     return name, *(str(n) for n in period.reps), f"{units.of(period.tonnes):.1f}", mean
 
 

@@ -40,6 +40,11 @@ def span_words(low_kg: float, high_kg: float, units: Units) -> str:
     return f"{units.of(low_kg):.0f} to {units.of(high_kg):.0f} {units.name}"
 
 
+def percent(share: float) -> str:
+    """Whole percent of a share."""
+    return f"{100.0 * share:.0f} %"
+
+
 def style_words(style: str) -> str:
     """A style as it is said; an empty one is not noted."""
     return style.replace("-", " ") or "style not noted"

@@ -45,10 +45,10 @@ def compute_progress(athlete: Athlete, as_of: date) -> dict[str, Any]:
 
 
 def chosen_footing(board: ProgressBoard, key: str) -> Footing | None:
-    """The footing with that key, else the busiest one of the deadlift, else the busiest."""
+    """The footing with that key, else the busiest of plain floor pulls, of pulls, of all."""
     pulls = [f for f in board.footings if f.lift == "deadlift"]
-    usual = pulls[0] if pulls else next(iter(board.footings), None)
-    return next((f for f in board.footings if f.key == key), usual)
+    ranked = [f for f in board.footings if f.key == key] + [f for f in pulls if f.plain] + pulls + list(board.footings)
+    return next(iter(ranked), None)
 
 
 def headline(footing: Footing | None, as_of: date, viewer: User) -> list[str]:

@@ -34,6 +34,7 @@ class Footing:
     key: str
     label: str
     lift: str
+    plain: bool  # from the floor, without straps or suit: the usual way to pull
     series: tuple[BestSeries, ...]
     sessions: int
 
@@ -73,6 +74,7 @@ class TimedLoad:
 
     style: str
     label: str
+    straps: bool
     load_kg: float
     days: tuple[date, ...]
     seconds: tuple[float, ...]

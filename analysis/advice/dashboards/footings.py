@@ -37,7 +37,9 @@ def _footing(kind: ComparableKind, group: Iterable[RunningBest]) -> Footing:
     words = label(kind).removeprefix("any style, ").removesuffix(", any back shape")
     key = hashlib.sha256(kind_key(kind).encode()).hexdigest()[:10]
     name = f"deadlift, {words}" if kind.tags.lift == "deadlift" else words
-    return Footing(key, name.replace(", any back shape", ""), kind.tags.lift, series, sum(s.sessions for s in series))
+    plain = kind.tags.start == "floor" and not (kind.tags.straps or kind.tags.suit)
+    sessions = sum(s.sessions for s in series)
+    return Footing(key, name.replace(", any back shape", ""), kind.tags.lift, plain, series, sessions)
 
 
 def _series(best: RunningBest) -> BestSeries:

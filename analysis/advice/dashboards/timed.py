@@ -11,6 +11,7 @@ from analysis.evidence.comparable import group_sets, label
 from analysis.evidence.grip_and_bar import pull_times
 from analysis.evidence.settings import DEFAULTS, Settings
 from analysis.records.dashboards import PullTime, TimedLoad
+from analysis.records.estimates import ComparableKind
 from analysis.records.lifts import SetRecord
 
 MOST_LOADS = 4
@@ -25,7 +26,7 @@ def timed_loads(sets: Sequence[SetRecord], settings: Settings = DEFAULTS) -> tup
     for kind, group in group_sets(timed, POOLED).items():
         for cluster in _same_load(group, settings["load.same_load"]):
             if len({s.day for s in cluster}) >= LEAST_DAYS:
-                found.append(_timed(kind.tags.style, label(kind), cluster))
+                found.append(_timed(kind, cluster))
     return tuple(sorted(found, key=lambda t: -len(t.days))[:MOST_LOADS])
 
 
@@ -40,8 +41,9 @@ def _same_load(group: Sequence[SetRecord], within: float) -> list[list[SetRecord
     return clusters
 
 
-def _timed(style: str, words: str, cluster: Sequence[SetRecord]) -> TimedLoad:
+def _timed(kind: ComparableKind, cluster: Sequence[SetRecord]) -> TimedLoad:
     """One load's quickest time a day, the latest days."""
+    tags = kind.tags
     quickest: dict[date, float] = {}
     for one in cluster:
         seconds = one.pull_seconds or 0.0
@@ -49,7 +51,9 @@ def _timed(style: str, words: str, cluster: Sequence[SetRecord]) -> TimedLoad:
     days = sorted(quickest)[-MOST_TIMES:]
     keys = [s.key for s in sorted(cluster, key=lambda s: s.day)]
     middle = sorted(s.load_kg for s in cluster)[len(cluster) // 2]
-    return TimedLoad(style, words, middle, tuple(days), tuple(quickest[d] for d in days), latest(keys))
+    return TimedLoad(
+        tags.style, label(kind), tags.straps, middle, tuple(days), tuple(quickest[d] for d in days), latest(keys)
+    )
 
 
 def times_by_style(sets: Sequence[SetRecord], shares: Mapping[str, float]) -> tuple[PullTime, ...]:

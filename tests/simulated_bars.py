@@ -1,0 +1,50 @@
+"""Random lifters on a stiff and a flexible bar: drawn bodies of both sexes, drawn strengths, three ways to pull."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from analysis.advice.bar_gain import strength_draws
+from analysis.mechanics.anthropometry import population_bodies
+from analysis.mechanics.bar import BAR_PRESETS
+from analysis.mechanics.body import joined
+from analysis.mechanics.setups import filled_setup, setup_arrays
+from analysis.mechanics.strength.allowed import allowed_by_strength
+from analysis.mechanics.strength.bending import best_on_bar
+from analysis.mechanics.strength.pull_demand import fully_possible, pull_demands
+from analysis.records.pulls import SetupInput
+
+STYLES = ("conventional", "sumo", "rounded")
+
+
+@dataclass
+class Gains:
+    """One way to pull: best on the stiff bar, kg; gain of the flexible one, share; where the pull sticks, share."""
+
+    best: np.ndarray
+    gain: np.ndarray
+    stick: np.ndarray
+    possible: np.ndarray
+
+
+def flexible_gains(of_each_sex: int, seed: int = 0) -> dict[str, Gains]:
+    bodies = joined([population_bodies(sex, of_each_sex, seed) for sex in "mf"])
+    setups = [filled_setup(SetupInput(preset=style)) for style in STYLES]
+    demands = pull_demands(bodies, setup_arrays(setups))
+    possible = fully_possible(demands)
+    strengths = strength_draws((), len(bodies), seed)
+    found = {}
+    for i, setup in enumerate(setups):
+        a, b, capacity, z = (x[:, i] for x in (demands.a, demands.b, demands.capacity, demands.z))
+        allowed = allowed_by_strength(a, b, capacity, strengths).min(axis=-2)
+        stiff, flexible = (
+            np.array([_best(allowed[n], z[n], setup.hand_spacing_m, bar, possible[n, i]) for n in range(len(bodies))])
+            for bar in ("stiff", "flexible")
+        )
+        stick = demands.u[np.arange(len(bodies)), i, allowed.argmin(axis=-1)]
+        found[setup.name] = Gains(stiff, flexible / stiff - 1.0, stick, possible[:, i])
+    return found
+
+
+def _best(allowed, z, hands_m, bar, possible):
+    return best_on_bar(allowed[None], z, hands_m, BAR_PRESETS[bar])[0] if possible else 1.0
