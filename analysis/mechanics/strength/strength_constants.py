@@ -71,7 +71,9 @@ STRAIGHTENING_COST = _listing(
 STRAIGHTENING_RATE = _listing("that rate", math.radians(160.0), "rad per pull", "calibration", "see above")
 
 # --- what trained lifters' multipliers are ------------------------------------------------------------
-HIP_MULTIPLIER = _listing("hips, trained / reference", 2.35, "1", "calibration", "elite hip moments are twice untrained")
+HIP_MULTIPLIER = _listing(
+    "hips, trained / reference", 2.35, "1", "calibration", "elite hip moments are twice untrained"
+)
 LEGS_MULTIPLIER = _listing(
     "legs, trained / reference", 1.12, "1", "calibration", "squat / deadlift 0.70-0.95 and front squat 0.6-0.7"
 )
@@ -99,13 +101,19 @@ DEFICIT_LOSS = _listing(
 ROUNDED_DURING = _listing(
     "spinal flexion of a pull that rounds on the way", math.radians(26.0), "rad", "calibration", "half-way to rounded"
 )
-NOMINAL_LOAD = _listing("load at which a bar's stiffness is taken / body mass", 2.2, "1", "calibration", "")
+NOMINAL_LOAD = _listing(
+    "load at which a bar's stiffness is taken / body mass", 2.2, "1", "calibration", "a usual pull of a trained lifter"
+)
 
 # --- squats -------------------------------------------------------------------------------------------
 SQUAT_TURNOUT = _listing("squat turnout", math.radians(25.0), "rad", "common practice", "shoulder-wide stance")
 SQUAT_SHANK_LEAN = _listing("shank lean, parallel back squat", math.radians(32.0), "rad", "from memory", "28-40 deg")
 FRONT_SHANK_LEAN = _listing("shank lean, parallel front squat", math.radians(37.0), "rad", "from memory", "32-42 deg")
-BACK_BAR_DOWN = _listing("bar below the shoulder centre along the trunk, back squat", 0.02, "m", "calibration", "")
-BACK_BAR_BEHIND = _listing("bar behind the trunk's line, back squat", 0.06, "m", "calibration", "")
-FRONT_BAR_AHEAD = _listing("bar ahead of the trunk's line, front squat", 0.08, "m", "calibration", "")
+BACK_BAR_DOWN = _listing(
+    "bar below the shoulder centre along the trunk, back squat", 0.02, "m", "calibration", "bar on the upper back"
+)
+BACK_BAR_BEHIND = _listing("bar behind the trunk's line, back squat", 0.06, "m", "calibration", "bar on the upper back")
+FRONT_BAR_AHEAD = _listing(
+    "bar ahead of the trunk's line, front squat", 0.08, "m", "calibration", "bar on the front of the shoulders"
+)
 SQUAT_SPINE = _listing("spinal flexion in squats", math.radians(12.0), "rad", "calibration", "as a flat pull")
