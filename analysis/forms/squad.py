@@ -90,7 +90,7 @@ class MissSearchForm(forms.Form):
         max_value=120,
         help_text="Percent of the heaviest pull made in that style before the day.",
     )
-    since = forms.DateField(label="Since", required=False, widget=forms.DateInput(attrs={"type": "date"}))
+    since = forms.DateField(label="Since", required=False, widget=forms.DateInput({"type": "date"}, format="%Y-%m-%d"))
 
     def since_or_new_year(self, today: date) -> date:
         """The first day searched: as asked, else the first of January of this year."""

@@ -12,7 +12,7 @@ from athletes.loads import UnreadableAmount, parse_load
 from athletes.models import Athlete, Decision, Trial
 from athletes.models.choices import InNewStyle, Style, SuccessMeasure, TrialStatus, Verdict
 
-DAY = forms.DateInput(attrs={"type": "date"})
+DAY = forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d")
 STOP_RULES = (
     ("pain-twice", "pain in two sessions running ends the trial"),
     ("hip-pain", "hip, groin or glute pain stops the day and narrows the stance"),
