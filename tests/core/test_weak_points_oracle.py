@@ -111,8 +111,8 @@ def test_emcee_gives_the_same_chances_and_strengths(case):
     chosen = np.random.default_rng(1).choice(found.weights.shape[1], 200, p=found.weights[0])
     start = found.draws[0, chosen] + 0.01 * np.random.default_rng(2).standard_normal((200, 10))
     moves = [(emcee.moves.KDEMove(bw_method=0.6), 0.5), (emcee.moves.StretchMove(), 0.5)]
-    sampler = emcee.EnsembleSampler(200, 10, log_density, moves=moves, vectorize=True)
     np.random.seed(4)
+    sampler = emcee.EnsembleSampler(200, 10, log_density, moves=moves, vectorize=True)
     sampler.run_mcmc(start, 1300)
     chain = sampler.get_chain(discard=300, flat=True)
     mean = (found.weights[0, :, None] * found.draws[0]).sum(0)

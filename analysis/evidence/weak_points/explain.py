@@ -51,9 +51,13 @@ def _stuck_terms(
         allowed = link_allowed(one, state, kind)
         best = np.stack([binding_load(one, load, kind) for load in allowed], axis=-1).min(-1)
         chances = stuck_chances(one, state, kind, allowed, best)
-        for s in (s for s in stuck if s.kind == kind):
-            term = s.share * np.log(cell_chance(state, chances, s.quality, s.position, s.sign)[0])
-            terms[s.key] = terms.get(s.key, 0.0) + term
+        rows = [s for s in stuck if s.kind == kind]
+        cells = {
+            cell: np.log(cell_chance(state, chances, *cell)[0])
+            for cell in {(s.quality, s.position, s.sign) for s in rows}
+        }
+        for s in rows:
+            terms[s.key] = terms.get(s.key, 0.0) + s.share * cells[s.quality, s.position, s.sign]
     return list(terms.items())
 
 
