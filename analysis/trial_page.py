@@ -72,7 +72,7 @@ def bests_by_style(athlete: Athlete, as_of: date) -> dict[str, float]:
 def picture_distances(trial: Trial) -> HipDistances:
     """Hip-to-bar distances, m, in marked pictures of both styles; the athlete's own trunk length gives the scale."""
     styles = (trial.old_style, trial.new_style)
-    rows = [p for p in Picture.objects.filter(athlete=trial.athlete, style__in=styles) if MARKS <= p.marks.keys()]
+    rows = [p for p in Picture.objects.filter(athlete=trial.athlete, style__in=styles) if p.marks.keys() >= MARKS]
     if not rows:
         return HipDistances()
     trunk = filled_body(body_input(trial.athlete)).link("trunk").value
