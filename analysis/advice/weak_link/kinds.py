@@ -55,8 +55,11 @@ def logged(lifter: LifterRecord, as_of: date, settings: Settings) -> Logged:
         Excluded(s.key, s.day, s.load_kg, "not-comparable", reasons[s.key]) for s in rows if reasons[s.key]
     )
     bests = running_bests(sets, as_of, settings, POOLED, LIFTS)
-    looser = running_bests(sets, as_of, settings, LOOSER, LIFTS)
-    levels = {s.key: _level(s, bests, looser) for s in sets}
+    levels = {s.key: _level(s, bests, POOLED) for s in sets}
+    lost = [s for s in sets if levels[s.key] is None]
+    if lost:  # a kind without a level yet is held against any grip, straps and bar
+        looser = running_bests(sets, as_of, settings, LOOSER, LIFTS)
+        levels.update({s.key: _level(s, looser, LOOSER) for s in lost})
     return Logged(sets, bests, levels, left_out, since)
 
 
@@ -82,16 +85,10 @@ def not_comparable(one: SetRecord) -> str:
     return "paused pull: kept apart" if tags.paused else ""
 
 
-def _level(
-    one: SetRecord, bests: Mapping[ComparableKind, RunningBest], looser: Mapping[ComparableKind, RunningBest]
-) -> float | None:
-    """Running best of the set's kind on its day; a kind without one is held against any grip, straps and bar."""
-    for found, pooled in ((bests, POOLED), (looser, LOOSER)):
-        best = found.get(kind_of(one.tags, pooled))
-        level = level_on(best, one.day) if best else None
-        if level is not None:
-            return level
-    return None
+def _level(one: SetRecord, bests: Mapping[ComparableKind, RunningBest], pooled: tuple[str, ...]) -> float | None:
+    """Running best of the set's kind on its day, kg."""
+    best = bests.get(kind_of(one.tags, pooled))
+    return level_on(best, one.day) if best else None
 
 
 def main_style(lifter: LifterRecord, sets: Sequence[SetRecord], as_of: date) -> str:

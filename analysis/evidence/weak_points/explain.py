@@ -16,6 +16,9 @@ from .sampler import Posterior
 FloatArray = npt.NDArray[np.float64]
 
 
+LEAST_WEIGHT = 1e-5
+
+
 @dataclass(frozen=True, slots=True)
 class Influence:
     """One piece of evidence left out: `what` is "stuck:<key>", "level:<kind>" or "grip:<kind>"; chances without it."""
@@ -27,7 +30,12 @@ class Influence:
 def influences(
     problem: Problem, posterior: Posterior, athlete: int, style_kind: int, stuck: tuple[Stuck, ...]
 ) -> list[Influence]:
-    """The limiter's chances without each stuck lift, each level and each kind's grip notes."""
+    """The limiter's chances without each stuck lift, each level and each kind's grip notes.
+
+    Draws that carry next to no weight are left aside.
+    """
+    posterior = carrying(posterior, athlete)
+    problem, athlete = only(problem, athlete), 0
     limiter = posterior.log_best[athlete, :, style_kind].argmin(-1)
     weights = posterior.weights[athlete]
 
@@ -39,6 +47,14 @@ def influences(
     found = [without(f"stuck:{key}", term) for key, term in _stuck_terms(problem, posterior, athlete, stuck)]
     found += [without(f"level:{k}", term) for k, term in _level_terms(problem, posterior, athlete)]
     return found + [without(f"grip:{k}", term) for k, term in _grip_terms(problem, posterior, athlete)]
+
+
+def carrying(posterior: Posterior, athlete: int) -> Posterior:
+    """One athlete's draws without those that carry less than a hundred-thousandth of the heaviest one's weight."""
+    weights = posterior.weights[athlete]
+    kept = weights > LEAST_WEIGHT * weights.max()
+    parts = (posterior.draws[athlete, kept], weights[kept] / weights[kept].sum(), posterior.log_best[athlete, kept])
+    return Posterior(*(part[None] for part in parts))
 
 
 def _stuck_terms(
