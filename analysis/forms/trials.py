@@ -116,7 +116,7 @@ class TrialForm(forms.ModelForm):
     def save(self, commit: bool = True) -> Trial:
         """The trial with its dates and stop rules; stored by the service."""
         self.instance.avoid_dates = self.cleaned_data["avoid"]
-        self.instance.stop_rules = self.cleaned_data["stop_rules"]
+        self.instance.stop_rules = [words for key, words in STOP_RULES if key in self.cleaned_data["stop_rules"]]
         return super().save(commit)
 
 

@@ -77,12 +77,12 @@ def _curve(kind: KindDemand, best: FloatArray, allowed: FloatArray) -> tuple[Uti
 
 
 def _gains(gains: FloatArray, best: float) -> tuple[LinkGain, ...]:
-    """kg per 5 % of each strength: mean over draws and 80 % range."""
+    """kg per 5 % of each strength: median over draws and 80 % range."""
     found = []
     for place, link in enumerate(STRENGTHS):
         kg = (gains[:, place] - 1.0) * best
         low, high = np.quantile(kg, (0.1, 0.9))
-        found.append(LinkGain(link, float(kg.mean()), float(low), float(high)))
+        found.append(LinkGain(link, float(np.median(kg)), float(low), float(high)))
     return tuple(found)
 
 
