@@ -14,7 +14,7 @@ from analysis.evidence.attempts import Result as Taken
 from analysis.evidence.meet_day import Entrant, changes_left, lifts_before, next_default, order_of_lifting
 from analysis.meet_pages.planning import EntryPlan, plan_for, replanned
 from analysis.meet_pages.rules import COUNTED, RuleSet, attempt_of, entrant_of, lifts_of, rules_of, standing_rows
-from analysis.meet_pages.words import chance_words
+from analysis.meet_pages.words import attempt_words, chance_words
 from analysis.records.estimates import AttemptPlan, Branch
 from athletes.floor_state import owner_of
 from athletes.models import Attempt, Meet, MeetEntry, User
@@ -169,7 +169,7 @@ class Card:
     """One lifter on the board without scripts."""
 
     entry: MeetEntry
-    done: tuple[Attempt, ...]
+    done: tuple[str, ...]
     due: Attempt | None
     number: int | None
     default_kg: float | None
@@ -211,7 +211,7 @@ def card_of(
     open_to_plan = plan is not None and not over and (due is None or not due.declared_at)
     return Card(
         entry=entry,
-        done=done,
+        done=tuple(attempt_words(row) for row in done),
         due=due,
         number=None if over else len(done) + 1,
         default_kg=next_default(previous, rule_set.rules) if previous else None,

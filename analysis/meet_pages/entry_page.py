@@ -9,10 +9,10 @@ from analysis.meet_pages.planning import EntryPlan, chance_of_number, opener_wor
 from analysis.meet_pages.results import Points, points_of
 from analysis.meet_pages.rules import entrant_of, lifts_of
 from analysis.meet_pages.sums import subtotal_of, total_of
-from analysis.meet_pages.words import chance_words
+from analysis.meet_pages.words import chance_words, lift_words
 from analysis.records.estimates import AttemptPlan, Branch, Finding, WarmUp
-from athletes.models import Attempt, MeetEntry
-from athletes.models.choices import Lift, MissPosition, RuleReason
+from athletes.models import MeetEntry
+from athletes.models.choices import Lift
 
 NAMES = {
     "main": ("Highest expected best", "for most kilos on average"),
@@ -28,7 +28,6 @@ CAREFUL = {
     "returning": "Coming back: the estimate rests on sets since the return, and no maximal attempt is suggested.",
     "pain": "Pain is noted: no maximal attempt is suggested. A licensed professional looks before a heavy pull.",
 }
-REASONS = dict(MissPosition.choices) | dict(RuleReason.choices)
 FOR_OTHERS = "Careful attempts are set for this lifter; the reason is for the coach and the lifter."
 
 
@@ -60,7 +59,7 @@ class Done:
     """A lift's attempts as rows."""
 
     label: str
-    attempts: tuple[Attempt, ...]
+    attempts: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,9 +83,11 @@ class EntryPage:
     points: Points | None
 
 
-def entry_page(entry: MeetEntry, needed_kg: float | None, sees_health: bool, sees_mass: bool) -> EntryPage:
-    """The page of one entry for a viewer; a rival has results only."""
-    plan = plan_for(entry) if entry.athlete_id else None
+def entry_page(
+    entry: MeetEntry, needed_kg: float | None, sees_health: bool, sees_mass: bool, planned: bool = True
+) -> EntryPage:
+    """The page of one entry for a viewer; a rival, or an entry that is not `planned`, has results only."""
+    plan = plan_for(entry) if entry.athlete_id and planned else None
     rows = tuple(plan_row(one) for one in plan.plans) if plan else ()
     loads = planned_loads(entry)
     own = own_plan(plan, loads) if plan else None
@@ -171,8 +172,6 @@ def planned_form_initial(entry: MeetEntry) -> dict[str, str]:
 
 
 def done_of(entry: MeetEntry, lift: str) -> Done:
-    """A lift's attempts, those with a result or handed in."""
-    rows = [row for row in entry.attempts.all() if row.lift == lift and (row.result or row.declared_at)]
-    for row in rows:
-        row.reason_label = REASONS.get(row.reason, "")
-    return Done(Lift(lift).label, tuple(sorted(rows, key=lambda r: r.number)))
+    """A lift's attempts in words, those with a result or handed in."""
+    rows = [row for row in entry.attempts.all() if row.result or row.declared_at]
+    return Done(Lift(lift).label, tuple(lift_words(rows, lift)))

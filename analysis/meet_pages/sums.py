@@ -8,15 +8,17 @@ from math import floor
 
 from analysis.evidence.meet_day import Entrant, best_of, out_of_total
 from analysis.meet_pages.rules import entrant_of, lifts_of
+from analysis.meet_pages.words import lift_words
 from athletes.models import Meet, MeetEntry
+from athletes.models.choices import Lift
 
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """Where one entry stands: best deadlift, subtotal of the other lifts, total, and the place once there is one."""
+    """Where one entry stands: each lift's attempts in words, subtotal, total, and the place once there is one."""
 
     entry: MeetEntry
-    bests: tuple[float, ...]
+    cards: tuple[tuple[str, tuple[str, ...]], ...]
     subtotal_kg: float
     total_kg: float
     place: int | None
@@ -46,7 +48,7 @@ def standings(meet: Meet, entries: Iterable[MeetEntry]) -> list[Standing]:
     rows = [
         Standing(
             entry=entry,
-            bests=tuple(best_of(entrant, lift) for lift in lifts),
+            cards=tuple((Lift(lift).label, tuple(lift_words(entry.attempts.all(), lift))) for lift in lifts),
             subtotal_kg=subtotal_of(entry, entrant, lifts),
             total_kg=totals[entry.pk],
             place=made.index(totals[entry.pk]) + 1 if totals[entry.pk] else None,

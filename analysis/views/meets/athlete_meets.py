@@ -23,6 +23,6 @@ def athlete_meets(request: HttpRequest, pk: int) -> HttpResponse:
         "tab": "meets",
         "athlete": athlete,
         "ahead": [(entry, entry_page(entry, None, sees_health, sees_mass)) for entry in ahead],
-        "behind": [(entry, entry_page(entry, None, sees_health, sees_mass)) for entry in behind],
+        "behind": [(entry, entry_page(entry, None, sees_health, sees_mass, planned=False)) for entry in behind],
     }
     return render(request, "analysis/athlete_meets.html", context)

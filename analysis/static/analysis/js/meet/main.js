@@ -147,7 +147,11 @@ async function poll() {
     const told = await answer.json();
     trueClock(told.now, asked);
     const next = freshened(base, told);
-    if (next === null) return location.reload();
+    if (next === null) {
+      await queue.keep(`meet-${base.meet}`, null);
+      location.reload();
+      return;
+    }
     base = next;
     queue.keep(`meet-${base.meet}`, base);
     redraw();
@@ -173,7 +177,7 @@ function choose(event) {
 async function begin() {
   queue = await openQueue(base.owner);
   const held = await queue.kept(`meet-${base.meet}`);
-  if (held && held.now > base.now && held.entries.length === base.entries.length) base = held;
+  if (held && new Date(held.now) > new Date(base.now) && held.entries.length === base.entries.length) base = held;
   sender = makeSender(queue, { user: base.user, club: base.club }, drawStatus);
   queue.onChange(takeStock);
   document.querySelector("#lift-tabs").addEventListener("click", choose);

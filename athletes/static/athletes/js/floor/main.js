@@ -61,7 +61,7 @@ function drawStatus() {
 }
 
 function drawTrouble() {
-  const odd = entries.filter((e) => e.status === "conflict" || e.status === "refused");
+  const odd = entries.filter((e) => e.kind !== "attempt" && (e.status === "conflict" || e.status === "refused")); // a meet's board asks about its own
   trouble.hidden = !odd.length;
   trouble.replaceChildren(element("h2", "", `Needs a look (${odd.length})`), ...odd.map(troubleBox));
 }
