@@ -24,6 +24,7 @@ from analysis.progress_pages.back_load import compute_back_load
 from analysis.progress_pages.bar_grip import compute_bar_grip
 from analysis.progress_pages.progress import compute_progress
 from analysis.records.plain import to_plain
+from analysis.records.weak_points import StrengthRange
 from analysis.trial_reading import running_trial, verdict_of
 from analysis.weak_link_page import compute_weak_link
 from athletes.models import Athlete, Club, MeasuringVisit, Revision, Trial
@@ -92,13 +93,18 @@ def compute_summary(athlete: Athlete, as_of: date) -> Payload:
     return payload
 
 
+def strengths_of(athlete: Athlete, as_of: date) -> tuple[StrengthRange, ...]:
+    """The strengths of the stored weak-link report, () where it names none."""
+    return tuple(StrengthRange(**one) for one in profile_of(athlete, "weak-link", as_of)["strengths"])
+
+
 KINDS: dict[str, Callable[[Athlete, date], Payload]] = {
     "squad": compute_squad,
     "summary": compute_summary,
     "weak-link": compute_weak_link,
     "progress": compute_progress,
-    "back-load": compute_back_load,
-    "bar-and-grip": compute_bar_grip,
+    "back-load": lambda athlete, as_of: compute_back_load(athlete, as_of, strengths_of(athlete, as_of)),
+    "bar-and-grip": lambda athlete, as_of: compute_bar_grip(athlete, as_of, strengths_of(athlete, as_of)),
 }
 
 

@@ -16,6 +16,7 @@ from analysis.evidence.running_best import level_on, running_bests, sd_on
 from analysis.evidence.settings import DEFAULTS, Settings
 from analysis.records.estimates import ComparableKind, Comparison, Finding, RunningBest, StartHeight
 from analysis.records.lifts import SetRecord
+from analysis.records.words import BAR_WORDS, STYLE_WORDS
 
 LATEST_ROWS = 20  # of each side; the sets are counted in the text
 PULL_TIME_BANDS = ((0.70, 0.80), (0.80, 0.90), (0.90, 1.001))
@@ -88,22 +89,29 @@ def _latest_keys(best: RunningBest) -> tuple[str, ...]:
 
 def grip_findings(sets: Sequence[SetRecord], as_of: date, settings: Settings = DEFAULTS) -> tuple[Finding, ...]:
     """Grip called limiting, not limiting or open per style, bar and grip; then loads lost to the hands alone."""
-    compared = tuple(_grip_words(c, settings) for c in strap_comparisons(sets, as_of, settings))
-    return (*compared, *held_findings(sets, as_of, settings))
+    compared = strap_comparisons(sets, as_of, settings)
+    return (*findings_of_straps(compared, settings), *held_findings(sets, as_of, settings))
+
+
+def findings_of_straps(compared: Iterable[Comparison], settings: Settings = DEFAULTS) -> tuple[Finding, ...]:
+    """The words for comparisons with straps that are already at hand."""
+    return tuple(_grip_words(c, settings) for c in compared)
 
 
 def _grip_words(c: Comparison, settings: Settings) -> Finding:
     limit = settings["grip.limit_gain"]
     numbers = (("gain", c.gain), ("difference_kg", c.difference_kg), ("chance", c.chance_over_limit))
     text = (
-        f"{c.style or 'style not noted'}, {c.bar} bar: straps add {c.difference_kg:.0f} kg ({c.gain:+.0%}; 80 % range "
-        f"{c.low_kg:.0f} to {c.high_kg:.0f} kg) over {c.first.replace('-', ' ')}, from {c.first_sets} and "
-        f"{c.second_sets} sets."
+        f"{STYLE_WORDS[c.style].capitalize()}, {BAR_WORDS[c.bar]}: straps add {c.difference_kg:.0f} kg "
+        f"({c.gain:+.0%}; {c.low_kg:.0f} to {c.high_kg:.0f} kg, 8 in 10) over {c.first.replace('-', ' ')}, from "
+        f"{c.first_sets} and {c.second_sets} sets."
     )
     if c.chance_over_limit >= 0.8:
-        return Finding("grip-limits", f"{text} Grip limits here (over {limit:.0%}).", "caution", numbers, c.set_keys)
+        return Finding(
+            "grip-limits", f"{text} Grip probably limits here (over {limit:.0%}).", "caution", numbers, c.set_keys
+        )
     if c.chance_over_limit <= 0.2:
-        return Finding("grip-does-not-limit", f"{text} Grip does not limit here.", "note", numbers, c.set_keys)
+        return Finding("grip-does-not-limit", f"{text} Grip probably does not limit here.", "note", numbers, c.set_keys)
     return Finding("grip-open", f"{text} Not clear yet whether grip limits.", "note", numbers, c.set_keys)
 
 
@@ -134,11 +142,16 @@ def _held(opened: Sequence[SetRecord], held: SetRecord, settings: Settings) -> l
 
 def bar_findings(sets: Sequence[SetRecord], as_of: date, settings: Settings = DEFAULTS) -> tuple[Finding, ...]:
     """The flexible bar's gain per style in kg with its range and sets; with few sets it says so."""
+    return findings_of_bars(bar_comparisons(sets, as_of, settings), settings)
+
+
+def findings_of_bars(compared: Iterable[Comparison], settings: Settings = DEFAULTS) -> tuple[Finding, ...]:
+    """The words for comparisons of bars that are already at hand."""
     found = []
-    for c in bar_comparisons(sets, as_of, settings):
+    for c in compared:
         numbers = (("difference_kg", c.difference_kg), ("low_kg", c.low_kg), ("high_kg", c.high_kg))
         text = (
-            f"{c.style or 'style not noted'}: {c.difference_kg:+.0f} kg on the flexible bar (80 % range "
+            f"{STYLE_WORDS[c.style].capitalize()}: {c.difference_kg:+.0f} kg on the flexible bar (80 % range "
             f"{c.low_kg:+.0f} to {c.high_kg:+.0f} kg), {c.second_sets} sets against {c.first_sets} on the stiff one."
         )
         if min(c.first_sets, c.second_sets) < settings["bar.least_sets"]:

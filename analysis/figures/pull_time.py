@@ -11,6 +11,7 @@ from analysis.figures.theme import STYLE_MARKER, axis, layout, style_colour, sty
 from analysis.figures.words import LEGEND_ABOVE, day_words, load_words, percent, style_words
 from analysis.records.dashboards import PullTime, TimedLoad
 
+TABLE_ROWS = 15  # a load, the latest
 OPEN = ("", "-open", "-dot", "-open-dot")  # loads of one style are told apart by how its marker is filled
 
 
@@ -18,13 +19,13 @@ def timed_card(loads: Sequence[TimedLoad], units: Units) -> FigureCard:
     """Quickest rep of each day at each load; lower is faster."""
     traces = [_trace(one, i, units) for i, one in enumerate(loads)]
     rows = tuple(
-        (day_words(day), _name(one, units), f"{seconds:.1f}", one.label)
+        (day_words(day), _name(one, units), f"{seconds:.1f}")
         for one in loads
-        for day, seconds in list(zip(one.days, one.seconds, strict=True))[::-1]
+        for day, seconds in list(zip(one.days, one.seconds, strict=True))[: -TABLE_ROWS - 1 : -1]
     )
     frame = layout(axis("", type="date"), axis("Seconds a rep", rangemode="tozero"), legend=LEGEND_ABOVE)
     caption = " ".join(_words(one, units) for one in loads)
-    table = Table(("Day", "Pull", "Seconds", "Comparable sets"), rows)
+    table = Table(("Day", "Pull", "Seconds"), rows)
     return card("pull-time", "Pull time at the same load", caption, table, traces, frame)
 
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
 from analysis.advice.back_load_review import back_load_review, in_capacity_reps
-from analysis.advice.weak_link import weak_link_report
 from analysis.bridge import lifter_record
 from analysis.club_numbers import numbers_for
 from analysis.errors import CoreError
@@ -20,6 +20,7 @@ from analysis.progress_pages.stored import record_from
 from analysis.records.dashboards import BackReview
 from analysis.records.estimates import Finding, StyleSpacing
 from analysis.records.plain import to_plain
+from analysis.records.weak_points import StrengthRange
 from athletes.models import Athlete, User
 from athletes.permissions import may, may_see_mass
 
@@ -68,11 +69,10 @@ class BackPage:
     capacity: str
 
 
-def compute_back_load(athlete: Athlete, as_of: date) -> dict[str, Any]:
+def compute_back_load(athlete: Athlete, as_of: date, strengths: Sequence[StrengthRange]) -> dict[str, Any]:
     """The review of one athlete as plain data to be stored; `problem` says why there is none."""
     lifter, numbers = lifter_record(athlete, as_of), numbers_for(athlete)
     try:
-        strengths = weak_link_report(lifter, as_of, numbers).strengths
         review = back_load_review(lifter, as_of, numbers, strengths)
     except CoreError as error:
         return {"problem": str(error), "review": None}

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
 from analysis.advice.bar_gain import ABOUT_NOTHING, PRACTICE_WORDS, rise_curves
 from analysis.advice.dashboards.bar_grip import bar_grip_board
-from analysis.advice.weak_link import weak_link_report
 from analysis.bridge import lifter_record
 from analysis.club_numbers import numbers_for
-from analysis.errors import CoreError
 from analysis.figures.bar import GRIP_WORDS, bar_words, comparison_card, gains_card, hands_card, rises_card
 from analysis.figures.pull_time import style_times_card
 from analysis.figures.words import load_words, span_words, style_words
@@ -20,6 +19,7 @@ from analysis.progress_pages.reader import lengths, weights
 from analysis.progress_pages.stored import record_from
 from analysis.records.dashboards import BarGain, BarGripBoard, GripBest
 from analysis.records.plain import to_plain
+from analysis.records.weak_points import StrengthRange
 from athletes.models import Athlete, User
 
 RISE_LOADS_KG = (60.0, 100.0, 140.0, 180.0, 220.0, 260.0, 300.0)
@@ -60,13 +60,9 @@ class BarGripPage:
     light: bool
 
 
-def compute_bar_grip(athlete: Athlete, as_of: date) -> dict[str, Any]:
+def compute_bar_grip(athlete: Athlete, as_of: date, strengths: Sequence[StrengthRange]) -> dict[str, Any]:
     """The board of one athlete as plain data to be stored."""
     lifter, numbers = lifter_record(athlete, as_of), numbers_for(athlete)
-    try:
-        strengths = weak_link_report(lifter, as_of, numbers).strengths
-    except CoreError:
-        strengths = ()
     board: dict[str, Any] = to_plain(bar_grip_board(lifter, as_of, numbers, strengths))
     return board
 

@@ -111,7 +111,7 @@ def _work(board: ProgressBoard, since: date | None, viewer: User) -> Panel:
 def _times(board: ProgressBoard, viewer: User) -> Panel:
     units = weights(viewer)
     figures = [timed_card(board.timed, units)] if board.timed else []
-    links = [Link(f"{style_words(t.style)}, about {load_words(t.load_kg, units)}", t.set_keys) for t in board.timed]
+    links = [Link(f"{t.label}, about {load_words(t.load_kg, units)}", t.set_keys) for t in board.timed]
     return panel("time", "Is the same load getting slower?", figures, NO_TIME, links=links)
 
 

@@ -11,7 +11,13 @@ from analysis.advice.dashboards.periods import latest
 from analysis.advice.dashboards.progress import linked
 from analysis.advice.dashboards.timed import times_by_style
 from analysis.errors import CoreError
-from analysis.evidence.grip_and_bar import bar_comparisons, bar_findings, grip_findings, strap_comparisons
+from analysis.evidence.grip_and_bar import (
+    bar_comparisons,
+    findings_of_bars,
+    findings_of_straps,
+    held_findings,
+    strap_comparisons,
+)
 from analysis.evidence.settings import DEFAULTS, Settings
 from analysis.records.bodies import BodyInput
 from analysis.records.dashboards import BarGain, BarGripBoard, GripBest
@@ -37,16 +43,23 @@ def bar_grip_board(
     sets = tuple(s for s in lifter.sets if s.day <= as_of and s.tags.lift == "deadlift")
     bests = bests_of(sets, as_of, settings)
     bars = bar_comparisons(sets, as_of, settings)
+    straps = strap_comparisons(sets, as_of, settings)
     gains, why = gains_of(lifter, loads_asked(bests), strengths, bars)
     return BarGripBoard(
         as_of=as_of,
         pulls=len(sets),
         gains=gains,
         bars=bars,
-        straps=strap_comparisons(sets, as_of, settings),
+        straps=straps,
         times=times_by_style(sets, shares_by_key(sets, bests, as_of, settings)),
         bests=grip_bests(bests),
-        findings=linked((*bar_findings(sets, as_of, settings), *grip_findings(sets, as_of, settings))),
+        findings=linked(
+            (
+                *findings_of_bars(bars, settings),
+                *findings_of_straps(straps, settings),
+                *held_findings(sets, as_of, settings),
+            )
+        ),
         why_no_gain=why,
     )
 

@@ -31,7 +31,8 @@ def shares_by_key(
     before the first known level has no share.
     """
     pulls = [s for s in sets if s.tags.lift == "deadlift" and s.day <= as_of]
-    looser = running_bests(pulls, as_of, settings, LOOSER)
+    alone = any(kind not in bests for kind in {kind_of(tags, POOLED) for tags in {s.tags for s in pulls}})
+    looser = running_bests(pulls, as_of, settings, LOOSER) if alone else {}
     known: dict[PullTags, tuple[RunningBest, ...]] = {}
     shares = {}
     for one in pulls:

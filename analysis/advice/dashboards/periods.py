@@ -8,7 +8,7 @@ from typing import TypeVar
 
 T = TypeVar("T")
 MOST_PERIODS = 40
-LINKED_ROWS = 40  # rows a link opens: more would make the address too long for web servers
+LINKED_ROWS = 24  # rows a link opens: more would make the address too long for web servers
 
 
 def week_of(day: date) -> date:

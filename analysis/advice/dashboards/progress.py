@@ -7,17 +7,17 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from analysis.advice.dashboards.footings import footings_of
-from analysis.advice.dashboards.levels import bests_of, shares_by_key
+from analysis.advice.dashboards.levels import Bests, bests_of, shares_by_key
 from analysis.advice.dashboards.misses import miss_periods, miss_places
 from analysis.advice.dashboards.periods import LINKED_ROWS, latest, step_for
 from analysis.advice.dashboards.timed import timed_loads
 from analysis.advice.dashboards.work import work_periods
 from analysis.evidence.effort import big_jumps, rpe_creeps, slower_pulls
-from analysis.evidence.grip_and_bar import order_findings, start_heights
+from analysis.evidence.grip_and_bar import order_findings
 from analysis.evidence.history import sudden_falls
 from analysis.evidence.settings import DEFAULTS, Settings
 from analysis.records.dashboards import ProgressBoard, StartSeries
-from analysis.records.estimates import Finding
+from analysis.records.estimates import Finding, RunningBest, StartHeight
 from analysis.records.lifts import LifterRecord, SetRecord
 from analysis.records.terms import STYLES
 
@@ -34,7 +34,7 @@ def progress_board(lifter: LifterRecord, as_of: date, settings: Settings = DEFAU
     bests = bests_of(sets, as_of, settings)
     shares = shares_by_key(sets, bests, as_of, settings)
     year = max(first, as_of - timedelta(weeks=RECENT_WEEKS - 1))
-    starts = start_series(pulls, as_of, settings)
+    starts = start_series(bests)
     common = [
         *effort_findings(sets, as_of, settings),
         *(f for s in starts for f in order_findings(s.heights, settings)),
@@ -56,10 +56,21 @@ def progress_board(lifter: LifterRecord, as_of: date, settings: Settings = DEFAU
     )
 
 
-def start_series(pulls: Sequence[SetRecord], as_of: date, settings: Settings) -> tuple[StartSeries, ...]:
-    """Bests by start height of every style that was pulled from at least two heights."""
-    found = (StartSeries(style, start_heights(pulls, as_of, style, settings)) for style in STYLES)
+def start_series(bests: Bests) -> tuple[StartSeries, ...]:
+    """Bests by start height of every style that was pulled from at least two; of each height the busiest kind."""
+    found = []
+    for style in STYLES:
+        heights: dict[float, RunningBest] = {}
+        for kind, best in bests.items():
+            if kind.tags.lift == "deadlift" and kind.tags.style == style:
+                heights.setdefault(kind.tags.start_offset_m, best)
+        found.append(StartSeries(style, tuple(_start(height, best) for height, best in sorted(heights.items()))))
     return tuple(one for one in found if len(one.heights) > 1)
+
+
+def _start(height: float, best: RunningBest) -> StartHeight:
+    keys = latest([p.key for p in best.points])
+    return StartHeight(height, best.now_kg, *best.range_kg, len(best.points), keys)
 
 
 def effort_findings(sets: Sequence[SetRecord], as_of: date, settings: Settings) -> list[Finding]:

@@ -15,7 +15,7 @@ from analysis.records.estimates import ComparableKind
 from analysis.records.lifts import SetRecord
 
 MOST_LOADS = 4
-MOST_TIMES = 60
+MOST_TIMES = 40
 LEAST_DAYS = 3  # fewer days at a load draw no line
 
 

@@ -1,0 +1,150 @@
+"""Times the dashboards of one athlete with ten years and 20,000 sets; tabulates the flexible bar over 1,000 lifters.
+
+Run with `make bench`; prints the tables that are kept in docs/bench-dashboards.md with their date.
+"""
+
+import os
+import random
+import tempfile
+import time
+from datetime import timedelta
+
+import numpy as np
+
+SETS = 20_000
+DAYS = 3652
+PAGES = ("progress/", "progress/?span=all", "back-load/", "bar-and-grip/")
+KINDS = (
+    ({"style": "conventional"}, 1.0, 30),
+    ({"style": "sumo"}, 0.98, 18),
+    ({"style": "conventional", "bar_kind": "flexible"}, 1.02, 8),
+    ({"style": "conventional", "straps": True}, 1.05, 8),
+    ({"style": "conventional", "start": "block", "start_cm": 18}, 1.08, 6),
+    ({"style": "sumo", "start": "deficit", "start_cm": 5}, 0.93, 4),
+    ({"lift": "squat", "style": "", "depth_verified": True}, 0.82, 16),
+    ({"lift": "romanian", "style": ""}, 0.6, 6),
+    ({"lift": "row", "style": ""}, 0.45, 4),
+)
+POSITIONS = ("floor", "mid-shin", "below-knee", "at-knee", "mid-thigh", "lockout", "")
+
+
+def build() -> tuple[object, object]:
+    """A club with one athlete of ten years, and the coach."""
+    from django.utils import timezone
+
+    from athletes.models import Athlete, Club, LiftSet, Measurement, MeasuringVisit, Membership, TrainingDay, User
+
+    club = Club.objects.create(name="Bench Hall")
+    coach = User.objects.create(username="bench", email="bench@example.test")
+    Membership.objects.create(club=club, user=coach, role="coach")
+    athlete = Athlete.objects.create(club=club, coach=coach, name="Lifter", sex="m", standing="trained")
+    today, rng = timezone.localdate(), random.Random(5)
+    visit = MeasuringVisit.objects.create(athlete=athlete, day=today - timedelta(days=100))
+    for key, value, unit in (("stature", 178.0, "cm"), ("mass", 92.0, "kg")):
+        Measurement.objects.create(visit=visit, key=key, repeat=1, typed=str(value), unit=unit, value=value)
+    rows = [one_set(LiftSet, athlete, today, rng, k) for k in range(SETS)]
+    LiftSet.objects.bulk_create(rows, batch_size=2000)
+    days = (today - timedelta(days=d) for d in range(0, DAYS, 4))
+    TrainingDay.objects.bulk_create(TrainingDay(athlete=athlete, day=day, soreness=rng.randrange(7)) for day in days)
+    return athlete, coach
+
+
+def one_set(model: type, athlete: object, today: object, rng: random.Random, k: int) -> object:
+    """The k-th set of a lifter who grew from 140 to 240 kg."""
+    from datetime import timedelta
+
+    ago = DAYS - k * DAYS // SETS
+    tags, share, _ = rng.choices(KINDS, [weight for *_, weight in KINDS])[0]
+    reps = rng.randint(1, 6)
+    best = (140 + 100 * k / SETS) * share
+    load = max(round(best * (0.97 - 0.03 * reps + rng.gauss(0, 0.03)) / 2.5) * 2.5, 20.0)
+    made = {"bar_kind": "stiff", "grip": "mixed", "belt": True, "reps_made": reps, "rir_low": 2, "rir_high": 2}
+    if tags.get("lift", "deadlift") == "deadlift" and rng.random() < 0.05:
+        made |= {"reps_made": 0, "result": "missed", "miss_position": rng.choice(POSITIONS), "rir_low": None}
+        made["rir_high"] = None
+    elif rng.random() < 0.2:
+        made["pull_seconds"] = round(rng.uniform(1.0, 3.5), 1)
+    return model(
+        athlete=athlete, day=today - timedelta(days=ago), order=k % 6, load_typed=f"{load:g}", load_unit="kg",
+        load_kg=load, reps_tried=reps, **{**made, **tags},
+    )  # fmt: skip
+
+
+def time_page(client: object, address: str) -> list[str]:
+    """First answer after a write, then stored: median and worst of fifteen, queries, size."""
+    from django.db import connection
+    from django.test.utils import CaptureQueriesContext
+
+    from analysis.models import StoredProfile
+
+    StoredProfile.objects.all().delete()  # as after a new set: the weak link's strengths are computed anew, too
+    began = time.perf_counter()
+    client.get(address)
+    fresh = time.perf_counter() - began
+    with CaptureQueriesContext(connection) as seen:
+        page = client.get(address)
+        queries = len(seen)  # later answers clear the log
+    assert page.status_code == 200, page.status_code
+    spent = []
+    for _ in range(15):
+        began = time.perf_counter()
+        client.get(address)
+        spent.append(1000 * (time.perf_counter() - began))
+    spent.sort()
+    size = len(page.content) / 1024
+    return [f"{spent[7]:.0f} ms ({spent[-1]:.0f} ms)", f"{fresh:.1f} s", str(queries), f"{size:.0f} KB"]
+
+
+def bar_table() -> None:
+    """The flexible bar's gain over 1,000 random lifters, by way to pull, by place of sticking, by load."""
+    from analysis.advice.bar_gain import practice_band
+    from tests.simulated_bars import flexible_gains
+
+    print("\n| pull | group | lifters | gain, 10-50-90 % | mean | the trade's band (no source) |")
+    print("|---|---|---|---|---|---|")
+    for name, found in flexible_gains(500, seed=7).items():
+        groups = [("all", found.possible, None)]
+        groups += [("sticks at the floor", found.possible & (found.stick < 0.1), None)]
+        groups += [("sticks above half-way", found.possible & (found.stick > 0.5), None)]
+        groups += [
+            (f"best {low}-{high} kg", found.possible & (found.best >= low) & (found.best < high), practice_band(low))
+            for low, high in ((0, 180), (180, 250), (250, 600))
+        ]
+        for words, here, band in groups:
+            if here.sum() >= 10:
+                low, middle, high = 100 * np.quantile(found.gain[here], (0.1, 0.5, 0.9))
+                told = "" if band is None else f"{100 * band[0]:.0f}-{100 * band[1]:.0f} %"
+                mean = 100 * found.gain[here].mean()
+                print(
+                    f"| {name} | {words} | {here.sum()} | {low:.1f} {middle:.1f} {high:.1f} % | {mean:.2f} % | {told} |"
+                )
+
+
+def main() -> None:
+    with tempfile.TemporaryDirectory() as var:
+        os.environ["STANCEBOOK_VAR"] = var
+        os.environ.setdefault("DJANGO_SETTINGS_MODULE", "config.settings")
+        import django
+
+        django.setup()
+        from django.conf import settings
+        from django.core.management import call_command
+        from django.test import Client
+
+        settings.DEBUG = False
+        settings.ALLOWED_HOSTS = ["*"]
+        settings.SECURE_SSL_REDIRECT = False
+        call_command("migrate", verbosity=0)
+        athlete, coach = build()
+        client = Client()
+        client.force_login(coach, backend="django.contrib.auth.backends.ModelBackend")
+        print(f"{SETS:,} sets over ten years, SQLite\n")
+        print("| page | server time, median of 15 (worst) | first answer after a new set | queries | size |")
+        print("|---|---|---|---|---|")
+        for page in PAGES:
+            print(f"| {page} | {' | '.join(time_page(client, f'/athletes/{athlete.pk}/{page}'))} |")
+    bar_table()
+
+
+if __name__ == "__main__":
+    main()
