@@ -12,26 +12,9 @@ from analysis.evidence.settings import DEFAULTS, Settings
 from analysis.records.estimates import ComparableKind, RunningBest
 from analysis.records.lifts import DayRecord, LifterRecord, SetRecord
 from analysis.records.squad import Reason, SquadRow, StyleNow
+from analysis.records.words import PLACE_WORDS, SEEN_WORDS, counted
 
 FOUR_WEEKS = timedelta(days=28)
-WORDS = {
-    "floor": "at the floor",
-    "mid-shin": "at mid-shin",
-    "below-knee": "just below the knee",
-    "at-knee": "at the knee",
-    "mid-thigh": "at mid-thigh",
-    "lockout": "at lockout",
-}
-GAVE_WAY = {
-    "never-moved": "the bar never moved",
-    "slowed-stopped": "slowed and stopped, back flat",
-    "back-rounded": "back rounded",
-    "straight-but-round": "hips and knees straight, back still round",
-    "hips-shot-up": "hips shot up",
-    "grip-opened": "grip opened",
-    "lost-balance": "lost balance",
-    "feet-moved": "knees or feet moved",
-}
 Bests = Mapping[ComparableKind, RunningBest]
 
 
@@ -137,9 +120,9 @@ def heavy_misses(hand: AtHand) -> list[Reason]:
 def miss_words(one: SetRecord, best: float | None) -> str:
     """A miss in a sentence: day, share of the running best, where, what gave way or which rule."""
     share = "" if best is None else f" at {100 * one.load_kg / best:.0f} % of the running best"
-    where = f", {WORDS[one.miss_positions[0]]}" if one.miss_positions else ", where is not noted"
+    where = f", {PLACE_WORDS[one.miss_positions[0]]}" if one.miss_positions else ", where is not noted"
     what = "No lift (rule)" if one.result == "no-lift" else "Missed"
-    why = one.rule_reason.replace("-", " ") or GAVE_WAY.get(one.gave_way, "")
+    why = one.rule_reason.replace("-", " ") or SEEN_WORDS.get(one.gave_way, "")
     return f"{what} on {one.day:%-d %b}{share}{where}{f' ({why})' if why else ''}."
 
 
@@ -152,7 +135,7 @@ def quiet(hand: AtHand) -> list[Reason]:
     if days < hand.settings["squad.quiet_days"]:
         return []
     urgency = 2 if days >= hand.settings["squad.silent_days"] else 3
-    return [Reason("not-logged", urgency, f"Nothing logged for {days} days (last {last:%-d %b}).")]
+    return [Reason("not-logged", urgency, f"Nothing logged for {counted(days, 'day')} (last {last:%-d %b}).")]
 
 
 def pain_and_soreness(hand: AtHand) -> list[Reason]:
@@ -189,7 +172,7 @@ def harder_work(hand: AtHand) -> list[Reason]:
             "rpe-creep",
             3,
             f"Same load and reps felt harder: RPE {creep.before_rpe:.1f} then, {creep.now_rpe:.1f} now "
-            f"({len(creep.set_keys)} sets, 8 weeks).",
+            f"({counted(len(creep.set_keys), 'set')}, 8 weeks).",
             set_keys=creep.set_keys,
         )
         for creep in rpe_creeps(hand.lifter.sets, hand.as_of, hand.settings)[:1]
@@ -202,13 +185,18 @@ def dates(hand: AtHand) -> list[Reason]:
     if hand.decide_on is not None:
         left = (hand.decide_on - hand.as_of).days
         if left <= hand.settings["squad.trial_days"]:
-            when = f"was due on {hand.decide_on:%-d %b}" if left < 0 else f"is due in {left} days"
+            when = f"was due on {hand.decide_on:%-d %b}" if left < 0 else f"is due {days_ahead(left)}"
             made.append(Reason("trial-due", 2, f"The trial's decision {when}."))
     if hand.lifter.next_meet is not None:
         left = (hand.lifter.next_meet - hand.as_of).days
         if 0 <= left <= hand.settings["squad.meet_days"]:
-            made.append(Reason("meet-near", 3, f"Meet in {left} days ({hand.lifter.next_meet:%-d %b})."))
+            made.append(Reason("meet-near", 3, f"Meet {days_ahead(left)} ({hand.lifter.next_meet:%-d %b})."))
     return made
+
+
+def days_ahead(days: int) -> str:
+    """ "today", "in 1 day", "in 12 days"."""
+    return "today" if days == 0 else f"in {counted(days, 'day')}"
 
 
 def stale(hand: AtHand) -> list[Reason]:

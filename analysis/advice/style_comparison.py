@@ -15,6 +15,7 @@ from analysis.evidence.settings import DEFAULTS, Settings
 from analysis.records.estimates import RunningBest, TrialVerdict
 from analysis.records.lifts import LifterRecord
 from analysis.records.style_choice import StyleComparison, StyleOdds, StyleReason
+from analysis.records.words import STYLE_WORDS, counted
 
 FLOOR_STYLES = ("conventional", "sumo", "wide-sumo")
 TRAINED_DAYS = 12  # days of a style in the log from which it counts as trained: common practice, no source
@@ -132,10 +133,10 @@ def headline(odds: Sequence[StyleOdds], lifter: LifterRecord, main: str) -> str:
         return "Nothing is logged or told yet, so no style stands against another."
     named = [o for o in odds if o.rests_on and "nothing" not in o.rests_on[0]]
     if not named:
-        return f"Main style {main}; nothing tells yet how another would do."
+        return f"Main style {STYLE_WORDS[main]}; nothing tells yet how another would do."
     best = max(named, key=lambda o: o.better)
     return (
-        f"{best.style.capitalize()} {odds_words(best.better)} to end above {main} "
+        f"{STYLE_WORDS[best.style].capitalize()} {odds_words(best.better)} to end above {STYLE_WORDS[main]} "
         f"({10 * best.better:.0f} in 10, span {10 * best.low:.0f} to {10 * best.high:.0f}), about equal in "
         f"{10 * best.equal:.0f} in 10; rests on {' and '.join(best.rests_on)}."
     )
@@ -146,7 +147,7 @@ def odds_words(chance: float) -> str:
     for limit, words in (
         (0.85, "is likely"),
         (0.6, "is rather likely"),
-        (0.4, "may or may not be"),
+        (0.4, "is about as likely as not"),
         (0.15, "is rather unlikely"),
     ):
         if chance >= limit:
@@ -159,14 +160,15 @@ def trial_reasons(trial: TrialNews | None) -> Iterable[StyleReason]:
     if trial is None:
         return
     heading, name = trial.verdict.heading, trial.new_style
+    said = STYLE_WORDS[name]
     if heading is None or trial.verdict.word == "too early":
-        yield StyleReason(name, "trial", "note", f"The trial of {name} is too early to say, or has no like baseline.")
+        yield StyleReason(name, "trial", "note", f"The trial of {said} is too early to say, or has no like baseline.")
         return
     side = {"adopt": "for", "drop": "against"}.get(trial.verdict.word, "note")
     keys = tuple(key for point in trial.verdict.points for key in point.set_keys)
     text = (
         f"The trial: heading for {heading.heading_low_kg:.0f} to {heading.heading_high_kg:.0f} kg (8 in 10) against "
-        f"{heading.old_kg:.0f} kg in {trial.old_style}."
+        f"{heading.old_kg:.0f} kg in {STYLE_WORDS[trial.old_style]}."
     )
     yield StyleReason(name, "trial", side, text, keys)
 
@@ -176,11 +178,11 @@ def log_reasons(bests: Mapping[str, RunningBest], main: str) -> Iterable[StyleRe
     for style, best in bests.items():
         keys = tuple(p.key for p in best.points)
         low, high = best.range_kg
-        text = f"Running best {low:.0f} to {high:.0f} kg (8 in 10) from {best.day_count} days: {best.label}."
+        text = f"Running best {low:.0f} to {high:.0f} kg (8 in 10) from {counted(best.day_count, 'day')}: {best.label}."
         yield StyleReason(style, "log", "note", text, keys)
         if style != main and (words := unlike(best, bests[main])):
             yield StyleReason(
-                style, "log", "note", f"Not compared with {main}: they differ in {', '.join(words)}.", keys
+                style, "log", "note", f"Not compared with {STYLE_WORDS[main]}: they differ in {', '.join(words)}.", keys
             )
 
 
@@ -202,7 +204,12 @@ def years_reasons(years: Mapping[str, float]) -> Iterable[StyleReason]:
     """How long each style was trained: years in a style are skill that a new one has not."""
     for style, count in years.items():
         if count > 0:
-            yield StyleReason(style, "years", "for" if count >= 2 else "note", f"{count:g} years trained in {style}.")
+            yield StyleReason(
+                style,
+                "years",
+                "for" if count >= 2 else "note",
+                f"{count:g} year{'' if count == 1 else 's'} trained in {STYLE_WORDS[style]}.",
+            )
 
 
 def house_reasons(lifter: LifterRecord, settings: Settings, years: Mapping[str, float]) -> Iterable[StyleReason]:

@@ -12,6 +12,7 @@ from analysis.evidence.comparable import kind_of, label
 from analysis.evidence.settings import DEFAULTS, Settings
 from analysis.records.estimates import ComparableKind, Finding
 from analysis.records.lifts import SetRecord
+from analysis.records.words import written_day
 
 FOUR_WEEKS = timedelta(days=28)
 
@@ -97,7 +98,7 @@ def big_jumps(sets: Iterable[SetRecord], settings: Settings = DEFAULTS) -> tuple
                 continue
             jump = after.load_kg / before.load_kg - 1.0
             if jump > settings["load.warm_up_jump"]:
-                text = f"{day.isoformat()}: {before.load_kg:g} to {after.load_kg:g} kg, a jump of {jump:.0%}, missed."
+                text = f"{written_day(day)}: {before.load_kg:g} to {after.load_kg:g} kg, a jump of {jump:.0%}, missed."
                 found.append(Finding("big-jump", text, "note", (("jump", jump),), (before.key, after.key)))
     return tuple(found)
 

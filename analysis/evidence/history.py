@@ -12,6 +12,7 @@ from analysis.evidence.one_rep_max import set_estimates
 from analysis.evidence.settings import DEFAULTS, Settings
 from analysis.records.estimates import Finding
 from analysis.records.lifts import DayRecord, SetRecord
+from analysis.records.words import written_day
 
 BEFORE_A_FALL = timedelta(days=84)
 
@@ -126,7 +127,7 @@ def _fall_finding(
     )
     if pain:
         text += (
-            f" A pain event on {pain[0].day.isoformat()} came first. Keep the effort low and let a licensed "
+            f" A pain event on {written_day(pain[0].day)} came first. Keep the effort low and let a licensed "
             "professional have a look."
         )
     numbers = (("then_kg", then), ("now_kg", now), ("change", now / then - 1), ("pain_events", float(len(pain))))

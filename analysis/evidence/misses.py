@@ -17,6 +17,7 @@ from analysis.records.estimates import Finding
 from analysis.records.lifts import DayRecord, LifterRecord, SetRecord
 from analysis.records.terms import MISS_POSITIONS
 from analysis.records.weak_points import MissRow
+from analysis.records.words import PLACE_WORDS, counted
 
 POOLED = ("shape", "belt")  # a miss is held against the level of all back shapes, with or without belt
 HARD_RPE = 8.5
@@ -115,7 +116,7 @@ class _Context:
         sessions = len([d for d in self.pulls_by_bar.get(one.tags.bar, ()) if d < one.day])
         others = [d for bar, days in self.pulls_by_bar.items() if bar != one.tags.bar for d in days if d < one.day]
         if others and one.tags.bar != "unknown" and sessions < self.settings["miss.bar_sessions"]:
-            return "unfamiliar-bar", f"only {sessions} sessions on this bar before"
+            return "unfamiliar-bar", f"only {counted(sessions, 'session')} on this bar before"
         return None
 
     def _load(self, one: SetRecord, share: float | None) -> tuple[str, str] | None:
@@ -198,8 +199,8 @@ def classical_reading(readings: Sequence[MissReading], style: str) -> tuple[Find
     round_back = [r for r in found if r.set.gave_way in ("back-rounded", "straight-but-round")]
     if position in _TOP and len(round_back) * 2 >= len(found):
         text = (
-            f"Classical reading (common practice, no source), {len(found)} of {len(rows)} misses: stuck at "
-            f"{position.replace('-', ' ')} with a round back: the back."
+            f"Classical reading (common practice, no source), {len(found)} of {len(rows)} misses: stuck "
+            f"{PLACE_WORDS[position]} with a round back: the back."
         )
     numbers = (("misses", float(len(found))), ("of", float(len(rows))))
     return (Finding(f"classical-{position}", text, "note", numbers, tuple(r.set.key for r in found)),)

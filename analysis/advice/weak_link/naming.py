@@ -13,6 +13,7 @@ from analysis.evidence.weak_points.problem import MISSED
 from analysis.records.demands import STRENGTHS
 from analysis.records.estimates import Finding
 from analysis.records.weak_points import StyleReading
+from analysis.records.words import STYLE_WORDS
 
 from .estimate import Estimate
 from .kinds import Logged
@@ -41,7 +42,7 @@ def why_not_enough(
             "counts half)"
         )
     if main.rests_on_sets == 0:
-        reasons.append(f"no usable {main.style} set from the floor to set a level")
+        reasons.append(f"no usable {STYLE_WORDS[main.style]} set from the floor to set a level")
     reasons += [text for text in (unexplained_positions(found), contradiction(readings, main.style)) if text]
     if not main.clear:
         top = sorted(main.chances, key=lambda c: -c.chance)[:2]

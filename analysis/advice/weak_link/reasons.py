@@ -7,6 +7,7 @@ from analysis.evidence.weak_points.explain import influences
 from analysis.records.demands import STRENGTHS
 from analysis.records.lifts import SetRecord
 from analysis.records.weak_points import SetInfluence, TestOffer
+from analysis.records.words import PLACE_WORDS, SEEN_WORDS, written_day
 
 from .estimate import Estimate
 from .kinds import Logged
@@ -45,10 +46,12 @@ def _named(what: str, found: Estimate, by_key: dict[str, SetRecord]) -> tuple[tu
 
 def _stuck_words(one: SetRecord) -> str:
     if one.result == "made":
-        return f"{one.day.isoformat()} {one.load_kg:g} kg made, slowest at {one.slowest_at.replace('-', ' ')}"
-    where = ", ".join(p.replace("-", " ") for p in one.miss_positions) or "where it stopped not noted"
-    seen = f", {one.gave_way.replace('-', ' ')}" if one.gave_way else ""
-    return f"{one.day.isoformat()} {one.load_kg:g} kg missed at {where}{seen}"
+        return (
+            f"{written_day(one.day)}: {one.load_kg:g} kg made, slowest {PLACE_WORDS.get(one.slowest_at, 'not noted')}"
+        )
+    where = " and ".join(PLACE_WORDS[p] for p in one.miss_positions) or "where it stopped is not noted"
+    seen = f", {SEEN_WORDS[one.gave_way]}" if one.gave_way in SEEN_WORDS else ""
+    return f"{written_day(one.day)}: {one.load_kg:g} kg missed, {where}{seen}"
 
 
 def would_change(why_not: tuple[str, ...], test: TestOffer | None) -> tuple[str, ...]:

@@ -12,6 +12,7 @@ from analysis.evidence.weak_points.posterior import even_draws
 from analysis.mechanics.strength.gate import gate_holds
 from analysis.records.lifts import LifterRecord
 from analysis.records.weak_points import EvidenceCounts, Excluded, StyleReading, TestOffer, WeakLinkReport
+from analysis.records.words import written_day
 
 from .estimate import Estimate, estimate
 from .findings import circumstance_findings
@@ -151,7 +152,7 @@ def _tests(
     day = earliest_day(log, lifter, as_of, settings)
     meet = lifter.next_meet
     if not reason and meet is not None and 0 <= (meet - day).days <= settings["weak.test_meet_days"]:
-        reason = f"By the time the last heavy pull is rested off, the meet on {meet.isoformat()} is too close."
+        reason = f"By the time the last heavy pull is rested off, the meet on {written_day(meet)} is too close."
     if reason:
         return (), reason
     tests = offered_tests(found, day, settings)

@@ -14,6 +14,7 @@ from analysis.evidence.weak_points.next_test import TestWorth, worth_of_tests
 from analysis.records.demands import STRENGTHS
 from analysis.records.lifts import LifterRecord
 from analysis.records.weak_points import TestOffer
+from analysis.records.words import written_day
 
 from .estimate import Estimate
 from .kinds import Logged
@@ -74,7 +75,7 @@ def no_test_reason(lifter: LifterRecord, as_of: date, settings: Settings) -> str
     if lifter.pain_noted or recent:
         return "Pain is noted: no test is proposed; a licensed professional comes first."
     if lifter.next_meet is not None and 0 <= (lifter.next_meet - as_of).days <= settings["weak.test_meet_days"]:
-        return f"A meet on {lifter.next_meet.isoformat()} is too close for a test."
+        return f"A meet on {written_day(lifter.next_meet)} is too close for a test."
     return ""
 
 

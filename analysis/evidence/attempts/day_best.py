@@ -16,6 +16,7 @@ from analysis.evidence.running_best import level_on, sd_on
 from analysis.evidence.settings import DEFAULTS, Settings
 from analysis.records.estimates import DayBest, Finding, RunningBest
 from analysis.records.lifts import SetRecord
+from analysis.records.words import BAR_WORDS, counted
 
 Array = NDArray[np.float64]
 
@@ -46,7 +47,7 @@ def day_best(best: RunningBest, meet: MeetDay, settings: Settings = DEFAULTS) ->
         reasons.append(_bar_finding(best, meet, settings))
     thin = best.day_count < settings["meet.points_least"] or sd > settings["meet.spread_most"]
     if thin:
-        text = f"Only {best.day_count} days with usable sets: common ratios are used, not a fitted estimate."
+        text = f"Only {counted(best.day_count, 'day')} with usable sets: common ratios are used, not a fitted estimate."
         if best.day_count >= settings["meet.points_least"]:
             text = f"The best on the day is only known within {Z80 * sd:.0%}: common ratios are used."
         reasons.append(Finding("thin-data", text, "caution", (("days", best.day_count), ("sd", sd))))
@@ -80,8 +81,8 @@ def _other_bar(best: RunningBest, meet: MeetDay, settings: Settings) -> bool:
 def _bar_finding(best: RunningBest, meet: MeetDay, settings: Settings) -> Finding:
     wanted = settings["bar.sessions_to_learn"]
     text = (
-        f"The meet bar ({meet.bar}) is not the training bar ({best.kind.tags.bar}): {wanted:g} sessions on it are "
-        f"wanted, {meet.sessions_on_bar} are logged; the chances are widened for that."
+        f"The meet bar ({BAR_WORDS[meet.bar]}) is not the training bar ({BAR_WORDS[best.kind.tags.bar]}): "
+        f"{wanted:g} sessions on it are wanted, {meet.sessions_on_bar} are logged; the chances are widened for that."
     )
     return Finding("other-bar", text, "caution", (("wanted", wanted), ("done", meet.sessions_on_bar)))
 

@@ -6,6 +6,7 @@ from datetime import timedelta
 
 from analysis.evidence.settings import DEFAULTS, Settings
 from analysis.records.estimates import Finding, RunningBest, TrialPlan
+from analysis.records.words import counted, written_day
 
 
 def plan_findings(plan: TrialPlan, settings: Settings = DEFAULTS) -> tuple[Finding, ...]:
@@ -13,10 +14,13 @@ def plan_findings(plan: TrialPlan, settings: Settings = DEFAULTS) -> tuple[Findi
     found = []
     for day in plan.important_dates:
         if plan.begins <= day < plan.begins + timedelta(weeks=max(plan.weeks, settings["trial.meet_weeks"])):
-            text = f"{day.isoformat()} is {(day - plan.begins).days // 7} weeks after the start: start after it."
+            after = counted((day - plan.begins).days // 7, "week")
+            text = f"{written_day(day)} is {after} after the start: start after it."
             found.append(Finding("crosses-date", text, "caution"))
     if plan.weeks < settings["trial.weeks_least"]:
-        text = f"{plan.weeks} weeks is short: nothing is judged before {settings['trial.weeks_least']:g} weeks."
+        text = (
+            f"{counted(plan.weeks, 'week')} is short: nothing is judged before {settings['trial.weeks_least']:g} weeks."
+        )
         found.append(Finding("short-trial", text, "caution"))
     sessions = plan.weeks * plan.sessions_a_week
     if sessions < settings["trial.exposures_least"]:

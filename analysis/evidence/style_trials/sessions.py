@@ -13,6 +13,7 @@ from analysis.evidence.running_best import day_values, usable
 from analysis.evidence.settings import DEFAULTS, Settings
 from analysis.records.estimates import ComparableKind, TrialPlan, TrialPoint
 from analysis.records.lifts import SetRecord
+from analysis.records.words import STYLE_WORDS
 
 APART_FROM = ("style", "shape")  # what two styles may differ in and still be set side by side
 
@@ -113,7 +114,10 @@ def _footing(
 
 def _missing(plan: TrialPlan, has_old: bool, has_new: bool) -> tuple[str, ...]:
     """In words, which side has no usable set."""
-    sides = ((plan.old_style or "the old style", has_old), (plan.new_style, has_new))
+    sides = (
+        (STYLE_WORDS[plan.old_style] if plan.old_style else "the old style", has_old),
+        (STYLE_WORDS[plan.new_style], has_new),
+    )
     return tuple(f"no usable set in {name} yet" for name, there in sides if not there)
 
 

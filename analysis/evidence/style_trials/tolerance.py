@@ -10,6 +10,7 @@ from statistics import fmean, median
 from analysis.evidence.settings import DEFAULTS, Settings
 from analysis.records.estimates import Finding, HipDistances, TrialPlan
 from analysis.records.lifts import DayRecord, SetRecord
+from analysis.records.words import written_day
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +78,7 @@ def pain_findings(
         )
         return (Finding("pain-stop-rule", text, "stop", (("sessions", len(bad)),), keys),)
     text = (
-        f"Stopped or sore on {bad[-1].isoformat()}: counted as stopped for pain, not as a miss. Ease off, look at "
+        f"Stopped or sore on {written_day(bad[-1])}: counted as stopped for pain, not as a miss. Ease off, look at "
         "stance width and at any cue changed that day; if it comes back, ask a licensed professional."
     )
     return (Finding("pain-once", text, "caution", (("sessions", len(bad)),), keys),)
