@@ -204,6 +204,15 @@ def test_another_handlers_word_is_asked_about(page_for, live_cast, meet):
     forget_lost_network(page)
 
 
+def test_the_clock_to_begin_is_started_by_hand(page_for, live_cast, meet):
+    page = page_for(live_cast.stan, width=390)
+    board(page, meet)
+    first = card(page, "Petra Moss")  # the lighter bar lifts first
+    first.get_by_role("button", name="Bar is ready").click()
+    expect(first).to_contain_text(re.compile(r"\d+ s to begin the lift"))
+    assert card(page, "Ada Fell").get_by_role("button", name="Bar is ready").count() == 0
+
+
 def test_another_handlers_word_shows_by_itself(page_for, live_cast, meet):
     page = page_for(live_cast.stan, width=390)
     board(page, meet)

@@ -66,6 +66,21 @@ function results(entry, lift, row, say) {
   return box;
 }
 
+// The clock to begin the lift, started by hand when the bar is ready.
+function beginning(entry, row, place, kept) {
+  const running = kept.ready?.number === row.number;
+  if (place !== 0 && !running) return [];
+  const clock = element("p", "clock");
+  clock.dataset.begin = running ? kept.ready.at : "";
+  clock.hidden = !running;
+  const start = button("Bar is ready", "quiet", () => {
+    kept.ready = { number: row.number, at: Date.now() };
+    clock.dataset.begin = kept.ready.at;
+    clock.hidden = false;
+  });
+  return [clock, start];
+}
+
 // Loads that may be handed in next: the re-planned ones, the coach's plan, and what happens if nothing is.
 function options(entry, lift, meet) {
   const rows = taken(entry, lift);
@@ -164,10 +179,11 @@ export function card(entry, meet, lift, place, kept, say) {
   clock.dataset.clock = entry.id;
   clock.hidden = true;
   box.append(clock, ...history(entry, meet, lift, say));
-  if (waits?.declared) box.append(results(entry, lift, waits, say));
+  if (waits?.declared) box.append(...beginning(entry, waits, place, kept), results(entry, lift, waits, say));
   else box.append(choices(entry, lift, meet, next, say));
   const more = element("details");
   more.dataset.of = entry.id;
+  more.open = !waits && !box.querySelector(".next-choice button");
   more.append(element("summary", "", waits?.declared ? `Change the load (${changesWords(changesLeft(entry, lift, meet.rules))})` : "Another load"), typed(entry, lift, meet, next, kept, say));
   box.append(more);
   if (lift === "deadlift" && !entry.rival) {

@@ -51,7 +51,7 @@ function redraw() {
   const sorted = [...meet.entries].sort((a, b) => rank(a) - rank(b));
   place.replaceChildren(...sorted.map((entry) => card(entry, meet, lift, turn.indexOf(entry.id), keptOf(entry.id), say)));
   place.querySelectorAll("details").forEach((one) => {
-    one.open = open.has(one.dataset.of);
+    one.open ||= open.has(one.dataset.of);
   });
   if (focus) place.querySelector(`#${focus} input`)?.focus();
   drawTotals(meet, keys);
@@ -135,6 +135,15 @@ function tick() {
     const left = entry && secondsLeft(entry, lift, meet.rules, now());
     node.hidden = left === null || left === undefined;
     if (!node.hidden) node.textContent = left > 0 ? `${Math.ceil(left)} s to hand in the next attempt` : "The time to hand in is over";
+  });
+  tickBeginnings(meet.rules.seconds_to_start);
+}
+
+// The phone's own clock: it was started on this phone.
+function tickBeginnings(seconds) {
+  place.querySelectorAll("[data-begin]").forEach((node) => {
+    const left = seconds - (Date.now() - Number(node.dataset.begin)) / 1000;
+    node.textContent = left > 0 ? `${Math.ceil(left)} s to begin the lift` : "The time to begin is over";
   });
 }
 
