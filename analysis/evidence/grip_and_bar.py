@@ -79,6 +79,7 @@ def _comparison(
         first_sets=len(first.points),
         second_sets=len(second.points),
         set_keys=(*_latest_keys(first), *_latest_keys(second)),
+        start=first.label.split(", ")[1],
     )
 
 

@@ -114,7 +114,9 @@ def comparison_card(
     key: str, title: str, compared: Sequence[Comparison], limit: float | None, units: Units
 ) -> FigureCard:
     """Logged differences in kg with their 80 % ranges, one line a comparison."""
-    named = [(_pair_words(c), c.difference_kg, c.low_kg, c.high_kg) for c in compared]
+    named = [
+        (name, c.difference_kg, c.low_kg, c.high_kg) for name, c in zip(_short_names(compared), compared, strict=True)
+    ]
     traces = [_dots("difference", named, "circle", units)]
     rows = tuple(
         (_pair_words(c), f"{units.of(c.first_kg):.0f}", f"{units.of(c.second_kg):.0f}",
@@ -166,8 +168,21 @@ def bar_words(bar: str) -> str:
     return BAR_WORDS.get(bar, f"{bar.replace('-', ' ')} bar")
 
 
+def _short_names(compared: Sequence[Comparison]) -> list[str]:
+    """Names for the axis: style and start, and bar or grip only where they differ; no two alike."""
+    many_bars, many_grips = (len({getattr(c, name) for c in compared}) > 1 for name in ("bar", "first"))
+    names: list[str] = []
+    for c in compared:
+        parts = [style_words(c.style), c.start or "floor"]
+        if c.second == "straps":
+            parts += [bar_words(c.bar)] * many_bars + [GRIP_WORDS.get(c.first, c.first)] * many_grips
+        name = ", ".join(parts)
+        names.append(name if name not in names else f"{name} ({len(names) + 1})")
+    return names
+
+
 def _pair_words(c: Comparison) -> str:
-    style = style_words(c.style)
+    style = style_words(c.style) + ("" if c.start in ("", "floor") else f", {c.start}")
     if c.second == "straps":
         return f"{style}, {bar_words(c.bar)}, {GRIP_WORDS.get(c.first, c.first)}"
     return f"{style}, {bar_words(c.second)} over {bar_words(c.first)}"

@@ -30,8 +30,9 @@ def timed_card(loads: Sequence[TimedLoad], units: Units) -> FigureCard:
 
 
 def _name(one: TimedLoad, units: Units) -> str:
+    bar = "" if one.bar in ("stiff", "unknown") else f", {one.bar.replace('-', ' ')} bar"
     straps = " with straps" if one.straps else ""
-    return f"{style_words(one.style)}{straps}, about {load_words(one.load_kg, units)}"
+    return f"{style_words(one.style)}{bar}{straps}, about {load_words(one.load_kg, units)}"
 
 
 def _trace(one: TimedLoad, place: int, units: Units) -> dict[str, Any]:

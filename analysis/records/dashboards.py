@@ -74,6 +74,7 @@ class TimedLoad:
 
     style: str
     label: str
+    bar: str
     straps: bool
     load_kg: float
     days: tuple[date, ...]

@@ -217,6 +217,7 @@ class Comparison:
     first_sets: int
     second_sets: int
     set_keys: tuple[str, ...] = ()
+    start: str = ""  # in words: floor, or the block or deficit
 
 
 @dataclass(frozen=True, slots=True)

@@ -95,7 +95,7 @@ def gains_of(
         return (), "No floor pull with a style, 1 to 8 reps and an effort of RPE 7 or more is logged yet."
     body = BodyInput(lifter.sex, dict(lifter.measurements_m), dict(lifter.measurement_sd_m), lifter.age)
     logged: dict[str, Comparison] = {}
-    for one in bars:
+    for one in (b for b in bars if b.start == "floor"):
         logged.setdefault(one.style, one)
     try:
         gains = bar_gains(body, asked, strengths, logged)

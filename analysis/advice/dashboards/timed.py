@@ -52,7 +52,14 @@ def _timed(kind: ComparableKind, cluster: Sequence[SetRecord]) -> TimedLoad:
     keys = [s.key for s in sorted(cluster, key=lambda s: s.day)]
     middle = sorted(s.load_kg for s in cluster)[len(cluster) // 2]
     return TimedLoad(
-        tags.style, label(kind), tags.straps, middle, tuple(days), tuple(quickest[d] for d in days), latest(keys)
+        tags.style,
+        label(kind),
+        tags.bar,
+        tags.straps,
+        middle,
+        tuple(days),
+        tuple(quickest[d] for d in days),
+        latest(keys),
     )
 
 
