@@ -39,7 +39,7 @@ HEADINGS: dict[str, str] = {
     "gültig lights",
     "note": "note notes comment comments remark remarks bemerkung bemerkungen notiz kommentar commentaire notas nota "
     "comentario osservazioni memo",
-    "set": "set sets-and-reps sets-x-reps set-text work scheme sets-reps workout what-was-done entry log "
+    "set": "set satz sets-and-reps sets-x-reps set-text work scheme sets-reps workout what-was-done entry log "
     "line performed top-set",
     "bar": "bar bar-name bar-used stange barre barra",
     "bar_kind": "bar-kind bar-type",
@@ -196,6 +196,7 @@ def map_header(cells: Sequence[str], rows: Sequence[Sequence[str]] = ()) -> list
     for i, field in enumerate(found):
         if field == "set" and all(_is_count(r[i]) for r in rows if i < len(r) and r[i].strip()) and "reps" in found:
             found[i] = "aside"
+    _unnamed_sets(found, rows)
     repeats = {"load", "reps", "effort", "result", "set", "aside", ""}
     seen: set[str] = set()
     for i, field in enumerate(found):
@@ -203,6 +204,18 @@ def map_header(cells: Sequence[str], rows: Sequence[Sequence[str]] = ()) -> list
             found[i] = ""
         seen.add(field)
     return found
+
+
+def _unnamed_sets(found: list[str], rows: Sequence[Sequence[str]]) -> None:
+    """A column under a heading that says nothing, whose cells all look like "3x5", holds sets and reps."""
+    for i, field in enumerate(found):
+        cells = [r[i] for r in rows if i < len(r) and r[i].strip()]
+        if not field and cells and not {"set", "reps"} & set(found) and all(map(_is_scheme, cells)):
+            found[i] = "set"
+
+
+def _is_scheme(cell: str) -> bool:
+    return re.fullmatch(r"\d{1,2}\s*[x×X*]\s*\d{1,2}", tidy(cell)) is not None
 
 
 def map_by_content(rows: Sequence[Sequence[str]]) -> list[str]:

@@ -17,7 +17,7 @@ def outcome_of(one: SetText, row: Cells, plan: ReadingPlan) -> tuple[dict[str, o
     reps = one.reps
     if reps is None:
         reps = 1
-        if one.load is not None and "reps" in plan.mapping and not one.missed:
+        if one.load is not None and {"reps", "set"} & set(plan.mapping) and not one.missed:
             notes += (Note(GUESS, "no reps: taken as a single"),)
     if result == "made" and not one.missed:
         return _checked(reps, reps, "made", notes)

@@ -1,5 +1,6 @@
 """The sets of one line: a load with its reps, whole sets in a cell, or one column per lift or day."""
 
+import re
 from collections.abc import Iterable
 from dataclasses import replace
 
@@ -17,6 +18,7 @@ from .context import Cells, Context
 from .outcome import outcome_of
 from .tags import tags_of
 
+SCHEME = re.compile(r"\d{1,2}\s*[x×X*]\s*\d{1,2}")
 TYPED_ESTIMATE = ("e", "(est", "est.", "calc")
 
 
@@ -34,7 +36,7 @@ def sets_of(row: Cells, context: Context, plan: ReadingPlan) -> tuple[list[dict[
 
 def _texts(row: Cells, context: Context, plan: ReadingPlan) -> Iterable[tuple[SetText, str, str]]:
     """Set texts with the lift and day that hold for each."""
-    loads, reps = row.all("load"), row.all("reps")
+    loads, reps = row.all("load"), row.all("reps") or _schemes(row)
     for at, (column, cell) in enumerate(loads):
         unit = plan.units[column] if column < len(plan.units) else ""
         rep = reps[at][1] if len(reps) > at and (len(loads) > 1 or len(reps) == 1) else ""
@@ -54,6 +56,11 @@ def _texts(row: Cells, context: Context, plan: ReadingPlan) -> Iterable[tuple[Se
                     yield replace(one, unit=one.unit or unit), name if kind == "lift" else context.lift, day
     if not loads and not row.all("set") and reps and not any(":" in f for f in row.by_field):
         yield from ((one, context.lift, context.day) for one in read_sets(reps[0][1], plan.decimal, plan.sets_first))
+
+
+def _schemes(row: Cells) -> list[tuple[int, str]]:
+    """Cells such as "3x5" in a column of sets, which beside a column of loads say sets and reps."""
+    return [(column, cell) for column, cell in row.all("set") if SCHEME.fullmatch(cell)]
 
 
 def _day_of(name: str, plan: ReadingPlan) -> str:
@@ -101,7 +108,9 @@ def _joined(cell: str, row: Cells, plan: ReadingPlan, load_elsewhere: bool) -> l
     if _estimate(cell):
         return [SetText(notes=(Note(SKIP, f"“{cell[:30]}”: an estimate is not a lift"),))]
     if load_elsewhere:
-        return []
+        own = any(one.load is not None and one.reps is not None for one in read_sets(cell, plan.decimal))
+        clash = Note(ASK, f"“{cell[:30]}” has a load of its own beside the column of loads: which one holds?")
+        return [SetText(notes=(clash,))] if own and not SCHEME.fullmatch(cell) else []
     if cell.casefold() in ("-", "–", "—", "x", "n/a", "rest", "off") and len(row.by_field) > 1:
         return []
     return list(read_sets(cell, plan.decimal, plan.sets_first))
