@@ -85,19 +85,16 @@ def time_page(client: object, address: str) -> list[str]:
         page = client.get(address)
         queries = len(seen)  # later answers clear the log
     assert page.status_code == 200, page.status_code
-    spent = []
+    spent, busy = [], []
     for _ in range(15):
-        began = time.perf_counter()
+        began, working = time.perf_counter(), time.process_time()
         client.get(address)
         spent.append(1000 * (time.perf_counter() - began))
+        busy.append(1000 * (time.process_time() - working))
     spent.sort()
     size = len(page.content) / 1024
-    return [
-        f"{spent[7]:.0f} ms ({spent[-1]:.0f} ms)",
-        f"{fresh:.1f} s ({worked:.1f} s)",
-        str(queries),
-        f"{size:.0f} KB",
-    ]
+    stored = f"{spent[7]:.0f} ms ({spent[-1]:.0f} ms)"
+    return [stored, f"{sorted(busy)[7]:.0f} ms", f"{fresh:.1f} s ({worked:.1f} s)", str(queries), f"{size:.0f} KB"]
 
 
 def bar_table() -> None:
@@ -145,9 +142,9 @@ def main() -> None:
         client.force_login(coach, backend="django.contrib.auth.backends.ModelBackend")
         print(f"{SETS:,} sets over ten years, SQLite\n")
         print(
-            "| page | server time, median of 15 (worst) | first answer after a new set (of it processor) | queries | size |"
+            "| page | stored: median of 15 (worst) | of it processor | after a new set (processor) | queries | size |"
         )
-        print("|---|---|---|---|---|")
+        print("|---|---|---|---|---|---|")
         for page in PAGES:
             print(f"| {page} | {' | '.join(time_page(client, f'/athletes/{athlete.pk}/{page}'))} |")
     bar_table()
