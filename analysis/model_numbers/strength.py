@@ -5,7 +5,16 @@ from __future__ import annotations
 from analysis.advice.weak_link import findings, gather, kinds, naming, tests_offered
 from analysis.evidence import misses
 from analysis.evidence.settings.weak_link import WEAK_LINK
-from analysis.evidence.weak_points import day_results, likelihood, next_test, posterior, prior, problem, sampler
+from analysis.evidence.weak_points import (
+    day_results,
+    explain,
+    likelihood,
+    next_test,
+    posterior,
+    prior,
+    problem,
+    sampler,
+)
 from analysis.mechanics.strength import allowed, bending, demand_table, gate, pull_demand
 from analysis.mechanics.strength.strength_constants import strength_constants
 
@@ -115,6 +124,7 @@ def _fineness() -> tuple[ShownNumber, ...]:
         living(sampler, "WIDEN", "each round is wider than its fit by, variance", "", FINENESS),
         living(sampler, "LEAST_CLASS", "least share of draws for each link", "", FINENESS),
         living(sampler, "SEED", "seed: the same log gives the same chances", "", FINENESS),
+        living(explain, "LEAST_WEIGHT", "draws lighter than this are not asked what moved them", "", FINENESS),
         living(posterior, "EVEN_DRAWS", "draws behind a range", "", FINENESS),
         living(problem, "BIG_KG", "stands for: does not limit", "kg", FINENESS),
         living(problem, "LEGS_LOW", "legs tabulated from, log", "", FINENESS),

@@ -7,7 +7,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
-from athletes.permissions import athlete_for
+from athletes.permissions import athlete_for, may
 
 MOST = 200
 
@@ -30,5 +30,6 @@ def rows(request: HttpRequest, pk: int) -> HttpResponse:
     athlete = athlete_for(request, pk)
     asked = request.GET.getlist("key")
     sets = athlete.sets.filter(uid__in=known_uids(asked)).select_related("bar").order_by("day", "order", "pk")
-    context = {"tab": "lifts", "athlete": athlete, "sets": sets, "asked": len(asked), "most": MOST}
+    sees_health = may(request.user, athlete, "health")
+    context = {"tab": "lifts", "athlete": athlete, "sets": sets, "asked": len(asked), "sees_health": sees_health}
     return render(request, "analysis/rows.html", context)

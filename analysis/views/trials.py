@@ -37,10 +37,12 @@ def trial(request: HttpRequest, pk: int, trial: int | None = None) -> HttpRespon
 def running_context(athlete: Athlete, chosen: Trial, viewer: User) -> dict[str, object]:
     """Everything the page says of one trial to this viewer."""
     as_of = today_in(athlete.club)
-    seen = trial_view(chosen, as_of, may(viewer, athlete, "health"))
+    sees_health = may(viewer, athlete, "health")
+    seen = trial_view(chosen, as_of, sees_health)
     course = expected_course(seen.plan, numbers_for(athlete))
     return {
         "seen": seen,
+        "sees_health": sees_health,
         "as_of": as_of,
         "figure": trial_card(seen.plan, seen.verdict, course, viewer.weight_unit),
         "taps": sets_to_tap(chosen),

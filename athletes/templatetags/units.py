@@ -5,7 +5,7 @@ from typing import Any
 from django import template
 
 from athletes.models import User
-from athletes.units import show_length, show_weight
+from athletes.units import plain, show_length, show_weight
 
 register = template.Library()
 
@@ -14,6 +14,13 @@ register = template.Library()
 def weight(kg: float | None, user: User) -> str:
     """A mass in the reader's unit; a dash when there is none."""
     return "–" if kg is None else show_weight(float(kg), getattr(user, "weight_unit", "kg"))
+
+
+@register.filter
+def meet_load(kg: float, user: User) -> str:
+    """A load called at a meet: kilograms exactly, as meets load them, with pounds beside for who reads pounds."""
+    exact = f"{plain(float(kg), 2)} kg"
+    return f"{exact} ({show_weight(float(kg), 'lb')})" if getattr(user, "weight_unit", "kg") == "lb" else exact
 
 
 @register.filter

@@ -8,10 +8,11 @@ from django import template
 from athletes.models import User
 from athletes.models.choices import BarKind, Style
 from athletes.units import show_weight
-from athletes.words import effort_words
+from athletes.words import effort_words, result_words
 
 register = template.Library()
 register.filter("effort_words", effort_words)
+register.filter("result_words", result_words)
 
 _ONE = r"[+\u2212-]?\d+(?:\.\d+)?"
 _WEIGHT = re.compile(rf"(?<![\d.])({_ONE})((?:\s?[\u2013]\s?|\sto\s|\sand\s){_ONE})?[ \u00a0]kg\b(?![/\u00b2])")

@@ -183,14 +183,15 @@ def change_lines(entry: AuditEntry) -> list[dict[str, object]]:
     before, after = entry.before or {}, entry.after or {}
     labels = {name: field.label or name.replace("_", " ") for name, field in LiftForm.base_fields.items()}
     return [
-        {"name": labels[name], "before": blank_words(before.get(name)), "after": blank_words(value)}
+        {"name": labels[name], "before": value_words(name, before.get(name)), "after": value_words(name, value)}
         for name, value in after.items()
         if name in labels
     ]
 
 
-def blank_words(value: object) -> object:
-    """A kept value in words: nothing and yes and no are said."""
-    return (
-        {True: "yes", False: "no"}[value] if isinstance(value, bool) else ("nothing" if value in (None, "") else value)
-    )
+def value_words(name: str, value: object) -> object:
+    """A kept value in words: terms of the lists as people say them; nothing, yes and no are said."""
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    said = dict(getattr(LiftForm.base_fields[name], "choices", ()))
+    return "nothing" if value in (None, "") else said.get(value, value)

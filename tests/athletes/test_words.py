@@ -4,6 +4,7 @@ from types import SimpleNamespace
 
 import pytest
 
+from athletes.templatetags.units import meet_load
 from athletes.templatetags.words import bar_names, style_name, told
 
 POUNDS, KILOGRAMS = SimpleNamespace(weight_unit="lb"), SimpleNamespace(weight_unit="kg")
@@ -39,3 +40,8 @@ def test_slugs_are_never_shown():
     assert style_name("wide-sumo") == "wide sumo"
     assert style_name("") == ""
     assert bar_names(["unknown", "flexible"]) == "not noted, flexible deadlift bar, 27 mm"
+
+
+def test_a_meet_is_loaded_in_kilograms_with_pounds_beside():
+    assert meet_load(222.5, KILOGRAMS) == "222.5 kg"
+    assert meet_load(222.5, POUNDS) == "222.5 kg (491 lb)"
