@@ -10,7 +10,7 @@ from typing import Any
 from analysis.figures.card import FigureCard, Table, card
 from analysis.figures.curves import Units
 from analysis.figures.theme import STYLE_MARKER, axis, layout, style_colour, style_line
-from analysis.figures.words import LEGEND_ABOVE, day_words, load_words, span_words, style_words
+from analysis.figures.words import LEGEND_ABOVE, day_words, lifted_words, span_words, style_words
 from analysis.records.dashboards import BestSeries, Footing
 
 BAND = "rgba(128,128,128,0.16)"
@@ -101,5 +101,5 @@ def series_words(series: BestSeries, as_of: date, units: Units) -> str:
     said += f"; {series.unused} lighter ones or without effort are not used." if series.unused else "."
     top = max(series.singles, key=lambda s: s.load_kg, default=None)
     if top is not None:
-        said += f" Heaviest real single {load_words(top.load_kg, units)} on {day_words(top.day)}."
+        said += f" Heaviest real single {lifted_words(top.load_kg, units)} on {day_words(top.day)}."
     return said

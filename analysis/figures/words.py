@@ -35,6 +35,11 @@ def load_words(kg: float, units: Units) -> str:
     return f"{units.of(kg):.0f} {units.name}"
 
 
+def lifted_words(kg: float, units: Units) -> str:
+    """A load that stood on the bar, to the half unit, so that no plate is rounded away: "187.5 kg"."""
+    return f"{round(2 * units.of(kg)) / 2:g} {units.name}"
+
+
 def span_words(low_kg: float, high_kg: float, units: Units) -> str:
     """ "182 to 196 kg"."""
     return f"{units.of(low_kg):.0f} to {units.of(high_kg):.0f} {units.name}"
