@@ -138,7 +138,7 @@ def headline(odds: Sequence[StyleOdds], lifter: LifterRecord, main: str) -> str:
     return (
         f"{STYLE_WORDS[best.style].capitalize()} {odds_words(best.better)} to end above {STYLE_WORDS[main]} "
         f"({10 * best.better:.0f} in 10, span {10 * best.low:.0f} to {10 * best.high:.0f}), about equal in "
-        f"{10 * best.equal:.0f} in 10; rests on {' and '.join(best.rests_on)}."
+        f"{10 * best.equal:.0f} in 10, below in {10 * best.worse:.0f} in 10; rests on {' and '.join(best.rests_on)}."
     )
 
 
