@@ -7,6 +7,7 @@ from typing import Any
 from analysis.advice.style_years import StyleYears
 from analysis.figures.card import FigureCard, Table, card
 from analysis.figures.theme import STYLE_MARKER, axis, layout, style_colour, style_line
+from analysis.records.words import STYLE_WORDS
 from analysis.units import KG_PER_LB
 
 
@@ -16,9 +17,9 @@ def style_years_card(years: StyleYears, unit: str = "kg") -> FigureCard:
     styles = sorted({p.style for p in years.points})
     traces = [_trace(years, style, factor) for style in styles]
     shapes = [_pause(gap.begins.isoformat(), gap.ends.isoformat()) for gap in years.gaps]
-    rows = tuple((f"{p.day:%b %Y}", p.style, f"{p.load_kg * factor:.0f}") for p in years.points)
+    rows = tuple((f"{p.day:%b %Y}", STYLE_WORDS[p.style], f"{p.load_kg * factor:.0f}") for p in years.points)
     caption = (
-        f"{', '.join(styles)}: the heaviest pull made from the floor in each month; "
+        f"{', '.join(STYLE_WORDS[style] for style in styles)}: the heaviest pull made from the floor in each month; "
         f"{len(years.gaps)} pause{'' if len(years.gaps) == 1 else 's'} shaded."
     )
     table = Table(("Month", "Style", f"Heaviest made, {unit}"), rows)
@@ -31,7 +32,7 @@ def _trace(years: StyleYears, style: str, factor: float) -> dict[str, Any]:
     return {
         "type": "scatter",
         "mode": "lines+markers",
-        "name": style,
+        "name": STYLE_WORDS[style],
         "x": [p.day.isoformat() for p in points],
         "y": [p.load_kg * factor for p in points],
         "line": style_line(style, 1.5),
