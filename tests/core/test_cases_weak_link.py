@@ -166,7 +166,7 @@ def test_s16_just_below_the_knee_is_its_own_position():
 
 
 def test_s17_rounding_belongs_to_a_load():
-    sets = base(150, shape="flat") + [pull(TODAY - 12, 172, 1, 9, shape="rounded-during")]
+    sets = [*base(150, shape="flat"), pull(TODAY - 12, 172, 1, 9, shape="rounded-during")]
     rounding = report(lifter(sets)).finding("rounding-from")
     assert rounding.number("from_kg") == 172 and rounding.number("share") < 1.05
 
