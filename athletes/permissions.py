@@ -36,9 +36,7 @@ def visible_athletes(user: User | AnonymousUser) -> QuerySet[Athlete]:
     """Athletes a user may see: those of clubs they work in, and themselves."""
     if not user.is_authenticated:
         return Athlete.objects.none()
-    return Athlete.objects.filter(Q(club__in=clubs_where(user, WORKERS)) | Q(user=user)).select_related(
-        "club"
-    )
+    return Athlete.objects.filter(Q(club__in=clubs_where(user, WORKERS)) | Q(user=user)).select_related("club")
 
 
 def role_for(user: User | AnonymousUser, athlete: Athlete) -> str:
