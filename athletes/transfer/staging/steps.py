@@ -24,6 +24,7 @@ from .upload import table_path
 CHUNK = 500
 BREATH = 0.01  # seconds between two commits, in which others who wait for the write lock get it
 Status = ImportBatch.Status
+MASKED = "(body mass, private)"
 
 
 def advance(pk: int, seconds: float = 2.0) -> ImportBatch:
@@ -137,6 +138,7 @@ def _keep(
     last: bool,
 ) -> ImportBatch | None:
     fills = bool(batch.options.get("fills"))
+    mapping = list(batch.options.get("mapping", []))
     rows = []
     for record, reading, was in read:
         choice, fixed = fixes.get(record.line, ("", None))
@@ -144,7 +146,7 @@ def _keep(
             ImportRow(
                 batch=batch,
                 number=record.line,
-                raw=record.cells,
+                raw=without_mass(record.cells, mapping),
                 parsed=parsed_of(reading, was, fills),
                 status=reading.status,
                 reason=reading.reason,
@@ -162,13 +164,19 @@ def _keep(
         now.rows_read += len(rows)
         line = read[-1][0].line if read else now.options["line"]
         now.options |= {"line": line, "carry": list(carry), "phase": "compare" if last else "read"}
-        now.options["questions"] = tally(now.options.get("questions", {}), read)
+        now.options["questions"] = tally(now.options.get("questions", {}), read, mapping)
         now.save(update_fields=["rows_read", "options"])
     return now
 
 
+def without_mass(cells: list[str], mapping: list[str]) -> list[str]:
+    """The cells with every body mass masked: it is left aside, so it is not kept and nobody reads it on the way."""
+    private = {i for i, field in enumerate(mapping) if field == "body_mass"}
+    return [MASKED if i in private and any(c.isdigit() for c in cell) else cell for i, cell in enumerate(cells)]
+
+
 def tally(
-    questions: dict[str, dict[str, object]], read: list[tuple[Record, RowReading, Carry]]
+    questions: dict[str, dict[str, object]], read: list[tuple[Record, RowReading, Carry]], mapping: list[str]
 ) -> dict[str, dict[str, object]]:
     """Questions with how many lines ask them and the first of those lines."""
     for record, reading, _ in read:
@@ -177,7 +185,7 @@ def tally(
             if key in questions:
                 questions[key]["count"] = int(str(questions[key]["count"])) + 1
             elif len(questions) < 400:
-                shown = " | ".join(c.strip() for c in record.cells if c.strip())
+                shown = " | ".join(c.strip() for c in without_mass(record.cells, mapping) if c.strip())
                 questions[key] = {"count": 1, "line": record.line, "example": shown[:120]}
     return questions
 
