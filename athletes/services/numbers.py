@@ -12,11 +12,12 @@ def change_numbers(club: Club, athlete: Athlete | None, changes: Mapping[str, fl
     """Store each changed number and who changed it; returns the keys."""
     for key, value in changes.items():
         held = SettingOverride.objects.filter(club=club, athlete=athlete, key=key).first()
-        before = held.value if held else None
+        before = {"value": held.value} if held else None
         SettingOverride.objects.update_or_create(
             club=club, athlete=athlete, key=key, defaults={"value": value, "changed_by": actor}
         )
         AuditEntry.objects.create(
-            club=club, athlete=athlete, actor=actor, action="change number", target=key, before=before, after=value
-        )
+            club=club, athlete=athlete, actor=actor, action="changed a number", target=key, before=before,
+            after={"value": value},
+        )  # fmt: skip
     return list(changes)

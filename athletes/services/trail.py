@@ -29,7 +29,7 @@ class TrailLine:
 
 def trail_line(entry: AuditEntry, sees_mass: bool) -> TrailLine:
     """An audit entry for a reader; without `sees_mass` every field that holds or gives away body mass is left out."""
-    before, after = entry.before or {}, entry.after or {}
+    before, after = _sides(entry.before), _sides(entry.after)
     names = sorted(before.keys() | after.keys())
     shown = [name for name in names if sees_mass or not _reveals_mass(entry.target, name)]
     return TrailLine(
@@ -40,6 +40,11 @@ def trail_line(entry: AuditEntry, sees_mass: bool) -> TrailLine:
         changes=[Change(name.replace("_", " "), _text(before.get(name)), _text(after.get(name))) for name in shown],
         withheld=len(shown) < len(names),
     )
+
+
+def _sides(kept: object) -> dict[str, object]:
+    """One side of an entry by field; a bare value, as changed numbers were once kept, counts as one field."""
+    return kept if isinstance(kept, dict) else {} if kept is None else {"value": kept}
 
 
 def _reveals_mass(target: str, field: str) -> bool:

@@ -51,6 +51,15 @@ def test_an_athletes_own_number_wins_over_the_clubs(signed_in, cast):
     assert numbers_for(petra)["trial.weeks"] == 16
 
 
+def test_an_athletes_own_number_is_told_among_the_changes(signed_in, cast):
+    ada, browser = cast.athletes["ada"], signed_in("cato")
+    browser.post(f"/athletes/{ada.pk}/settings/", posted(**{"trial.weeks": 16}))
+    browser.post(f"/athletes/{ada.pk}/settings/", posted(**{"trial.weeks": 14}))
+    AuditEntry.objects.create(club=ada.club, athlete=ada, action="changed a number", target="trial.weeks", after=9.0)
+    page = browser.get(f"/athletes/{ada.pk}/changes/").content.decode()
+    assert "trial.weeks" in page and "16.0" in page and "14.0" in page and "9.0" in page
+
+
 @pytest.mark.parametrize("value", ["a dozen", "-4", "900", "nan", "inf"])
 def test_a_wrong_number_is_named_and_kept(signed_in, cast, value):
     page = signed_in("cato").post(URL, {**posted(), field_name("trial.weeks"): value})
