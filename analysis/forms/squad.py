@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import date
 from typing import TYPE_CHECKING, Any
+from urllib.parse import urlencode
 
 from django import forms
 from django.db.models import Q, QuerySet
@@ -56,6 +57,12 @@ class SquadFilterForm(forms.Form):
 
     def _asked(self) -> dict[str, Any]:
         return self.cleaned_data if self.is_bound and self.is_valid() else {}
+
+    @property
+    def query(self) -> str:
+        """What was asked for, as the front of a link to another page of it."""
+        asked = {name: value for name, value in self.data.items() if name in self.fields and value}
+        return f"{urlencode(asked)}&" if asked else ""
 
     def chosen(self, athletes: QuerySet[Athlete], viewer: User) -> QuerySet[Athlete]:
         """The athletes the form asks for."""

@@ -1,6 +1,7 @@
 """Review a squad: who needs the coach's eye this week, and why."""
 
 from django.contrib.auth.decorators import login_required
+from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
@@ -10,6 +11,8 @@ from analysis.profiles import refresh, stored_profiles, today_in
 from analysis.squad_table import squad_lines
 from athletes.models import Athlete
 from athletes.permissions import current_club
+
+A_PAGE = 100  # rows; a squad of 500 then still answers at once
 
 
 @login_required
@@ -28,6 +31,10 @@ def squad(request: HttpRequest) -> HttpResponse:
         "as_of": as_of,
         "form": form,
         "lines": lines,
+        "page": Paginator(lines, max(len(lines), 1) if request.GET.get("page") == "all" else A_PAGE).get_page(
+            request.GET.get("page")
+        ),
+        "query": form.query,
         "waiting": sum(p.updating for p in profiles),
     }
     return render(request, "analysis/squad.html", context)

@@ -5,7 +5,8 @@ from datetime import timedelta
 import pytest
 from django.utils import timezone
 
-from athletes.models import LiftSet, TrainingDay
+from analysis.profiles import refresh, stored_profiles, today_in
+from athletes.models import Athlete, LiftSet, TrainingDay
 
 URL = "/squad/"
 
@@ -84,3 +85,19 @@ def test_at_most_twelve_queries_from_stored_profiles(signed_in, logged, django_a
     coach.get(URL)
     with django_assert_max_num_queries(12):
         coach.get(URL)
+
+
+def test_a_large_squad_comes_in_pages_and_whole_to_print(signed_in, cast):
+    Athlete.objects.bulk_create(
+        Athlete(club=cast.quarry, name=f"Lifter {i:03d}", name_key="", sex="f", standing="trained") for i in range(120)
+    )
+    rows = Athlete.objects.filter(club=cast.quarry)
+    day = today_in(cast.quarry)
+    refresh(stored_profiles(rows, "squad", day), "squad", day, seconds=60)
+    coach = signed_in("cato")
+    first = coach.get(URL, {"order": "name"}).content.decode()
+    assert "1 to 100 of 123" in first and "Lifter 119" not in first and "order=name&amp;page=2" in first
+    assert "Lifter 119" in coach.get(URL, {"order": "name", "page": "2"}).content.decode()
+    whole = coach.get(URL, {"order": "name", "page": "all"}).content.decode()
+    assert "Lifter 000" in whole and "Lifter 119" in whole
+    assert coach.get(URL, {"page": "\u2603"}).status_code == 200
