@@ -8,7 +8,7 @@ WORKERS ?= 2
 export OMP_NUM_THREADS ?= 1
 export OPENBLAS_NUM_THREADS ?= 1
 
-.PHONY: run test lint types checks unit browser postgres calibrate bench shots clean
+.PHONY: run test lint types checks unit browser postgres fuzz calibrate bench shots clean
 
 $(STAMP): pyproject.toml constraints.txt
 	test -x $(BIN)/python || $(PYTHON) -m venv $(VENV)
@@ -48,6 +48,13 @@ postgres: export DJANGO_DEBUG = 1
 postgres: $(STAMP)
 	test -n "$(DATABASE_URL)"
 	$(BIN)/python -m pytest -n $(WORKERS) --dist loadfile tests/athletes tests/analysis
+
+# New random examples for every test of free input, ROUNDS times over.
+ROUNDS ?= 10
+fuzz: export DJANGO_DEBUG = 1
+fuzz: export STANCEBOOK_EXAMPLES = new
+fuzz: $(STAMP)
+	for round in $$(seq $(ROUNDS)); do $(BIN)/python -m pytest -n $(WORKERS) -m hypothesis tests --ignore=tests/browser || exit 1; done
 
 calibrate: $(STAMP)
 	for script in tests/benchmarks/calibrate_*.py tests/benchmarks/gate.py; do DJANGO_DEBUG=1 $(BIN)/python -m $$(echo $${script%.py} | tr / .) || exit 1; done

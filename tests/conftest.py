@@ -4,11 +4,17 @@ import os
 
 import pytest
 from django.test import Client
+from hypothesis import settings as examples
 
 from tests.cast import Cast, make_cast
 
 os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "1")
 os.environ.setdefault("OMP_NUM_THREADS", "1")
+
+# `make test` tries the same examples on every machine; `make fuzz` tries new ones, and what it finds becomes a test.
+examples.register_profile("steady", derandomize=True, deadline=None)
+examples.register_profile("new", derandomize=False, deadline=None, print_blob=True)
+examples.load_profile(os.environ.get("STANCEBOOK_EXAMPLES", "steady"))
 
 
 @pytest.fixture(autouse=True)

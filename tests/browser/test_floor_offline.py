@@ -67,7 +67,8 @@ def open_panel(page: Page, athlete: int) -> None:
 
 
 def log_made(page: Page, athlete: int, load: str) -> None:
-    """One set as staff logs it, with the load typed."""
+    """One set as staff logs it, with the load typed, in the tab they look at."""
+    page.bring_to_front()
     open_panel(page, athlete)
     page.locator("#panel-load").fill(load)
     page.locator("[data-save=made]").click()

@@ -126,7 +126,7 @@ def _worded(text: str, ways: DateWays) -> Day | None:
     words = [w for w in words if w not in ("de", "of", "the", "st", "nd", "rd", "th", "den", "le", "el", "di")]
     months = [MONTHS[w] for w in words if w in MONTHS]
     numbers = re.findall(r"\d+", re.sub(r"\d{1,2}:\d{2}.*", "", text))
-    if len(months) != 1 or len(words) != 1 or not 1 <= len(numbers) <= 2:
+    if len(months) != 1 or len(words) != 1 or not 1 <= len(numbers) <= 2 or any(len(n) > 4 for n in numbers):
         return None
     if len(numbers) == 2 and len(numbers[0]) == 4:
         numbers = numbers[::-1]

@@ -161,9 +161,10 @@ async function poll() {
       location.reload();
       return;
     }
+    const same = JSON.stringify(next.entries) === JSON.stringify(base.entries);
     base = next;
     queue.keep(`meet-${base.meet}`, base);
-    redraw();
+    if (!same) redraw(); // nothing is drawn anew under a thumb without need
   } catch {
     drawStatus();
   }

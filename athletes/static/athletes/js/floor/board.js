@@ -95,19 +95,33 @@ function earlier(rows) {
   return more;
 }
 
+// What a card shows; a card whose words are the same is left in place, so that a redraw never swallows a tap or moves focus.
+function wordsOf(lifter, entries) {
+  return JSON.stringify([lifter, entries.filter((e) => e.athlete === lifter.id)]);
+}
+
+const drawnWords = new WeakMap();
+
+function keptOrDrawn(before, lifter, entries, open) {
+  const words = wordsOf(lifter, entries);
+  if (before && drawnWords.get(before) === words) return before;
+  const drawn = card(lifter, entries, open);
+  drawn.dataset.of = lifter.id;
+  const [more, was] = [drawn.querySelector("details"), before?.querySelector("details")];
+  if (more && was) more.open = was.open;
+  drawnWords.set(drawn, words);
+  return drawn;
+}
+
+function nobodyHere() {
+  return element("p", "lead nobody", "Nobody is marked as here yet. Tick who came in below; each lifter's next set then stands one tap away.");
+}
+
 export function draw(place, state, entries, open) {
+  const before = new Map([...place.children].map((box) => [box.dataset.of, box]));
   const here = state.lifters.filter((one) => one.here);
-  const opened = new Set([...place.querySelectorAll("details[open]")].map((d) => d.dataset.of));
-  place.replaceChildren(
-    ...here.map((one) => {
-      const drawn = card(one, entries, open);
-      const more = drawn.querySelector("details");
-      if (more) {
-        more.dataset.of = one.id;
-        more.open = opened.has(String(one.id));
-      }
-      return drawn;
-    }),
-  );
-  if (!here.length) place.append(element("p", "lead nobody", "Nobody is marked as here yet. Tick who came in below; each lifter's next set then stands one tap away."));
+  const wanted = here.map((one) => keptOrDrawn(before.get(String(one.id)), one, entries, open));
+  if (!wanted.length) wanted.push(place.querySelector(".nobody") ?? nobodyHere());
+  [...place.children].filter((box) => !wanted.includes(box)).forEach((box) => box.remove());
+  wanted.forEach((box, at) => place.children[at] !== box && place.insertBefore(box, place.children[at] ?? null));
 }

@@ -20,6 +20,7 @@ let queue = null;
 let sender = null;
 let panel = null;
 let lastMine = null;
+let troubleWords = "[]";
 
 const lifterOf = (id) => state.lifters.find((one) => one.id === id);
 
@@ -53,7 +54,7 @@ function drawStatus() {
   statusBox.hidden = false;
   statusBox.dataset.waiting = waiting;
   const text = statusBox.querySelector(".words");
-  text.replaceChildren(link ? Object.assign(element("a", "", words), { href: link }) : words);
+  if (text.textContent !== words) text.replaceChildren(link ? Object.assign(element("a", "", words), { href: link }) : words);
   const undo = statusBox.querySelector(".undo");
   const known = lastMine && !entries.some((e) => e.kind === "undo" && e.set === lastMine.uid);
   undo.hidden = !known;
@@ -62,6 +63,9 @@ function drawStatus() {
 
 function drawTrouble() {
   const odd = entries.filter((e) => e.kind !== "attempt" && (e.status === "conflict" || e.status === "refused")); // a meet's board asks about its own
+  const words = JSON.stringify(odd);
+  if (words === troubleWords) return; // what is asked stays in place under the thumb
+  troubleWords = words;
   trouble.hidden = !odd.length;
   trouble.replaceChildren(element("h2", "", `Needs a look (${odd.length})`), ...odd.map(troubleBox));
 }
