@@ -86,6 +86,13 @@ ROUNDED_SPINE_RAD = _listing(
 UNBEND_FROM_U = _listing(
     "share of the pull where the spine begins to straighten", 0.50, "1", "calibration", "smoothstep to lockout"
 )
+ROUNDED_BY_U = _listing(
+    "share of the pull by which a back that rounds on the way has rounded",
+    0.35,
+    "1",
+    "common practice",
+    "backs are seen to round as the bar leaves the floor and passes the shin",
+)
 
 # --- reach and contact --------------------------------------------------------------------------------
 ARM_AHEAD_AT_FLOOR_RAD = _listing(

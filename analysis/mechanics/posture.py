@@ -86,9 +86,18 @@ class Upper:
 
 
 def spinal_bend(setups: Setups, u: FloatArray) -> FloatArray:
-    """Spinal flexion (rad) at u: as set up until half-way, then a smoothstep to straight at lockout."""
-    t = np.clip((u - c.UNBEND_FROM_U) / (1.0 - c.UNBEND_FROM_U), 0.0, 1.0)
-    return np.asarray(setups.spinal_flexion * (1.0 - t * t * (3.0 - 2.0 * t)))
+    """Spinal flexion (rad) at u: from that at the floor to that of the pull, from half-way straight until lockout.
+
+    Both changes are smoothsteps; a back that does not round on the way keeps what it was set up with.
+    """
+    grown = _smoothstep(u / c.ROUNDED_BY_U)
+    held = setups.flexion_at_start + (setups.spinal_flexion - setups.flexion_at_start) * grown
+    return np.asarray(held * (1.0 - _smoothstep((u - c.UNBEND_FROM_U) / (1.0 - c.UNBEND_FROM_U))))
+
+
+def _smoothstep(share: FloatArray) -> FloatArray:
+    t = np.clip(share, 0.0, 1.0)
+    return np.asarray(t * t * (3.0 - 2.0 * t))
 
 
 def girdle_reach(bend: FloatArray, u: FloatArray) -> FloatArray:

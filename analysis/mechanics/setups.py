@@ -50,6 +50,7 @@ BOUNDS: dict[str, tuple[float, float]] = {
     "turnout_rad": (0.0, math.radians(85.0)),
     "hand_spacing_m": (0.0, 1.31),
     "spinal_flexion_rad": (0.0, math.radians(75.0)),
+    "flexion_at_start_rad": (0.0, math.radians(75.0)),
     "sole_m": (0.0, 0.10),
     "start_height_m": (0.05, 1.20),
     "disc_diameter_m": (0.10, 0.60),
@@ -79,6 +80,9 @@ def filled_setup(asked: SetupInput) -> Setup:
         turnout_rad=chosen("turnout_rad"),
         hand_spacing_m=chosen("hand_spacing_m"),
         spinal_flexion_rad=chosen("spinal_flexion_rad"),
+        flexion_at_start_rad=(
+            chosen("spinal_flexion_rad") if asked.flexion_at_start_rad is None else asked.flexion_at_start_rad
+        ),
         sole_m=0.0 if asked.sole_m is None else asked.sole_m,
         start_height_m=start,
         disc_diameter_m=disc,
@@ -108,6 +112,7 @@ class Setups:
     turnout: FloatArray
     hand_spacing: FloatArray
     spinal_flexion: FloatArray
+    flexion_at_start: FloatArray
     sole: FloatArray
     start_height: FloatArray
     bar_radius: FloatArray
@@ -124,6 +129,7 @@ def setup_arrays(setups: Sequence[Setup]) -> Setups:
         turnout=np.array([s.turnout_rad for s in setups]),
         hand_spacing=np.array([s.hand_spacing_m for s in setups]),
         spinal_flexion=np.array([s.spinal_flexion_rad for s in setups]),
+        flexion_at_start=np.array([s.flexion_at_start_rad for s in setups]),
         sole=np.array([s.sole_m for s in setups]),
         start_height=np.array([s.start_height_m for s in setups]),
         bar_radius=np.array([s.bar_diameter_m / 2.0 for s in setups]),

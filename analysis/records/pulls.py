@@ -55,6 +55,7 @@ class SetupInput:
     turnout_rad: float | None = None
     hand_spacing_m: float | None = None
     spinal_flexion_rad: float | None = None
+    flexion_at_start_rad: float | None = None
     sole_m: float | None = None
     start_height_m: float | None = None
     start_offset_m: float = 0.0
@@ -74,6 +75,7 @@ class Setup:
     turnout_rad: float
     hand_spacing_m: float
     spinal_flexion_rad: float
+    flexion_at_start_rad: float
     sole_m: float
     start_height_m: float
     disc_diameter_m: float

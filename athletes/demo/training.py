@@ -120,13 +120,15 @@ def miss(log: Log, row: LiftSet) -> None:
 def test_singles(log: Log, day: date, best: float, tags: dict[str, object]) -> None:
     """Singles up to a best; a load over the day's strength or over the hands' is missed and ends the test."""
     today = best * (1 + log.rng.gauss(0, 0.015))
-    for share in (0.80, 0.88, 0.94, 0.985, 1.03):
+    for share in (0.80, 0.88, 0.94, 0.97, 0.99, 1.01):
         row = log.add(day, best, share, 1, **tags)
         note_shape(log, row, best)
         row.is_test = share > 0.9
         if row.load_kg > today * min(1.0, log.story.own_grip):
             miss(log, row)
             return
+        if share >= 0.9 and log.story.slow:
+            row.slowest_at, row.what_changed = log.story.slow
 
 
 def work_sets(log: Log, day: date, best: float, week: int, tags: dict[str, object]) -> None:
@@ -195,7 +197,7 @@ def write_log(log: Log, today: date) -> list[LiftSet]:
         day = last - timedelta(weeks=weeks_ago)
         style, share = style_of_week(lifter, weeks_ago)
         best = best_on(lifter, week)
-        squat_day(log, day - timedelta(days=3), week, best)
+        squat_day(log, day - timedelta(days=4), week, best)
         pull_day(log, day, week, style, best * share)
         if log.trial and style == log.trial.new_style and style != lifter.style:
             pull_day_light(log, day + timedelta(days=2), lifter.style, best)

@@ -19,7 +19,7 @@
 | S15 | only measurements | build alone names nothing |
 | S16 | slowest just below the knee | below the knee is its own position |
 | S17 | flat at light, round at heavy loads | rounding belongs to a load, from which it was seen |
-| S18 | rounded before the pull | read with a rounded pull; not for novices |
+| S18 | rounded before the pull, or on the way | read with a pull of that shape; not for novices |
 | S19 | pop in the back, then nothing off the floor | fall alert, professional, no link |
 | S20 | deficits two weeks running | deficits are kept apart and inform the pull |
 | S21 | opener missed on a new flexible bar | unfamiliar bar first, bars kept apart |
@@ -176,6 +176,14 @@ def test_s18_misses_rounded_before_the_pull_are_read_with_a_rounded_pull():
     flat = report(lifter(base() + misses(4, 197, "mid-thigh")))
     assert not any("does not expect" in reason for reason in rounded.why_not)
     assert chance(rounded, "back") != pytest.approx(chance(flat, "back"), abs=0.005)
+
+
+def test_lockout_misses_of_a_back_that_rounds_on_the_way_are_read_with_such_a_pull():
+    """Common practice, no source: rounded from the floor on, stuck near lockout, the back."""
+    rows = misses(4, 197, "lockout", "back-rounded", shape="rounded-during")
+    found = report(lifter(base() + squats(170) + rows))
+    assert not any("does not expect" in reason for reason in found.why_not)
+    assert found.status == "named" and "back" in found.headline
 
 
 def test_s19_a_pop_in_the_back_comes_before_any_weak_link():

@@ -58,8 +58,9 @@ def test_mawston_2021_the_back_gives_more_flexed_than_straight_and_less_while_it
     bend = np.radians([0.0, 12.0, 26.0, 40.0])
     held = trunk_shape(bend, np.zeros(4))
     assert (np.diff(held) > 0.0).all()
-    shortening = trunk_shape(bend, np.full(4, math.radians(36.0)))
+    shortening = trunk_shape(bend, np.full(4, -math.radians(36.0)))
     assert ((shortening / held > 0.8) & (shortening / held < 1.0)).all()
+    np.testing.assert_array_equal(trunk_shape(bend, np.full(4, math.radians(36.0))), held)  # giving way costs nothing
 
 
 def test_hip_and_knee_are_strongest_at_anderson_s_angles():
@@ -203,3 +204,18 @@ def test_choe_2021_squat_knee_moment_is_larger_against_the_hip_s_than_in_the_pul
     squat = squat_demands(body, front=False)
     share = [np.median((d.a[:, 0, 1, 0] / d.a[:, 0, 0, 0])[:, 0]) for d in (pull, squat)]
     assert share[1] > 1.5 * share[0]
+
+
+def test_a_back_that_rounds_on_the_way_leaves_the_floor_as_a_flat_one_and_stops_as_a_rounded_one():
+    """Common practice, no source: the floor is as hard as flat, and what is left to straighten makes the top hard."""
+    body = BodyInput("m", {"stature": 1.78, "mass": 85.0})
+    kinds = [KindAsked(shape, shape=shape) for shape in ("flat", "rounded-before", "rounded-during")]
+    allowed = {
+        kind.key: allowed_by_strength(kind.a, kind.b, kind.capacity, TRAINED[:3]).min(axis=0)
+        for kind in demand_table(body, kinds).kinds
+    }
+    assert allowed["rounded-during"][0] == pytest.approx(allowed["flat"][0], rel=1e-9)
+    top = slice(-12, None)
+    np.testing.assert_allclose(allowed["rounded-during"][top], allowed["rounded-before"][top], rtol=1e-9)
+    flat, during = (allowed[k] / allowed[k].min() for k in ("flat", "rounded-during"))
+    assert during[top].min() < flat[top].min()

@@ -34,7 +34,8 @@ _STYLE = {
     "wide-sumo": (c.WIDE_MEAN, c.STYLE_SD),
     "squat": (c.SQUAT_MEAN, c.SQUAT_SD),
 }
-_SPINE = {"rounded-before": mc.ROUNDED_SPINE_RAD, "rounded-during": c.ROUNDED_DURING}
+_SPINE = {"rounded-before": mc.ROUNDED_SPINE_RAD, "rounded-during": mc.ROUNDED_SPINE_RAD}
+_AT_START = {"rounded-during": mc.FLAT_SPINE_RAD}
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +94,7 @@ def setup_of(kind: KindAsked) -> Setup:
             start_offset_m=kind.start_offset_m,
             disc_diameter_m=kind.disc_diameter_m,
             spinal_flexion_rad=_SPINE.get(kind.shape),
+            flexion_at_start_rad=_AT_START.get(kind.shape),
             stance_m=kind.stance_m,
             bar=kind.bar if kind.bar in BAR_PRESETS else "unknown",
         )

@@ -23,10 +23,12 @@ def knee_shape(flexion: FloatArray, male: npt.NDArray[np.bool_]) -> FloatArray:
 
 
 def trunk_shape(bend: FloatArray, bend_rate: FloatArray) -> FloatArray:
-    """Trunk extension strength at spinal flexion `bend` (rad) that straightens by `bend_rate` (rad per pull).
+    """Trunk extension strength at spinal flexion `bend` (rad) that changes by `bend_rate` (rad per pull).
 
-    Rises with flexion (Graves 1990; Mawston 2021); holding is stronger than shortening.
+    Rises with flexion (Graves 1990; Mawston 2021); holding, or giving way while rounding, is stronger than shortening.
     """
     flexed = np.clip(bend / c.TRUNK_FULL_FLEXION + c.TRUNK_SET, 0.0, 1.0)
     held = c.TRUNK_EXTENDED + (1.0 - c.TRUNK_EXTENDED) * flexed
-    return np.asarray(held * np.maximum(1.0 - c.STRAIGHTENING_COST * np.abs(bend_rate) / c.STRAIGHTENING_RATE, 0.1))
+    return np.asarray(
+        held * np.maximum(1.0 - c.STRAIGHTENING_COST * np.maximum(-bend_rate, 0.0) / c.STRAIGHTENING_RATE, 0.1)
+    )

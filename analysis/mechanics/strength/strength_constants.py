@@ -98,9 +98,6 @@ SQUAT_SD = _listing("log SD of the squats' factor", 0.06, "1", "calibration", "s
 DEFICIT_LOSS = _listing(
     "log best lost per metre of deficit beyond statics", 0.5, "1/m", "calibration", "2 in deficit 0.92-0.97 of floor"
 )
-ROUNDED_DURING = _listing(
-    "spinal flexion of a pull that rounds on the way", math.radians(26.0), "rad", "calibration", "half-way to rounded"
-)
 NOMINAL_LOAD = _listing(
     "load at which a bar's stiffness is taken / body mass", 2.2, "1", "calibration", "a usual pull of a trained lifter"
 )
