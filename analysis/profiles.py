@@ -31,7 +31,6 @@ from athletes.models import Athlete, Club, MeasuringVisit, Revision, Trial
 from athletes.models.choices import TrialStatus
 
 Payload = dict[str, Any]
-CORE = ("records", "mechanics", "evidence", "advice")
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,12 +48,10 @@ class Profile:
 
 @cache
 def code_version() -> str:
-    """A hash of the core's own source: a changed formula makes every stored profile old."""
-    here = Path(__file__).resolve().parent
+    """A hash of this app's own source: a changed formula, sentence or drawing makes every stored profile old."""
     digest = hashlib.sha256()
-    for package in CORE:
-        for source in sorted((here / package).rglob("*.py")):
-            digest.update(source.read_bytes())
+    for source in sorted(Path(__file__).resolve().parent.rglob("*.py")):
+        digest.update(source.read_bytes())
     return digest.hexdigest()
 
 

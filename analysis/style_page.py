@@ -12,6 +12,7 @@ from analysis.club_numbers import numbers_for
 from analysis.errors import CoreError
 from analysis.leverage_pages.shown import Page, page_for
 from analysis.records.style_choice import StyleComparison, StyleReason
+from analysis.records.words import in_ten
 from analysis.trial_reading import verdict_of
 from athletes.models import Athlete, User
 
@@ -39,10 +40,10 @@ class ShownComparison:
         return [
             {
                 "style": one.style,
-                "better": f"{10 * one.better:.0f} in 10",
+                "better": in_ten(one.better),
                 "span": f"{10 * one.low:.0f} to {10 * one.high:.0f} in 10",
-                "equal": f"{10 * one.equal:.0f} in 10",
-                "worse": f"{10 * one.worse:.0f} in 10",
+                "equal": in_ten(one.equal),
+                "worse": in_ten(one.worse),
                 "rests_on": " and ".join(one.rests_on),
             }
             for one in self.found.odds

@@ -3,19 +3,27 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 from typing import Any
 
 from django.utils.safestring import mark_safe
 
+from analysis.advice.leverages import leverage_report
 from analysis.advice.weak_link import weak_link_report
 from analysis.bridge import lifter_record
 from analysis.club_numbers import numbers_for
-from analysis.figures.pull_ladder import ladder_words, pull_ladder
+from analysis.errors import CoreError
+from analysis.figures.pull_ladder import ladder_words
+from analysis.figures.pull_picture import pull_picture
 from analysis.figures.utilisation import utilisation_card
+from analysis.records.bodies import BodyInput
+from analysis.records.lifts import LifterRecord
 from analysis.records.plain import to_plain
+from analysis.records.pulls import SetupInput, StyleReport
 from analysis.records.weak_points import WeakLinkReport
+from analysis.records.words import in_ten
 from athletes.models import Athlete
 from athletes.models.choices import MissPosition
 
@@ -25,15 +33,27 @@ HEALTH = re.compile(r"\b(pain|sore|clearance)", re.I)
 
 def compute_weak_link(athlete: Athlete, as_of: date) -> dict[str, Any]:
     """The report of one athlete with its drawings, as plain data to be stored."""
-    report = weak_link_report(lifter_record(athlete, as_of), as_of, numbers_for(athlete))
+    lifter = lifter_record(athlete, as_of)
+    report = weak_link_report(lifter, as_of, numbers_for(athlete))
     payload: dict[str, Any] = to_plain(without_series(report))
+    drawn = drawn_styles(lifter, [reading.style for reading in report.styles])
     for reading, plain in zip(report.styles, payload["styles"], strict=True):
         figure = utilisation_card(reading)
-        plain["ladder"] = pull_ladder(reading)
+        plain["ladder"] = pull_picture(reading, drawn.get(reading.style), f"pull-{reading.style}")
         plain["ladder_words"] = ladder_words(reading)
         plain["figure"] = to_plain(figure) | {"plot_id": figure.plot_id}
         del plain["curve"]
     return payload
+
+
+def drawn_styles(lifter: LifterRecord, styles: Sequence[str]) -> dict[str, StyleReport]:
+    """This body in each style, for the picture; styles it cannot take are missing."""
+    body = BodyInput(lifter.sex, dict(lifter.measurements_m), dict(lifter.measurement_sd_m), lifter.age)
+    try:
+        found = leverage_report(body, [SetupInput(preset=style) for style in styles], draws=2)
+    except CoreError:
+        return {}
+    return {one.name: one for one in found.styles if one.joints}
 
 
 def without_series(report: WeakLinkReport) -> WeakLinkReport:
@@ -55,7 +75,7 @@ def for_viewer(payload: dict[str, Any], sees_health: bool) -> dict[str, Any]:
     for style in shown["styles"]:
         style["ladder"] = mark_safe(style["ladder"])  # noqa: S308 - our own drawing; nothing typed is in it
         for link in style["chances"]:
-            link["tenths"] = f"about {10 * link['chance']:.0f} in 10"
+            link["tenths"] = in_ten(link["chance"])
     for one in shown["influences"]:
         one["with"], one["without"] = (f"{100 * one[k]:.0f} %" for k in ("chance_with", "chance_without"))
     if sees_health:

@@ -15,9 +15,10 @@ from analysis.evidence.settings import DEFAULTS, Settings
 from analysis.records.estimates import RunningBest, TrialVerdict
 from analysis.records.lifts import LifterRecord
 from analysis.records.style_choice import StyleComparison, StyleOdds, StyleReason
-from analysis.records.words import STYLE_WORDS, counted
+from analysis.records.words import STYLE_WORDS, counted, in_ten
 
 FLOOR_STYLES = ("conventional", "sumo", "wide-sumo")
+STANDS_OUT, NEARLY_SURE = 0.6, 0.85  # chances from which the words say "probably" and "very probably"
 TRAINED_DAYS = 12  # days of a style in the log from which it counts as trained: common practice, no source
 
 
@@ -135,24 +136,21 @@ def headline(odds: Sequence[StyleOdds], lifter: LifterRecord, main: str) -> str:
     if not named:
         return f"Main style {STYLE_WORDS[main]}; nothing tells yet how another would do."
     best = max(named, key=lambda o: o.better)
+    style, against = STYLE_WORDS[best.style], STYLE_WORDS[main]
     return (
-        f"{STYLE_WORDS[best.style].capitalize()} {odds_words(best.better)} to end above {STYLE_WORDS[main]} "
-        f"({10 * best.better:.0f} in 10, span {10 * best.low:.0f} to {10 * best.high:.0f}), about equal in "
-        f"{10 * best.equal:.0f} in 10, below in {10 * best.worse:.0f} in 10; rests on {' and '.join(best.rests_on)}."
+        f"{odds_lead(best, style, against)}: {style} ends above {against} in {in_ten(best.better)} "
+        f"(span {10 * best.low:.0f} to {10 * best.high:.0f}), about equal in {in_ten(best.equal)}, below in "
+        f"{in_ten(best.worse)}; rests on {' and '.join(best.rests_on)}."
     )
 
 
-def odds_words(chance: float) -> str:
-    """A chance in words that go with "to end above"."""
-    for limit, words in (
-        (0.85, "is likely"),
-        (0.6, "is rather likely"),
-        (0.4, "is about as likely as not"),
-        (0.15, "is rather unlikely"),
-    ):
-        if chance >= limit:
-            return words
-    return "is unlikely"
+def odds_lead(odds: StyleOdds, style: str, against: str) -> str:
+    """The three chances in a few words; "not told apart yet" unless one of them stands out."""
+    chances = {"above": odds.better, "about equal to": odds.equal, "below": odds.worse}
+    place, chance = max(chances.items(), key=lambda item: item[1])
+    if chance < STANDS_OUT:
+        return "Not told apart yet"
+    return f"{style.capitalize()} {'very probably' if chance >= NEARLY_SURE else 'probably'} ends {place} {against}"
 
 
 def trial_reasons(trial: TrialNews | None) -> Iterable[StyleReason]:

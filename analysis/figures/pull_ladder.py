@@ -35,7 +35,8 @@ def pull_ladder(reading: StyleReading) -> str:
 def ladder_words(reading: StyleReading) -> str:
     """The same in a sentence, for readers who cannot see the drawing."""
     counted = [m for m in reading.miss_marks if m.counted]
-    places = ", ".join(f"{NAMES[m.position]} ({m.day:%-d %b %Y})" for m in counted) or "No miss counts"
+    places = ", ".join(f"{NAMES[m.position]} ({m.day:%-d %b %Y})" for m in counted)
+    places = f"Stopped: {places}" if places else "No miss counts"
     return f"{places}; expected to stick: {NAMES.get(reading.sticking_position, reading.sticking_position)}."
 
 

@@ -43,3 +43,11 @@ def written_day(day: date) -> str:
 def counted(number: int, one: str, many: str = "") -> str:
     """A count with its noun: "1 set", "2 sets"; `many` where it is not just an s more."""
     return f"{number} {one if number == 1 else many or one + 's'}"
+
+
+def in_ten(chance: float) -> str:
+    """A chance as "about 7 in 10"."""
+    tenths = round(chance * 10)
+    if tenths <= 0:
+        return "less than 1 in 10"
+    return "more than 9 in 10" if tenths >= 10 else f"about {tenths} in 10"

@@ -14,11 +14,11 @@ from analysis.evidence.weak_points.next_test import TestWorth, worth_of_tests
 from analysis.records.demands import STRENGTHS
 from analysis.records.lifts import LifterRecord
 from analysis.records.weak_points import TestOffer
-from analysis.records.words import written_day
+from analysis.records.words import in_ten, written_day
 
 from .estimate import Estimate
 from .kinds import Logged
-from .words import LINK_WORDS, TEST_WORDS, in_ten
+from .words import LINK_WORDS, TEST_WORDS
 
 FloatArray = npt.NDArray[np.float64]
 REPS, RPE = 3, 8.0

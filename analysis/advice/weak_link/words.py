@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from analysis.records.weak_points import LinkChance, TrainingOption
+from analysis.records.words import in_ten
 
 HONESTY = (
     "No published study sorts missed pulls by joint: this is a model plus common practice, "
@@ -34,14 +35,6 @@ TEST_WORDS = {
 }
 CAUTIONS = ("Pain stops a test and goes to a licensed professional; heavy pulls with a competent person present.",)
 MINOR_CAUTION = "Under 18: no maximal singles and no straining test; the coach and a guardian decide."
-
-
-def in_ten(chance: float) -> str:
-    """A chance as "about 7 in 10"."""
-    tenths = round(chance * 10)
-    if tenths <= 0:
-        return "less than 1 in 10"
-    return "more than 9 in 10" if tenths >= 10 else f"about {tenths} in 10"
 
 
 def chance_words(link: str, chance: float) -> str:
