@@ -11,6 +11,7 @@ from typing import Any, NoReturn
 from uuid import UUID
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.db import DatabaseError
 from django.utils import timezone
 
 from analysis.advice.weak_link import weak_link_report
@@ -89,7 +90,10 @@ class Command(BaseCommand):
         return log.lifter, self._as_of(options, log.as_of), log.skipped
 
     def _athlete(self, options: dict[str, Any]) -> tuple[LifterRecord, date, Settings]:
-        athlete = _found(options["athlete"])
+        try:
+            athlete = _found(options["athlete"])
+        except DatabaseError as error:
+            self._refuse(f"the database cannot be read ({error}); `manage.py migrate` lays its tables")
         if athlete is None:
             self._refuse(f"argument athlete: there is no athlete {options['athlete']!r}")
         as_of = self._as_of(options, timezone.localdate())
