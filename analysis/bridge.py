@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from math import radians
 from statistics import fmean
 
+from django.db.models import QuerySet
 from django.utils import timezone
 
+from analysis.log_rows import log_of
 from analysis.mechanics.anthropometry import MEASUREMENT_ERROR
 from analysis.records.bodies import BodyInput
-from analysis.records.lifts import DayRecord, LifterRecord, PullTags, SetRecord
+from analysis.records.lifts import DayRecord, LifterRecord
 from analysis.records.terms import STYLES
-from athletes.models import Athlete, FirstMeeting, HealthNote, LiftSet, Measurement, PullFields, TrainingDay
-from athletes.models.choices import BodySite, HealthKind, MeasureKey, Result, Start
+from athletes.models import Athlete, FirstMeeting, HealthNote, Measurement, TrainingDay
+from athletes.models.choices import BodySite, HealthKind, MeasureKey, Result
 from athletes.services.people import standing_on
 
 PAINFUL = (HealthKind.PAIN, HealthKind.INJURY, HealthKind.SURGERY)
@@ -100,71 +102,10 @@ def body_input(athlete: Athlete, as_of: date | None = None) -> BodyInput:
     )
 
 
-def pull_tags(row: PullFields) -> PullTags:
-    """What makes two sets comparable, from a logged set or a line of a plan."""
-    offset = row.start_cm / 100.0
-    signed = {Start.BLOCK: offset, Start.DEFICIT: -offset}.get(Start(row.start), 0.0)
-    return PullTags(
-        lift=row.lift,
-        style=row.style,
-        shape=getattr(row, "shape", "unseen"),
-        bar=row.bar.kind if row.bar is not None else row.bar_kind,
-        start=row.start,
-        start_offset_m=signed,
-        disc_diameter_m=row.disc_diameter_cm / 100.0,
-        grip=row.grip,
-        straps=row.straps,
-        belt=row.belt,
-        suit=row.suit,
-        dead_stop=row.dead_stop,
-        paused=row.paused,
-        depth_verified=getattr(row, "depth_verified", False),
-    )
-
-
-def set_record(row: LiftSet) -> SetRecord:
-    """One logged set; its key is the row's uid."""
-    return SetRecord(
-        key=str(row.uid),
-        day=row.day,
-        load_kg=row.load_kg,
-        reps_made=row.reps_made,
-        reps_tried=row.reps_tried,
-        tags=pull_tags(row),
-        result=row.result,
-        rir_low=row.rir_low,
-        rir_high=row.rir_high,
-        miss_positions=tuple(p for p in (row.miss_position, row.second_position) if p),
-        gave_way=row.gave_way,
-        rule_reason=row.rule_reason,
-        slowest_at=row.slowest_at,
-        what_changed=row.what_changed,
-        pull_seconds=row.pull_seconds,
-        in_new_style=row.in_new_style,
-        trial_key="" if row.trial_id is None else str(row.trial_id),
-        is_test=row.is_test,
-    )
-
-
-def set_records(rows: Iterable[LiftSet]) -> tuple[SetRecord, ...]:
-    """Logged sets as records, oldest first, in the order they were lifted."""
-    return tuple(set_record(row) for row in sorted(rows, key=lambda row: (row.day, row.order, row.pk)))
-
-
-def day_records(rows: Iterable[TrainingDay], pain_days: frozenset[date] = frozenset()) -> tuple[DayRecord, ...]:
+def day_records(notes: QuerySet[TrainingDay], pain_days: frozenset[date] = frozenset()) -> tuple[DayRecord, ...]:
     """Notes of training days, oldest first; a day of `pain_days` without a note becomes a record of its own."""
-    noted = {
-        row.day: DayRecord(
-            day=row.day,
-            soreness=row.soreness,
-            soreness_site=row.soreness_site,
-            sleep_hours=row.sleep_hours,
-            energy=row.energy,
-            body_mass_kg=row.mass_kg,
-            pain_event=row.day in pain_days,
-        )
-        for row in rows
-    }
+    rows = notes.order_by("day").values_list("day", "soreness", "soreness_site", "sleep_hours", "energy", "mass_kg")
+    noted = {day: DayRecord(day, *rest, pain_event=day in pain_days) for day, *rest in rows}
     for day in pain_days - noted.keys():
         noted[day] = DayRecord(day=day, pain_event=True)
     return tuple(noted[day] for day in sorted(noted))
@@ -175,9 +116,9 @@ def lifter_record(athlete: Athlete, as_of: date | None = None, *, log: bool = Tr
     day = as_of or timezone.localdate()
     body = body_input(athlete, day)
     notes = [n for n in athlete.health_notes.all() if n.noted_on <= day and n.kind in PAINFUL]
-    rows = list(athlete.sets.filter(day__lte=day).select_related("bar")) if log else []
+    sets = log_of(athlete.pk, athlete.sets.filter(day__lte=day)) if log else ()
     pain_days = {n.noted_on for n in notes if n.kind != HealthKind.SURGERY}
-    pain_days |= {row.day for row in rows if row.result == Result.STOPPED_PAIN}
+    pain_days |= {one.day for one in sets if one.result == Result.STOPPED_PAIN}
     meeting = FirstMeeting.objects.filter(athlete=athlete).first()
     return LifterRecord(
         key=str(athlete.uid),
@@ -189,7 +130,7 @@ def lifter_record(athlete: Athlete, as_of: date | None = None, *, log: bool = Tr
         back_pain_noted=any(n.site in BACK for n in notes),
         pain_noted=any(_open_on(n, day) for n in notes if n.kind != HealthKind.SURGERY),
         trained_styles=trained_styles(athlete),
-        sets=set_records(rows),
+        sets=sets,
         days=day_records(athlete.days.filter(day__lte=day), frozenset(pain_days)) if log else (),
         next_meet=_next_meet(athlete, meeting, day),
         comfortable_stance_m=_metres(meeting.stance_cm) if meeting else None,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import fields, replace
+from functools import lru_cache
 from itertools import pairwise
 
 from analysis.errors import UnknownKey
@@ -40,6 +41,11 @@ def kind_of(tags: PullTags, pooled: Iterable[str] = ()) -> ComparableKind:
     Heights and diameters are rounded to 5 mm. Straps make the grip irrelevant only if "grip" is pooled:
     nothing is merged silently. Raises UnknownKey for a tag that does not exist.
     """
+    return _kind_of(tags, tuple(pooled))
+
+
+@lru_cache(maxsize=4096)  # a log of thousands of sets has a few dozen kinds
+def _kind_of(tags: PullTags, pooled: tuple[str, ...]) -> ComparableKind:
     names = tuple(sorted(set(pooled)))
     for name in names:
         if name not in _WORDS:
@@ -84,12 +90,19 @@ def difference_words(first: ComparableKind, second: ComparableKind) -> tuple[str
 def group_sets(sets: Iterable[SetRecord], pooled: Iterable[str] = ()) -> dict[ComparableKind, tuple[SetRecord, ...]]:
     """Sets by comparable kind, each group in the order given."""
     pooled = tuple(pooled)
-    kinds: dict[PullTags, ComparableKind] = {}
     groups: dict[ComparableKind, list[SetRecord]] = {}
+    lists: dict[int, list[SetRecord]] = {}  # the tags of a log are few objects, and finding one by value is slow
     for one in sets:
-        kind = kinds.get(one.tags) or kinds.setdefault(one.tags, kind_of(one.tags, pooled))
-        groups.setdefault(kind, []).append(one)
+        rows = lists.get(id(one.tags))
+        if rows is None:
+            rows = lists[id(one.tags)] = groups.setdefault(kind_of(one.tags, pooled), [])
+        rows.append(one)
     return {kind: tuple(group) for kind, group in groups.items()}
+
+
+def tags_among(sets: Iterable[SetRecord]) -> list[PullTags]:
+    """The different tags of some sets, in the order met."""
+    return list(dict.fromkeys({id(one.tags): one.tags for one in sets}.values()))
 
 
 def label(kind: ComparableKind) -> str:

@@ -82,6 +82,48 @@ def filter_one(
     return means, variances, log_likelihood
 
 
+def filter_together(
+    values: Sequence[Sequence[float]], noise_var: Sequence[Sequence[float]], step_var: Sequence[Array]
+) -> list[FilteredLevel]:
+    """Many series of unequal length at once, each under several step variances; number for number as `filter_one`.
+
+    step_var[k] has shape (ways, n_k): one row for every way to move that is tried on series k. Mean and variance come
+    back in that shape, the log-likelihood as (ways,). The series stand side by side, longest first, so that every time
+    is one step for all that still run.
+    """
+    order = sorted(range(len(values)), key=lambda k: -len(values[k]))
+    ways, lengths = step_var[0].shape[0], [len(values[k]) for k in order]
+    y, noise, step = (np.zeros((lengths[0], len(order), ways)) for _ in range(3))
+    for column, (k, length) in enumerate(zip(order, lengths, strict=True)):
+        y[:length, column] = np.asarray(values[k])[:, None]
+        noise[:length, column] = np.asarray(noise_var[k])[:, None]
+        step[:length, column] = step_var[k].T
+    running = [ways * sum(length > t for length in lengths) for t in range(lengths[0])]
+    flat = (lengths[0], -1)
+    mean, var, gained = _filter_columns(y.reshape(flat), noise.reshape(flat), step.reshape(flat), running)
+    found: list[FilteredLevel] = [FilteredLevel(mean, var, gained)] * len(order)
+    for column, (k, length) in enumerate(zip(order, lengths, strict=True)):
+        here = np.s_[:length, column * ways : (column + 1) * ways]
+        found[k] = FilteredLevel(mean[here].T, var[here].T, gained[here].sum(axis=0))
+    return found
+
+
+def _filter_columns(y: Array, noise: Array, step: Array, running: Sequence[int]) -> tuple[Array, Array, Array]:
+    """Mean, variance and gain of the log-likelihood by time and column; at time t the first `running[t]` go on."""
+    mean, var = y.copy(), noise.copy()
+    total, error = np.ones(y.shape), np.zeros(y.shape)
+    for t in range(1, len(running)):
+        on = slice(0, running[t])
+        spread = np.add(var[t - 1, on], step[t, on])
+        np.add(spread, noise[t, on], out=total[t, on])
+        np.subtract(y[t, on], mean[t - 1, on], out=error[t, on])
+        np.add(mean[t - 1, on], spread / total[t, on] * error[t, on], out=mean[t, on])
+        np.multiply(spread, noise[t, on] / total[t, on], out=var[t, on])
+    gained = -0.5 * (_LOG_2PI + np.log(total) + error * error / total)
+    gained[0] = 0.0
+    return mean, var, gained
+
+
 def smooth_level(filtered: FilteredLevel, step_var: ArrayLike) -> tuple[Array, Array]:
     """Level given all values: mean and variance, shape (..., n), by the backward recursion.
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from datetime import date
 from functools import lru_cache
 from math import exp, hypot, log, sqrt
 
@@ -78,12 +79,49 @@ def set_estimate(one: SetRecord, settings: Settings = DEFAULTS, *, nothing_left:
 
     `nothing_left` marks a single that other rows of the day show to have been a true one.
     """
+    return _at_load(one, _says(one, settings, nothing_left))
+
+
+@dataclass(frozen=True, slots=True)
+class _Says:
+    """What a set says per kg of its load; the same for all sets of equal result, reps and effort."""
+
+    kg: float
+    down: float
+    up: float
+    sd_log: float
+    reps_low: float
+    reps_high: float
+    is_single: bool
+    used: bool
+    reason: str
+
+
+def _at_load(one: SetRecord, says: _Says) -> SetEstimate:
+    kg = one.load_kg * says.kg
+    return SetEstimate(
+        one.key,
+        one.day,
+        kg,
+        kg * says.down,
+        kg * says.up,
+        says.sd_log,
+        says.reps_low,
+        says.reps_high,
+        says.is_single,
+        says.used,
+        says.reason,
+    )
+
+
+def _says(one: SetRecord, settings: Settings, nothing_left: bool) -> _Says:
     low, high = reserve_range(one, settings)
     reason = unused_reason(one, low, high, settings)
     if reason:
-        return _unused(one, one.reps_made + low, one.reps_made + high, reason)
+        return _Says(0.0, 0.0, 0.0, 0.0, one.reps_made + low, one.reps_made + high, False, False, reason)
     if one.reps_made == 1 and (nothing_left or _is_true_single(one)):
-        return _true_single(one, settings)
+        sd = settings["best.day_sd"]
+        return _Says(1.0, exp(-Z80 * sd), exp(Z80 * sd), sd, 1.0, 1.0, True, True, "a real single")
     return _estimated(one, low, high, settings)
 
 
@@ -122,20 +160,13 @@ def _is_true_single(one: SetRecord) -> bool:
     return (one.rir_high if one.rir_high is not None else one.rir_low or 0.0) <= NOTHING_LEFT
 
 
-def _true_single(one: SetRecord, settings: Settings) -> SetEstimate:
-    sd = settings["best.day_sd"]
-    low, high = one.load_kg * exp(-Z80 * sd), one.load_kg * exp(Z80 * sd)
-    return SetEstimate(one.key, one.day, one.load_kg, low, high, sd, 1.0, 1.0, True, True, "a real single")
-
-
-def _estimated(one: SetRecord, low: float, high: float, settings: Settings) -> SetEstimate:
+def _estimated(one: SetRecord, low: float, high: float, settings: Settings) -> _Says:
     """Middle of the reserve range, widened by that range, by the formula and by the day."""
     reps = (one.reps_made + low, one.reps_made + (low + high) / 2.0, one.reps_made + high)
     spread = spread_of(reps[1], settings)
     factor, sd, down, up = _factors(reps, settings.choice("best.formula"), spread, settings["best.day_sd"])
-    kg = one.load_kg * factor
     reason = "" if effort_noted(one) else f"effort not noted: {low:g} to {high:g} in reserve assumed"
-    return SetEstimate(one.key, one.day, kg, kg * down, kg * up, sd, reps[0], reps[2], False, True, reason)
+    return _Says(factor, down, up, sd, reps[0], reps[2], False, True, reason)
 
 
 @lru_cache(maxsize=4096)
@@ -148,10 +179,6 @@ def _factors(
     return middle, sd, exp(-Z80 * sd), exp(Z80 * sd)
 
 
-def _unused(one: SetRecord, low: float, high: float, reason: str) -> SetEstimate:
-    return SetEstimate(one.key, one.day, 0.0, 0.0, 0.0, 0.0, low, high, False, False, reason)
-
-
 def unused(found: SetEstimate, reason: str) -> SetEstimate:
     """The same set, not used, for a reason that only the other sets show."""
     return SetEstimate(found.key, found.day, 0.0, 0.0, 0.0, 0.0, found.reps_low, found.reps_high, False, False, reason)
@@ -159,20 +186,30 @@ def unused(found: SetEstimate, reason: str) -> SetEstimate:
 
 def singles_with_nothing_left(sets: Sequence[SetRecord]) -> frozenset[str]:
     """Keys of made singles followed, the same day and in the same kind, by a strength miss a little heavier."""
-    missed: dict[object, list[float]] = {}
+    missed: dict[date, list[SetRecord]] = {}
     for one in sets:
         if one.result == "missed":
-            missed.setdefault((one.day, one.tags), []).append(one.load_kg)
+            missed.setdefault(one.day, []).append(one)
     return frozenset(
         one.key
         for one in sets
-        if one.result == "made"
+        if one.day in missed
         and one.reps_made == 1
-        and any(one.load_kg < m <= one.load_kg * NEXT_LOAD for m in missed.get((one.day, one.tags), ()))
+        and one.result == "made"
+        and any(one.load_kg < m.load_kg <= one.load_kg * NEXT_LOAD and m.tags == one.tags for m in missed[one.day])
     )
 
 
 def set_estimates(sets: Sequence[SetRecord], settings: Settings = DEFAULTS) -> tuple[SetEstimate, ...]:
     """One estimate, used or not, for every set, in the order given."""
     spent = singles_with_nothing_left(sets)
-    return tuple(set_estimate(one, settings, nothing_left=one.key in spent) for one in sets)
+    known: dict[tuple[object, ...], _Says] = {}
+    found = []
+    for one in sets:
+        nothing_left = one.key in spent
+        same = (one.reps_made, one.rir_low, one.rir_high, one.result, one.is_test, one.load_kg > 0, nothing_left)
+        says = known.get(same)
+        if says is None:
+            says = known[same] = _says(one, settings, nothing_left)
+        found.append(_at_load(one, says))
+    return tuple(found)

@@ -91,8 +91,8 @@ class RunningBest:
 
     @property
     def day_count(self) -> int:
-        """How many days the level rests on."""
-        return len({p.day for p in self.points})
+        """How many days the level rests on; the as-of date is one of them only when it has a usable set."""
+        return len(self.days) - (self.points[-1].day != self.as_of)
 
 
 @dataclass(frozen=True, slots=True)

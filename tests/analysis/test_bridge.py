@@ -5,7 +5,8 @@ from math import radians
 
 import pytest
 
-from analysis.bridge import body_input, latest_readings, lifter_record, measurement_sds, set_records
+from analysis.bridge import body_input, latest_readings, lifter_record, measurement_sds
+from analysis.log_rows import set_records
 from analysis.mechanics.anthropometry import MEASUREMENT_ERROR, VARIABLES
 from athletes.models import Bar, FirstMeeting, HealthNote, LiftSet, Measurement, StyleRecord, TrainingDay
 from athletes.models.choices import MeasureKey

@@ -9,8 +9,8 @@ from math import exp, sqrt
 
 from analysis.evidence.comparable import difference_words, group_sets
 from analysis.evidence.one_rep_max import set_estimates
-from analysis.evidence.running_best import day_values, usable
 from analysis.evidence.settings import DEFAULTS, Settings
+from analysis.evidence.settled import day_values, usable
 from analysis.records.estimates import ComparableKind, TrialPlan, TrialPoint
 from analysis.records.lifts import SetRecord
 from analysis.records.words import STYLE_WORDS
