@@ -11,7 +11,7 @@ from analysis.leverage_pages.pictures import label_of, panel_rows
 from analysis.leverage_pages.shown import Page
 from analysis.leverage_pages.tables import numbers_table
 from analysis.records.bodies import BodyInput
-from analysis.records.pulls import LeverageReport, SetupInput, StyleReport
+from analysis.records.pulls import LeverageReport, Setup, SetupInput, StyleReport
 
 OTHER_SEED = 1  # another body's draws are independent of this one's
 
@@ -32,7 +32,13 @@ def what_if_context(page: Page, form: WhatIfForm) -> dict[str, object]:
         form.blame(changed.error.quantity, changed.error.reason)
         return {}
     pair = replace(first, styles=(first.styles[0], changed))
-    return _pair_context(pair, page, True) | {"arm_changed": arm is not None}
+    same = arm is None and _settings(first.styles[0]) == _settings(changed)
+    return _pair_context(pair, page, True) | {"arm_changed": arm is not None, "unchanged": same}
+
+
+def _settings(report: StyleReport) -> Setup | None:
+    """The filled setup without its name, under which it stands on the page."""
+    return replace(report.setup, name="") if report.setup else None
 
 
 def _bodies(body: BodyInput, arm: float | None) -> tuple[BodyInput, BodyInput]:

@@ -61,8 +61,10 @@ def test_a_bar_that_bends_helps_the_floor_and_leaves_the_height_of_lockout(ask):
     assert "About the same: length of the pull" in text
 
 
-def test_nothing_changed_is_about_the_same(ask):
-    assert "About the same: length of the pull, hip-to-bar distance, trunk angle" in ask()
+def test_nothing_changed_says_so_and_tells_no_difference(ask):
+    text = ask()
+    assert "Nothing was changed yet" in text and "against sumo" not in text
+    assert "Nothing was changed yet" not in ask(arm="3")
 
 
 @pytest.mark.parametrize(
