@@ -11,6 +11,7 @@ export OPENBLAS_NUM_THREADS ?= 1
 .PHONY: run test lint types checks unit browser postgres fuzz calibrate bench shots clean
 
 $(STAMP): pyproject.toml constraints.txt
+	test -x $(BIN)/python || bash -c '. .ci/need && need_python'
 	test -x $(BIN)/python || $(PYTHON) -m venv $(VENV)
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check --constraint constraints.txt --editable ".[dev]"
 	touch $(STAMP)
@@ -42,6 +43,7 @@ unit: $(STAMP)
 
 browser: export DJANGO_DEBUG = 1
 browser: $(STAMP)
+	bash -c '. .ci/need && need_browser'
 	$(BIN)/python -m pytest -n $(WORKERS) --dist loadfile tests/browser
 
 postgres: export DJANGO_DEBUG = 1
