@@ -4,7 +4,7 @@ from django.conf import settings
 from django.db import models
 
 from .people import Athlete, Club
-from .training import SetFields
+from .training import SetFields, set_checks
 
 
 class ImportBatch(models.Model):
@@ -88,6 +88,9 @@ class StagedSet(SetFields):
     uid = models.UUIDField(editable=False)
     athlete = models.ForeignKey(Athlete, on_delete=models.CASCADE, related_name="+", db_index=False)
     batch = models.ForeignKey(ImportBatch, on_delete=models.CASCADE, related_name="staged_sets")
+
+    class Meta:
+        constraints = set_checks("staged")  # checked here, so that the move need not (short_lock.py)
 
     def __str__(self) -> str:
         return f"{self.load_typed} {self.load_unit} x {self.reps_made}, waiting"

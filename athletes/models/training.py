@@ -131,26 +131,33 @@ class SetFields(PullFields):
         abstract = True
 
 
+def set_checks(name: str) -> list[models.CheckConstraint]:
+    """What the database holds of every set, in the log and in the table where an import waits."""
+    return [
+        models.CheckConstraint(condition=Q(load_kg__gte=0, load_kg__lte=700), name=f"{name}_load_0_700_kg"),
+        models.CheckConstraint(condition=Q(reps_made__lte=models.F("reps_tried")), name=f"{name}_made_at_most_tried"),
+        models.CheckConstraint(condition=Q(result__in=Result.values), name=f"{name}_result_known"),
+    ]
+
+
 class LiftSet(SetFields):
     """One set as it happened; `uid` comes from the client so that sending twice writes once."""
 
     athlete = models.ForeignKey(
         Athlete, on_delete=models.CASCADE, related_name="sets", db_index=False
     )  # set_athlete_day
-    trial = models.ForeignKey("athletes.Trial", null=True, blank=True, on_delete=models.SET_NULL, related_name="sets")
+    trial = models.ForeignKey(
+        "athletes.Trial", null=True, blank=True, on_delete=models.SET_NULL, related_name="sets", db_index=False
+    )  # set_of_trial
     batch = models.ForeignKey(
         "athletes.ImportBatch", null=True, blank=True, on_delete=models.CASCADE, related_name="sets"
     )
 
     class Meta:
-        constraints = [
-            models.CheckConstraint(condition=Q(load_kg__gte=0, load_kg__lte=700), name="set_load_0_700_kg"),
-            models.CheckConstraint(condition=Q(reps_made__lte=models.F("reps_tried")), name="set_made_at_most_tried"),
-            models.CheckConstraint(condition=Q(result__in=Result.values), name="set_result_known"),
-        ]
+        constraints = set_checks("set")
         indexes = [
-            models.Index(fields=["athlete", "-day", "order"], name="set_athlete_day"),
-            models.Index(fields=["athlete", "result", "-day"], name="set_athlete_result"),
+            models.Index(fields=["athlete", "-day", "order", "result"], name="set_athlete_day"),
+            models.Index(fields=["trial"], name="set_of_trial", condition=Q(trial__isnull=False)),
         ]
         ordering = ["-day", "order", "pk"]
 

@@ -127,7 +127,8 @@ def progress_words(batch: ImportBatch) -> str:
     phase = batch.options.get("phase")
     if phase == "read":
         return f"{batch.rows_read:,} of {batch.rows_total:,} lines read."
-    words = {"look": "Looking through the file.", "compare": "Comparing with the log.", "move": "Taking in."}
+    comparing = "Comparing with the log."
+    words = {"look": "Looking through the file.", "compare": comparing, "check": comparing, "move": "Taking in."}
     return words.get(str(phase), f"{batch.options.get('sets', 0):,} sets laid out.")
 
 

@@ -12,7 +12,7 @@ from django.core.files.uploadedfile import SimpleUploadedFile  # noqa: E402
 from django.core.management import call_command  # noqa: E402
 
 from athletes.models import Athlete, Club, ImportBatch, LiftSet, StagedSet  # noqa: E402
-from athletes.transfer import move  # noqa: E402
+from athletes.transfer import layout, move  # noqa: E402
 from athletes.transfer.staging.steps import advance  # noqa: E402
 from athletes.transfer.staging.upload import begin  # noqa: E402
 
@@ -26,7 +26,7 @@ def pause(said: str) -> None:
 
 def interrupted(moment: str) -> None:
     """Stop at the moment asked for: between two commits of the layout, before the move, or inside its transaction."""
-    insert, lay = move._insert_all, move._insert
+    insert, lay = move._insert_all, layout.insert_staged
 
     def slow_insert(batch: ImportBatch) -> None:
         if moment == "moving":
@@ -40,7 +40,7 @@ def interrupted(moment: str) -> None:
             pause(moment)
         lay(staged)
 
-    move._insert_all, move._insert = slow_insert, slow_lay
+    move._insert_all, layout.insert_staged = slow_insert, slow_lay
 
 
 def begin_import(moment: str) -> None:

@@ -109,8 +109,11 @@ def last_set(batch: ImportBatch) -> int:
 
 def logged_meanwhile(batch: ImportBatch, seen: int) -> bool:
     """Whether a set that waits here was also logged by somebody since the comparison."""
-    new = LiftSet.objects.filter(athlete__club=batch.club_id, pk__gt=seen).values_list(*COLUMNS)
-    keys = {key_of(athlete, day.isoformat(), *rest) for athlete, day, *rest in new}
+    first, last = batch.options.get("days") or ("", "")
+    if not first:
+        return False
+    new = LiftSet.objects.filter(athlete__club=batch.club_id, pk__gt=seen, day__range=(first, last))
+    keys = {key_of(athlete, day.isoformat(), *rest) for athlete, day, *rest in new.values_list(*COLUMNS)}
     if not keys:
         return False
     staged = StagedSet.objects.filter(

@@ -29,12 +29,14 @@ MASKED = "(body mass, private)"
 
 def advance(pk: int, seconds: float = 2.0) -> ImportBatch:
     """Do what is next for about that many seconds; returns the import as it stands then."""
-    from ..move import move, prepare, tidy
+    from ..layout import prepare
+    from ..move import check, move, tidy
 
     steps: dict[tuple[str, str], Callable[[ImportBatch, float], None]] = {
         (Status.STAGING, "look"): _look,
         (Status.STAGING, "read"): _read,
         (Status.STAGING, "compare"): _compare,
+        (Status.MOVING, "check"): check,
         (Status.MOVING, "prepare"): prepare,
         (Status.MOVING, "move"): move,
         (Status.DONE, "tidy"): tidy,
