@@ -52,6 +52,9 @@ def trial_groups() -> tuple[Group, ...]:
                    "as good as unknown")),
             living(model, "NO_DIP_SD", "doubt of the dip where there is none, log SD", "", FINENESS),
             living(model, "TAU_POINTS", "paces of learning that are tried", "", FINENESS),
+            *parts(model, "TREND_MIX", ("calibration", "so that ranges hold for lifters who change fast"), [
+                (f"{share:.0%} of lifters: their slow change, times the setting", f"{times:g}")
+                for times, share in model.TREND_MIX]),
             *parts(test_day, "WARM_UPS", NO_SOURCE, [(f"test day, warm-up at {a}", b) for a, b in ladder]),
             *parts(test_day, "TOP_SHARE", NO_SOURCE, [(f"test day, {a}", b) for a, b in tops]),
             living(test_day, "BETWEEN_STYLES", "test day, rest between the styles", "minutes", NO_SOURCE),

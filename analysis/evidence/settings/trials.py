@@ -60,7 +60,7 @@ TRIALS = (
     practice("trial.equal_within", 0.02, "share", 0.0, 0.10, "Two styles within this are called equal."),
     Setting(
         "trial.adopt_chance",
-        0.82,
+        0.79,
         "chance",
         0.5,
         0.99,
@@ -69,7 +69,7 @@ TRIALS = (
     ),
     Setting(
         "trial.drop_chance",
-        0.87,
+        0.86,
         "chance",
         0.5,
         0.99,
