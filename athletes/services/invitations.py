@@ -25,7 +25,7 @@ def token_hash(token: str) -> str:
     return hashlib.sha256(token.encode()).hexdigest()
 
 
-def invite(club: Club, role: str, email: str, athlete: Athlete | None, by: User) -> tuple[Invitation, str]:
+def invite(club: Club, role: str, email: str, athlete: Athlete | None, by: User | None) -> tuple[Invitation, str]:
     """A new invitation and its token, which is told once and not stored."""
     token = secrets.token_urlsafe(32)
     with transaction.atomic():

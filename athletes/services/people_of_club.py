@@ -2,9 +2,10 @@
 
 from django.db import transaction
 
-from ..models import Athlete, Club, Membership, User
+from ..models import Athlete, Club, Invitation, Membership, User
 from ..models.choices import Role
 from .audit import record
+from .invitations import invite
 
 
 class LastOwner(Exception):
@@ -32,12 +33,12 @@ def remove_member(member: Membership, by: User) -> None:
         member.delete()
 
 
-def found_club(name: str, timezone_name: str, owner: User) -> Club:
+def found_club(name: str, timezone_name: str, owner_email: str) -> tuple[Invitation, str]:
+    """A new club and the invitation of its first owner, with the token of the link, which is told once."""
     with transaction.atomic():
         club = Club.objects.create(name=name, timezone=timezone_name)
-        Membership.objects.create(club=club, user=owner, role=Role.OWNER)
-        record(owner, "founded", club, club=club)
-    return club
+        record(None, "founded", club, club=club)
+        return invite(club, Role.OWNER, owner_email, None, None)
 
 
 def _guard_last_owner(member: Membership, becomes: str) -> None:
