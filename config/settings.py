@@ -22,6 +22,9 @@ if DEBUG and not SECRET_KEY_GIVEN:
 ALLOWED_HOSTS = [h for h in os.environ.get("DJANGO_ALLOWED_HOSTS", "").split(",") if h] or (
     ["localhost", "127.0.0.1", "[::1]"] if DEBUG else []
 )
+# The address people open, such as https://stancebook.example: links in mails are built from it, whatever host a request
+# names. Without it they use the request's host, which is one of ALLOWED_HOSTS.
+SITE_ADDRESS = os.environ.get("STANCEBOOK_ADDRESS", "").rstrip("/")
 CSRF_TRUSTED_ORIGINS = [o for o in os.environ.get("DJANGO_TRUSTED_ORIGINS", "").split(",") if o]
 
 INSTALLED_APPS = [
@@ -40,20 +43,24 @@ INSTALLED_APPS = [
 ]
 
 MIDDLEWARE = [
+    "csp.middleware.CSPMiddleware",
+    "django.middleware.clickjacking.XFrameOptionsMiddleware",
+    "config.middleware.StrictHeadersMiddleware",
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
-    "csp.middleware.CSPMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
+    "config.middleware.BodyLimitMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
-    "django.contrib.auth.middleware.LoginRequiredMiddleware",
+    "config.middleware.SignInFirstMiddleware",
     "django_otp.middleware.OTPMiddleware",
     "django.contrib.messages.middleware.MessageMiddleware",
-    "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "config.middleware.PrivatePagesMiddleware",
+    "config.middleware.WordsForErrorsMiddleware",
     "axes.middleware.AxesMiddleware",
 ]
+CSRF_FAILURE_VIEW = "athletes.views.errors.old_form"
 
 ROOT_URLCONF = "config.urls"
 WSGI_APPLICATION = "config.wsgi.application"
@@ -107,7 +114,8 @@ AXES_FAILURE_LIMIT = 6
 AXES_COOLOFF_TIME = 0.25  # hours
 AXES_USERNAME_FORM_FIELD = "username"  # its default would be "email", which no sign-in form of ours sends
 AXES_LOCKOUT_PARAMETERS = [["username", "ip_address"]]
-AXES_LOCKOUT_TEMPLATE = "athletes/locked_out.html"
+AXES_LOCKOUT_CALLABLE = "athletes.views.sign_in.locked_out"
+AXES_CLIENT_IP_CALLABLE = "athletes.services.client_address.client_address"
 AXES_ENABLE_ADMIN = False
 AXES_VERBOSE = False
 AXES_RESET_ON_SUCCESS = True
@@ -122,6 +130,8 @@ SECURE_HSTS_PRELOAD = HTTPS
 SECURE_REFERRER_POLICY = "same-origin"
 SECURE_CROSS_ORIGIN_OPENER_POLICY = "same-origin"
 X_FRAME_OPTIONS = "DENY"
+# How many proxies of one's own stand in front and write X-Forwarded-For; 0 believes no header. See docs/security.md.
+PROXIES = int(os.environ.get("STANCEBOOK_PROXIES", "0"))
 if os.environ.get("STANCEBOOK_BEHIND_PROXY") == "1":
     SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
 
@@ -155,13 +165,14 @@ STORAGES = {
     "staticfiles": {
         "BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"
         if DEBUG
-        else "whitenoise.storage.CompressedManifestStaticFilesStorage"
+        else "config.static_files.NamedByContent"
     },
 }
 WHITENOISE_MAX_AGE = 3600
 DATA_UPLOAD_MAX_MEMORY_SIZE = 5 * 1024 * 1024
 FILE_UPLOAD_MAX_MEMORY_SIZE = 2 * 1024 * 1024
 DATA_UPLOAD_MAX_NUMBER_FIELDS = 4000
+BODY_MAX_BYTES = 16 * 1024 * 1024  # of anything that is sent, but for imports; a picture has at most 12
 IMPORT_MAX_BYTES = 60 * 1024 * 1024
 ERASURE_LEDGER = Path(os.environ.get("STANCEBOOK_ERASURES", VAR_DIR / "erasures.jsonl"))
 # Days after which `manage.py prune` throws something away; the privacy page reads the same table.
@@ -174,6 +185,7 @@ RETENTION_DAYS = {
     "ended health notes": 2 * 365,
     "pictures": 3 * 365,
     "sign-in tries": 30,
+    "address changes": 30,
 }
 OTP_TOTP_ISSUER = "Stancebook"
 

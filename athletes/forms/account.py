@@ -1,16 +1,16 @@
 """Signing in, a person's own name, units and password, and the second step."""
 
 from django import forms
-from django.contrib.auth.forms import AuthenticationForm, PasswordResetForm
+from django.contrib.auth.forms import AuthenticationForm, PasswordChangeForm, PasswordResetForm
 from django.core.mail import EmailMessage
 from django.template import loader
 
 from ..models import User
 from ..services.demo_guard import demo_may_sign_in
-from ..services.mail import send_later
+from ..services.mail import own_address, send_later
 from ..services.throttle import too_often
 
-RESETS_AN_HOUR = 5
+RESETS_AN_HOUR = CHANGES_AN_HOUR = 5
 GUESSES = 10
 
 
@@ -60,11 +60,47 @@ class PasswordAgainForm(forms.Form):
         super().__init__(*args, **kwargs)
 
     def clean_password(self) -> str:
-        if too_often("password-again", str(self.user.pk), GUESSES, 900):
-            raise forms.ValidationError("Too many tries. Wait 15 minutes.")
+        slow_down(self.user)
         if not self.user.check_password(self.cleaned_data["password"]):
             raise forms.ValidationError("This is not your current password.")
         return self.cleaned_data["password"]
+
+
+def slow_down(user: User) -> None:
+    """One more guess at the password of somebody who is signed in; raises once there were too many."""
+    if too_often("password-again", user.pk, GUESSES, 900):
+        raise forms.ValidationError("Too many tries. Wait 15 minutes.")
+
+
+class NewPasswordForm(PasswordChangeForm):
+    """The current password is asked for here too, and may not be guessed at from a stolen session."""
+
+    def clean_old_password(self) -> str:
+        slow_down(self.user)
+        return super().clean_old_password()
+
+
+class EmailChangeForm(PasswordAgainForm):
+    """Another address to sign in with; whether it is in use is never said here."""
+
+    email = forms.EmailField(
+        label="New e-mail", max_length=254, widget=forms.EmailInput(attrs={"autocomplete": "email"})
+    )
+    field_order = ["email", "password"]
+
+    def clean_email(self) -> str:
+        email = self.cleaned_data["email"].lower()
+        if email == self.user.email.lower():
+            raise forms.ValidationError("You sign in with this address already.")
+        return email
+
+    def clean(self) -> dict[str, object]:
+        data = super().clean()
+        if self.user.is_demo:
+            raise forms.ValidationError("Demo log-ins keep their address.")
+        if not self.errors and too_often("address change", self.user.pk, CHANGES_AN_HOUR, 3600):
+            raise forms.ValidationError("Five links an hour at most. Wait, then ask again.")
+        return data
 
 
 class PersonForm(forms.ModelForm):
@@ -91,7 +127,8 @@ class ResetForm(PasswordResetForm):
         email = self.cleaned_data["email"]
         if too_often("reset", email, RESETS_AN_HOUR, 3600):
             return
-        super().save(**options)
+        scheme, _, host = own_address(options["request"]).partition("://")
+        super().save(**options | {"domain_override": host, "use_https": scheme == "https"})
 
     def get_users(self, email: str) -> list[User]:
         """The account of this address, or a decoy that is rendered and then not sent."""

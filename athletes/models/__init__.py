@@ -1,4 +1,13 @@
-from .access import AccessEntry, AuditEntry, Invitation, Revision, SettingOverride, SignInSession
+from .access import (
+    AccessEntry,
+    AuditEntry,
+    EmailChange,
+    Invitation,
+    Revision,
+    SettingOverride,
+    SignInSession,
+    Tally,
+)
 from .importing import ImportAnswer, ImportBatch, ImportRow, StagedSet
 from .media import Picture
 from .people import (
@@ -32,6 +41,7 @@ __all__ = [
     "Bar",
     "Club",
     "Decision",
+    "EmailChange",
     "FirstMeeting",
     "GuardianConsent",
     "HealthNote",
@@ -54,6 +64,7 @@ __all__ = [
     "SignInSession",
     "StagedSet",
     "StyleRecord",
+    "Tally",
     "TrainingDay",
     "Trial",
     "User",

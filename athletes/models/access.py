@@ -1,4 +1,4 @@
-"""Settings, invitations, and the trail of who changed and who looked."""
+"""Settings, invitations, addresses that change, counts of tries, and the trail of who changed and who looked."""
 
 import uuid
 
@@ -53,6 +53,35 @@ class Invitation(models.Model):
 
     def __str__(self) -> str:
         return f"{self.email} as {self.get_role_display()}"
+
+
+class EmailChange(models.Model):
+    """A wish to sign in with another address: asked for, used by its mailed link, or called off, before or after."""
+
+    user = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.CASCADE, related_name="email_changes")
+    uid = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
+    old_email = models.EmailField()
+    new_email = models.EmailField()
+    asked = models.DateTimeField(auto_now_add=True)
+    used = models.DateTimeField(null=True, blank=True)
+    called_off = models.DateTimeField(null=True, blank=True)
+
+    class Meta:
+        ordering = ["-asked", "-pk"]
+
+    def __str__(self) -> str:
+        return f"another address for {self.user}"
+
+
+class Tally(models.Model):
+    """How often something was asked lately, the same for every server process; the key tells nobody whose it is."""
+
+    key = models.CharField(max_length=64, primary_key=True)
+    count = models.PositiveIntegerField(default=0)
+    ends = models.DateTimeField(db_index=True)
+
+    def __str__(self) -> str:
+        return f"{self.count} until {self.ends:%Y-%m-%d %H:%M}"
 
 
 class AuditEntry(models.Model):

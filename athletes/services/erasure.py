@@ -12,6 +12,7 @@ from django.db.models import Q
 from ..models import (
     Athlete,
     AuditEntry,
+    EmailChange,
     ImportAnswer,
     ImportBatch,
     ImportRow,
@@ -22,6 +23,7 @@ from ..models import (
     name_key,
 )
 from ..models.choices import Role
+from ..transfer.staging.tables import forget_opened
 from .ledger import append_erasure, erased_uids
 from .people_of_club import LastOwner
 from .sessions import end_sessions
@@ -109,10 +111,18 @@ def _erase_athlete_rows(athlete: Athlete) -> None:
 def _erase_user_rows(user: User) -> None:
     with transaction.atomic():
         end_sessions(user)
-        for model in (AccessAttempt, AccessLog, AccessFailureLog):
-            model.objects.filter(username__iexact=user.email).delete()
-        Invitation.objects.filter(email__iexact=user.email).delete()
+        for email in addresses_of(user):
+            for model in (AccessAttempt, AccessLog, AccessFailureLog):
+                model.objects.filter(username__iexact=email).delete()
+            Invitation.objects.filter(email__iexact=email).delete()
+            EmailChange.objects.filter(new_email__iexact=email).delete()
+        AuditEntry.objects.filter(target=f"user {user.pk}").delete()
         user.delete()
+
+
+def addresses_of(user: User) -> set[str]:
+    """The address of the account and those it had before, as far as they are kept."""
+    return {user.email, *user.email_changes.exclude(used=None).values_list("old_email", flat=True)}
 
 
 def _blank_import_rows(athlete: Athlete) -> None:
@@ -179,4 +189,8 @@ def delete_files(rows: object) -> None:
 
 
 def _deleter(name: str) -> Callable[[], None]:
-    return lambda: default_storage.delete(name)
+    def delete() -> None:
+        default_storage.delete(name)
+        forget_opened(name)
+
+    return delete

@@ -1,11 +1,18 @@
-"""Mails that leave outside the request."""
+"""Mails that leave outside the request, and the address that their links begin with."""
 
 import logging
 from threading import Thread
 
+from django.conf import settings
 from django.core.mail import EmailMessage
+from django.http import HttpRequest
 
 logger = logging.getLogger(__name__)
+
+
+def own_address(request: HttpRequest) -> str:
+    """What links in mails begin with: the address the keeper of the server gave, whatever host a request names."""
+    return settings.SITE_ADDRESS or f"{request.scheme}://{request.get_host()}"
 
 
 def send_later(message: EmailMessage, decoy: bool = False) -> Thread:

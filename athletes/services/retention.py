@@ -10,7 +10,18 @@ from django.db import transaction
 from django.db.models import Q
 from django.utils import timezone
 
-from ..models import AccessEntry, AuditEntry, HealthNote, ImportBatch, ImportRow, Invitation, Picture, SignInSession
+from ..models import (
+    AccessEntry,
+    AuditEntry,
+    EmailChange,
+    HealthNote,
+    ImportBatch,
+    ImportRow,
+    Invitation,
+    Picture,
+    SignInSession,
+    Tally,
+)
 from .erasure import delete_files
 
 
@@ -22,6 +33,7 @@ def prune() -> dict[str, int]:
         with transaction.atomic():
             gone[kind] = PRUNERS[kind](now - timedelta(days=days))
     gone["signed-out browsers"] = _dead_sessions(now)
+    gone["counts of tries"] = Tally.objects.filter(ends__lt=now).delete()[0]
     return gone
 
 
@@ -64,6 +76,10 @@ def _sign_in_tries(until: datetime) -> int:
     return sum(model.objects.filter(**{f"{field}__lt": until}).delete()[0] for model, field in old)
 
 
+def _address_changes(until: datetime) -> int:
+    return EmailChange.objects.filter(asked__lt=until).delete()[0]
+
+
 def _dead_sessions(now: datetime) -> int:
     Session.objects.filter(expire_date__lt=now).delete()
     return SignInSession.objects.exclude(session_key__in=Session.objects.values("session_key")).delete()[0]
@@ -78,4 +94,5 @@ PRUNERS: dict[str, Callable[[datetime], int]] = {
     "ended health notes": _ended_health_notes,
     "pictures": _pictures,
     "sign-in tries": _sign_in_tries,
+    "address changes": _address_changes,
 }

@@ -1,7 +1,15 @@
 """Uploads that end as soon as they are too long, whatever length they announced."""
 
+from collections.abc import Callable
+
 from django.core.files.uploadhandler import FileUploadHandler, StopUpload
 from django.http import HttpRequest
+
+
+def watches_its_length(view: Callable) -> Callable:
+    """Marks a view that stops long uploads itself, with a message at its form; others are refused before they begin."""
+    view.watches_its_length = True
+    return view
 
 
 class LimitedUpload(FileUploadHandler):

@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from ..views import account, invitations, second_factor, sessions, sign_in
+from ..views import account, email_change, invitations, second_factor, sessions, sign_in
 
 urlpatterns = [
     path("", account.home, name="home"),
@@ -14,6 +14,10 @@ urlpatterns = [
     path("join/<str:token>/", invitations.invitation, name="invitation"),
     path("account/", account.account, name="account"),
     path("account/password/", account.change_password, name="change-password"),
+    path("account/email/", email_change.email_change, name="email-change"),
+    path("account/email/keep/", email_change.email_call_off, name="email-call-off"),
+    path("new-address/<str:token>/", email_change.email_take, name="email-take"),
+    path("old-address/<str:token>/", email_change.email_undo, name="email-undo"),
     path("account/second-step/", second_factor.second_factor, name="second-factor"),
     path("account/second-step/begin/", second_factor.begin, name="second-factor-begin"),
     path("account/second-step/confirm/", second_factor.confirm, name="second-factor-confirm"),

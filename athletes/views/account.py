@@ -3,12 +3,11 @@
 from django.contrib import messages
 from django.contrib.auth import logout, update_session_auth_hash
 from django.contrib.auth.decorators import login_not_required, login_required
-from django.contrib.auth.forms import PasswordChangeForm
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
-from ..forms.account import PersonForm
+from ..forms.account import NewPasswordForm, PersonForm
 from ..models import SignInSession
 from ..permissions import WORKERS, clubs_where
 from ..services.second_factor import has_second_factor
@@ -62,7 +61,7 @@ def account(request: HttpRequest) -> HttpResponse:
 @require_http_methods(["GET", "POST"])
 def change_password(request: HttpRequest) -> HttpResponse:
     """A new password ends every other session; this browser stays signed in."""
-    form = PasswordChangeForm(request.user, request.POST or None)
+    form = NewPasswordForm(request.user, request.POST or None)
     if request.method == "POST" and form.is_valid():
         form.save()
         old_key = request.session.session_key

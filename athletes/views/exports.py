@@ -20,7 +20,7 @@ from ..services.access_log import note_looks
 from ..transfer.archive import Copy, read_copy, take_copy, write_copy
 from ..transfer.csv_writer import table
 from ..transfer.refused import Refused
-from ..transfer.uploads import LimitedUpload
+from ..transfer.uploads import LimitedUpload, watches_its_length
 
 
 def squad_of(request: HttpRequest) -> list[Athlete]:
@@ -68,6 +68,7 @@ def archive(request: HttpRequest, pk: int) -> FileResponse:
     )
 
 
+@watches_its_length
 @csrf_exempt
 def archive_import(request: HttpRequest) -> HttpResponse:
     """The length is watched before anything of the body is read; the token is checked right after."""

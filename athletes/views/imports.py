@@ -21,7 +21,7 @@ from ..transfer.refused import Refused
 from ..transfer.staging.change import change_columns, change_make, drop
 from ..transfer.staging.steps import advance
 from ..transfer.staging.upload import begin
-from ..transfer.uploads import LimitedUpload
+from ..transfer.uploads import LimitedUpload, watches_its_length
 
 A_PAGE = 50
 Status = ImportBatch.Status
@@ -58,6 +58,7 @@ def upload_page(request: HttpRequest, form: UploadForm, status: int = 200) -> Ht
     return render(request, "athletes/imports.html", context, status=status)
 
 
+@watches_its_length
 @csrf_exempt
 def import_new(request: HttpRequest) -> HttpResponse:
     """The length is watched before anything of the body is read; the token is checked right after."""
@@ -97,7 +98,7 @@ def import_page(request: HttpRequest, pk: int) -> HttpResponse:
         "make_words": make_words(batch),
     }
     if batch.status in (Status.STAGING, Status.MOVING):
-        return render(request, "athletes/import_wait.html", context)
+        return render(request, "athletes/import_wait.html", context | {"words": progress_words(batch)})
     show = standing_filter(request.GET.get("show", ""))
     page = Paginator(show.rows(batch), A_PAGE).get_page(request.GET.get("page"))
     context |= {"page": page, "lines": lines_of(page, batch), "show": show}
@@ -125,6 +126,9 @@ def import_step(request: HttpRequest, pk: int) -> HttpResponse:
 def progress_words(batch: ImportBatch) -> str:
     """Where a waiting import is."""
     phase = batch.options.get("phase")
+    if phase == "open":
+        of = f" of about {batch.rows_total:,}" if batch.rows_total else ""
+        return f"Opening the workbook: {batch.rows_read:,}{of} rows." if batch.rows_read else "Opening the workbook."
     if phase == "read":
         return f"{batch.rows_read:,} of {batch.rows_total:,} lines read."
     comparing = "Comparing with the log."

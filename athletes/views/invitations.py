@@ -15,6 +15,7 @@ from ..models import Invitation, User
 from ..models.choices import Role
 from ..permissions import club_for, current_club
 from ..services import invitations
+from ..services.mail import own_address
 from ..services.sessions import begin_session
 from .club import page
 from .sign_in import BACKEND
@@ -30,7 +31,7 @@ def invite(request: HttpRequest) -> HttpResponse:
     if not form.is_valid():
         return page(request, club, invitation_form=form)
     row, token = invitations.invite(club, by=request.user, **form.cleaned_data)
-    link = request.build_absolute_uri(reverse("invitation", args=[token]))
+    link = own_address(request) + reverse("invitation", args=[token])
     invitations.mail_invitation(row, link)
     return page(request, club, new_invitation=row, link=link)
 

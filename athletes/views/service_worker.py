@@ -17,6 +17,8 @@ KEPT = [
     "athletes/css/tokens.css",
     "athletes/css/floor.css",
     "athletes/icon.svg",
+    "athletes/js/drafts.js",
+    "athletes/js/nav.js",
     "analysis/css/meet.css",
     *(f"analysis/js/meet/{name}.js" for name in ("board", "card", "main", "replan", "rules")),
     *(

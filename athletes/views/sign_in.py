@@ -11,6 +11,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse_lazy
 from django.utils.crypto import constant_time_compare
+from django.utils.decorators import method_decorator
 from django.views.decorators.cache import never_cache
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods
@@ -18,21 +19,42 @@ from django_otp import login as otp_login
 
 from ..forms.account import CodeForm, ResetForm, SignInForm
 from ..models import User
+from ..services.client_address import client_address
 from ..services.second_factor import has_second_factor, matching_device
 from ..services.sessions import begin_session, end_sessions
+from ..services.throttle import is_over, too_often
+from .held import Held, look_over, read_held
 
 WAITING = "second_step"
 WAITING_SECONDS = 600
 BACKEND = "django.contrib.auth.backends.ModelBackend"
+MISSES_FROM_ONE_PLACE = 60  # in 15 minutes, over all accounts; a full gym behind one address has far fewer
+RESETS_FROM_ONE_PLACE = 30  # in an hour
 
 
+@method_decorator(login_not_required, name="dispatch")
 class SignIn(LoginView):
     template_name = "athletes/sign_in.html"
     authentication_form = SignInForm
     redirect_authenticated_user = True
 
+    def dispatch(self, request: HttpRequest, *args: object, **kwargs: object) -> HttpResponse:
+        held = held_by(request)
+        if held and request.user.is_authenticated:
+            return look_over(request, held)
+        return super().dispatch(request, *args, **kwargs)
+
+    def post(self, request: HttpRequest, *args: object, **kwargs: object) -> HttpResponse:
+        if is_over("sign-in misses from", client_address(request), MISSES_FROM_ONE_PLACE):
+            return locked_out(request)
+        return super().post(request, *args, **kwargs)
+
+    def form_invalid(self, form: SignInForm) -> HttpResponse:
+        too_often("sign-in misses from", client_address(self.request), MISSES_FROM_ONE_PLACE, 900)
+        return super().form_invalid(form)
+
     def form_valid(self, form: SignInForm) -> HttpResponse:
-        user = form.get_user()
+        user, held = form.get_user(), held_by(self.request)
         if has_second_factor(user):
             self.request.session[WAITING] = {
                 "user": user.pk,
@@ -40,10 +62,31 @@ class SignIn(LoginView):
                 "at": time.time(),
                 "next": self.get_redirect_url(),
             }
-            return redirect("second-step")
+            return code_page(self.request, CodeForm(), held) if held else redirect("second-step")
         response = super().form_valid(form)
         begin_session(self.request)
-        return response
+        return look_over(self.request, held) if held else response
+
+    def get_redirect_url(self) -> str:
+        """Where the person wanted to go: an address below this site's root that is not the sign-in again."""
+        wanted = super().get_redirect_url()
+        return wanted if wanted.startswith("/") and wanted.partition("?")[0] != self.request.path else ""
+
+    def get_context_data(self, **kwargs: object) -> dict[str, object]:
+        return super().get_context_data(**kwargs) | {"held": held_by(self.request)}
+
+
+def held_by(request: HttpRequest) -> Held | None:
+    return read_held(request.POST.get("held", "")) if request.method == "POST" else None
+
+
+def code_page(request: HttpRequest, form: CodeForm, held: Held | None) -> HttpResponse:
+    return render(request, "athletes/second_step.html", {"form": form, "held": held})
+
+
+def locked_out(request: HttpRequest, *axes: object) -> HttpResponse:
+    """Also what django-axes answers with once one account was tried too often from one place."""
+    return render(request, "athletes/locked_out.html", {"held": held_by(request)}, status=429)
 
 
 def waiting_user(request: HttpRequest) -> User | None:
@@ -67,6 +110,7 @@ def second_step(request: HttpRequest) -> HttpResponse:
         request.session.pop(WAITING, None)
         messages.info(request, "Please sign in again: the ten minutes for the code are over.")
         return redirect("sign-in")
+    held = held_by(request)
     form = CodeForm(request.POST or None)
     if request.method == "POST" and form.is_valid():
         device = matching_device(user, form.cleaned_data["code"])
@@ -75,12 +119,12 @@ def second_step(request: HttpRequest) -> HttpResponse:
             login(request, user, backend=BACKEND)
             otp_login(request, device)
             begin_session(request)
-            return redirect(target or "home")
+            return look_over(request, held) if held else redirect(target or "home")
         form.add_error(
             "code",
             "This code did not open the account. Take the one that shows now; after several tries wait a minute.",
         )
-    return render(request, "athletes/second_step.html", {"form": form})
+    return code_page(request, form, held)
 
 
 class LostPassword(PasswordResetView):
@@ -93,6 +137,9 @@ class LostPassword(PasswordResetView):
     success_url = reverse_lazy("sign-in")
 
     def form_valid(self, form: ResetForm) -> HttpResponse:
+        if too_often("reset from", client_address(self.request), RESETS_FROM_ONE_PLACE, 3600):
+            form.add_error(None, "Too many links were asked for from here. Wait an hour, then ask again.")
+            return self.form_invalid(form)
         messages.success(
             self.request,
             "If an account has this address, a link is on its way to it. It opens once, within three hours.",

@@ -1,16 +1,9 @@
 """One's own account: where home leads, name and units, password, signed-in browsers."""
 
-import pytest
-from django.core.cache import cache
 from django.test import Client
 
 from athletes.models import SignInSession
 from tests.cast import PASSWORD
-
-
-@pytest.fixture(autouse=True)
-def _fresh_counts():
-    cache.clear()
 
 
 def open_browser(user, agent="Mozilla/5.0 (Windows NT 10.0) Chrome/140 Safari/537") -> Client:

@@ -11,14 +11,17 @@ from django.utils import timezone
 from athletes.models import (
     AccessEntry,
     AuditEntry,
+    EmailChange,
     HealthNote,
     ImportBatch,
     ImportRow,
     Invitation,
     Picture,
     SignInSession,
+    Tally,
 )
 from athletes.services.retention import PRUNERS, prune
+from athletes.services.throttle import too_often
 
 
 @pytest.fixture
@@ -42,6 +45,8 @@ def aged(cast, settings):
         Picture.objects.create(athlete=ada, taken_on=day, file="pictures/none.jpg")
         row = AccessAttempt.objects.create(username=f"u{days}", failures_since_start=1)
         AccessAttempt.objects.filter(pk=row.pk).update(attempt_time=then)
+        change = EmailChange.objects.create(user=cast.ada, old_email="o@example.test", new_email="n@example.test")
+        EmailChange.objects.filter(pk=change.pk).update(asked=then)
 
     return make
 
@@ -56,6 +61,7 @@ def counts() -> dict[str, int]:
         "ended health notes": HealthNote.objects.count(),
         "pictures": Picture.objects.count(),
         "sign-in tries": AccessAttempt.objects.count(),
+        "address changes": EmailChange.objects.count(),
     }
 
 
@@ -83,6 +89,13 @@ def test_browsers_whose_session_is_over_go(cast):
     SignInSession.objects.create(user=cast.ada, session_key="long-gone")
     prune()
     assert not SignInSession.objects.exists()
+
+
+def test_counts_of_tries_go_once_their_time_is_over(cast):
+    too_often("reset", "a@example.test", 5, 3600)
+    too_often("reset", "b@example.test", 5, -1)
+    prune()
+    assert Tally.objects.count() == 1
 
 
 def test_the_command_says_what_went(aged, settings, capsys):

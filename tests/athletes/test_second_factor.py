@@ -3,7 +3,6 @@
 import time
 
 import pytest
-from django.core.cache import cache
 from django.test import Client
 from django_otp.oath import TOTP
 from django_otp.plugins.otp_static.models import StaticDevice
@@ -11,11 +10,6 @@ from django_otp.plugins.otp_totp.models import TOTPDevice
 
 from athletes.services import second_factor as steps
 from tests.cast import PASSWORD
-
-
-@pytest.fixture(autouse=True)
-def _fresh_counts():
-    cache.clear()
 
 
 def code_of(device: TOTPDevice, after: int = 0) -> str:

@@ -5,7 +5,6 @@ import re
 import pytest
 from django.contrib.auth import hashers
 from django.contrib.auth.hashers import MD5PasswordHasher
-from django.core.cache import cache
 from django.test import Client
 from django.urls import reverse
 
@@ -14,11 +13,6 @@ from athletes.services import mail
 from tests.cast import PASSWORD
 
 SIGN_IN = "/sign-in/"
-
-
-@pytest.fixture(autouse=True)
-def _fresh_counts():
-    cache.clear()
 
 
 @pytest.fixture(autouse=True)
