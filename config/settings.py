@@ -193,6 +193,12 @@ EMAIL_BACKEND = os.environ.get(
     "DJANGO_EMAIL_BACKEND", f"django.core.mail.backends.{'console' if DEBUG else 'smtp'}.EmailBackend"
 )
 DEFAULT_FROM_EMAIL = os.environ.get("DJANGO_FROM_EMAIL", "stancebook@localhost")
+EMAIL_HOST = os.environ.get("DJANGO_EMAIL_HOST", "localhost")
+EMAIL_PORT = int(os.environ.get("DJANGO_EMAIL_PORT", "25"))
+EMAIL_HOST_USER = os.environ.get("DJANGO_EMAIL_USER", "")
+EMAIL_HOST_PASSWORD = os.environ.get("DJANGO_EMAIL_PASSWORD", "")
+EMAIL_USE_TLS = os.environ.get("DJANGO_EMAIL_TLS", "0") == "1"
+EMAIL_TIMEOUT = 10
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
