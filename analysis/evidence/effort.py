@@ -38,7 +38,7 @@ def rpe_of(one: SetRecord) -> float | None:
 def rpe_creeps(sets: Iterable[SetRecord], as_of: date, settings: Settings = DEFAULTS) -> tuple[RpeCreep, ...]:
     """Every kind, load and rep count whose mean RPE rose by the setting between two spans of four weeks."""
     found = []
-    noted = [s for s in sets if s.result == "made" and rpe_of(s) is not None]
+    noted = [s for s in _recent(sets, as_of) if s.result == "made" and rpe_of(s) is not None]
     for before, now in _same_work(noted, as_of, settings):
         then, lately = (fmean(r for s in side if (r := rpe_of(s)) is not None) for side in (before, now))
         if lately - then >= settings["load.creep_rpe"]:
@@ -50,7 +50,7 @@ def rpe_creeps(sets: Iterable[SetRecord], as_of: date, settings: Settings = DEFA
 def slower_pulls(sets: Iterable[SetRecord], as_of: date, settings: Settings = DEFAULTS) -> tuple[Finding, ...]:
     """Same kind, load and reps pulled slower than in the four weeks before, by logged seconds."""
     found = []
-    timed = [s for s in sets if s.result == "made" and s.pull_seconds]
+    timed = [s for s in _recent(sets, as_of) if s.result == "made" and s.pull_seconds]
     for before, now in _same_work(timed, as_of, settings):
         then, lately = (fmean(s.pull_seconds or 0.0 for s in side) for side in (before, now))
         if lately >= then * (1.0 + settings["load.slower"]):
@@ -61,13 +61,18 @@ def slower_pulls(sets: Iterable[SetRecord], as_of: date, settings: Settings = DE
     return tuple(found)
 
 
+def _recent(sets: Iterable[SetRecord], as_of: date) -> list[SetRecord]:
+    """The sets of the last eight weeks."""
+    since = as_of - 2 * FOUR_WEEKS
+    return [s for s in sets if since < s.day <= as_of]
+
+
 def _same_work(
     sets: Iterable[SetRecord], as_of: date, settings: Settings
 ) -> Iterator[tuple[list[SetRecord], list[SetRecord]]]:
     """Sets of the same kind, reps and about the same load, in the four weeks before last and the last four."""
-    recent = [s for s in sets if as_of - 2 * FOUR_WEEKS < s.day <= as_of]
     groups: dict[tuple[ComparableKind, int], list[SetRecord]] = {}
-    for one in recent:
+    for one in _recent(sets, as_of):
         groups.setdefault((kind_of(one.tags), one.reps_made), []).append(one)
     for group in groups.values():
         for cluster in _clusters(group, settings["load.same_load"]):
@@ -91,7 +96,9 @@ def _clusters(sets: Sequence[SetRecord], within: float) -> list[list[SetRecord]]
 def big_jumps(sets: Iterable[SetRecord], settings: Settings = DEFAULTS) -> tuple[Finding, ...]:
     """Steps up in load within one day and kind larger than the setting, when the heavier set was missed."""
     found = []
-    rows = sorted(sets, key=lambda s: s.day)
+    rows = list(sets)
+    with_misses = {s.day for s in rows if s.result == "missed"}
+    rows = sorted([s for s in rows if s.day in with_misses], key=lambda s: s.day)
     for day, group in groupby(rows, key=lambda s: s.day):
         for before, after in pairwise(list(group)):
             if after.result != "missed" or before.load_kg <= 0 or kind_of(before.tags) != kind_of(after.tags):

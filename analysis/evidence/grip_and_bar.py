@@ -12,7 +12,7 @@ from statistics import median
 from analysis.evidence.comparable import group_sets, kind_of
 from analysis.evidence.normal import normal_cdf
 from analysis.evidence.one_rep_max import Z80
-from analysis.evidence.running_best import level_on, running_bests, sd_on
+from analysis.evidence.running_best import bests_of_groups, level_on, running_bests, sd_on
 from analysis.evidence.settings import DEFAULTS, Settings
 from analysis.records.estimates import ComparableKind, Comparison, Finding, RunningBest, StartHeight
 from analysis.records.lifts import SetRecord
@@ -24,15 +24,16 @@ PULL_TIME_BANDS = ((0.70, 0.80), (0.80, 0.90), (0.90, 1.001))
 
 def strap_comparisons(sets: Iterable[SetRecord], as_of: date, settings: Settings = DEFAULTS) -> tuple[Comparison, ...]:
     """Best with straps against each own grip, per style and bar, all other tags equal (back shape set aside)."""
-    with_straps = running_bests((s for s in sets if s.tags.straps), as_of, settings, ("shape", "grip"))
-    own = running_bests((s for s in sets if not s.tags.straps), as_of, settings, ("shape",))
-    found = []
-    for kind, best in own.items():
-        partner = _with(kind, straps=True, pooled=("shape", "grip"))
-        if partner in with_straps:
-            names = (kind.tags.grip, "straps")
-            found.append(_comparison(best, with_straps[partner], as_of, names, settings["grip.limit_gain"]))
-    return tuple(found)
+    pulls = [s for s in sets if s.tags.lift == "deadlift"]
+    with_straps = running_bests([s for s in pulls if s.tags.straps], as_of, settings, ("shape", "grip"))
+    groups = group_sets([s for s in pulls if not s.tags.straps], ("shape",))
+    partners = {kind: _with(kind, straps=True, pooled=("shape", "grip")) for kind in groups}
+    compared = {kind: group for kind, group in groups.items() if partners[kind] in with_straps}
+    limit = settings["grip.limit_gain"]
+    return tuple(
+        _comparison(best, with_straps[partners[kind]], as_of, (kind.tags.grip, "straps"), limit)
+        for kind, best in bests_of_groups(compared, as_of, settings).items()
+    )
 
 
 def bar_comparisons(
@@ -43,13 +44,15 @@ def bar_comparisons(
     second: str = "flexible",
 ) -> tuple[Comparison, ...]:
     """Best on a flexible bar against a stiff one per style, all other tags equal (back shape set aside)."""
-    bests = running_bests((s for s in sets if s.tags.bar in (first, second)), as_of, settings, ("shape",))
-    found = []
-    for kind, best in bests.items():
-        partner = _with(kind, bar=second, pooled=kind.pooled)
-        if kind.tags.bar == first and partner in bests:
-            found.append(_comparison(best, bests[partner], as_of, (first, second), 0.0))
-    return tuple(found)
+    groups = group_sets([s for s in sets if s.tags.lift == "deadlift" and s.tags.bar in (first, second)], ("shape",))
+    partners = {k: p for k in groups if k.tags.bar == first and (p := _with(k, bar=second, pooled=k.pooled)) in groups}
+    compared = {kind: groups[kind] for kind in groups if kind in partners or kind in partners.values()}
+    bests = bests_of_groups(compared, as_of, settings)
+    return tuple(
+        _comparison(best, bests[partners[kind]], as_of, (first, second), 0.0)
+        for kind, best in bests.items()
+        if partners.get(kind) in bests
+    )
 
 
 def _with(kind: ComparableKind, pooled: Sequence[str], **changes: object) -> ComparableKind:

@@ -62,50 +62,88 @@ def _update(level: Array, spread: Array, y: Array, noise: Array) -> tuple[Array,
     return new_level, new_spread, gained
 
 
-def filter_one(
-    values: Sequence[float], noise_var: Sequence[float], step_var: Sequence[float]
-) -> tuple[list[float], list[float], float]:
-    """The same for one series without missing values, in plain floats: faster where there is only one.
+@dataclass(frozen=True, slots=True)
+class Tried:
+    """One series filtered under several step variances: mean, variance, gain of log-likelihood, each (ways, n)."""
 
-    Returns mean and variance at each time and the log-likelihood, as `filter_level` does.
+    mean: Array
+    var: Array
+    gained: Array
+
+    @property
+    def log_likelihood(self) -> Array:
+        """Of each way, shape (ways,)."""
+        return np.asarray(self.gained.sum(axis=-1))
+
+    def until(self, count: int) -> Tried:
+        """The first times alone; what follows does not change them."""
+        return Tried(self.mean[:, :count], self.var[:, :count], self.gained[:, :count])
+
+
+@dataclass(frozen=True, slots=True)
+class Series:
+    """Values with their noise variance, step variances (ways, n); `before` was filtered already and is gone on from."""
+
+    values: Sequence[float]
+    noise_var: Sequence[float]
+    step_var: Array
+    before: Tried | None = None
+
+
+def filter_together(series: Sequence[Series]) -> list[Tried]:
+    """Many series of unequal length at once, each under several step variances; number for number as one
+    by one in plain floats.
+
+    The series stand side by side, longest first, so that each time is one step for all that still run. A series that
+    goes on from an earlier one begins with its last level and variance in place of a first value and its noise.
     """
-    level, spread, log_likelihood = values[0], noise_var[0], 0.0
-    means, variances = [level], [spread]
-    for y, noise, step in zip(values[1:], noise_var[1:], step_var[1:], strict=True):
-        spread += step
-        total, error = spread + noise, y - level
-        level += spread / total * error
-        spread *= noise / total
-        log_likelihood -= 0.5 * (_LOG_2PI + log(total) + error * error / total)
-        means.append(level)
-        variances.append(spread)
-    return means, variances, log_likelihood
-
-
-def filter_together(
-    values: Sequence[Sequence[float]], noise_var: Sequence[Sequence[float]], step_var: Sequence[Array]
-) -> list[FilteredLevel]:
-    """Many series of unequal length at once, each under several step variances; number for number as `filter_one`.
-
-    step_var[k] has shape (ways, n_k): one row for every way to move that is tried on series k. Mean and variance come
-    back in that shape, the log-likelihood as (ways,). The series stand side by side, longest first, so that every time
-    is one step for all that still run.
-    """
-    order = sorted(range(len(values)), key=lambda k: -len(values[k]))
-    ways, lengths = step_var[0].shape[0], [len(values[k]) for k in order]
-    y, noise, step = (np.zeros((lengths[0], len(order), ways)) for _ in range(3))
-    for column, (k, length) in enumerate(zip(order, lengths, strict=True)):
-        y[:length, column] = np.asarray(values[k])[:, None]
-        noise[:length, column] = np.asarray(noise_var[k])[:, None]
-        step[:length, column] = step_var[k].T
+    if not series:
+        return []
+    begun = [_begun(one) for one in series]
+    ways, places = begun[0].step.shape[1], sorted(range(len(begun)), key=lambda k: -len(begun[k].step))
+    lengths = [len(begun[k].step) for k in places]
+    y, noise, step = (np.zeros((lengths[0], len(begun) * ways)) for _ in range(3))
+    columns = {k: slice(column * ways, (column + 1) * ways) for column, k in enumerate(places)}
+    for k, here in columns.items():
+        y[: len(begun[k].y), here] = begun[k].y
+        noise[: len(begun[k].y), here] = begun[k].noise
+        step[: len(begun[k].y), here] = begun[k].step
     running = [ways * sum(length > t for length in lengths) for t in range(lengths[0])]
-    flat = (lengths[0], -1)
-    mean, var, gained = _filter_columns(y.reshape(flat), noise.reshape(flat), step.reshape(flat), running)
-    found: list[FilteredLevel] = [FilteredLevel(mean, var, gained)] * len(order)
-    for column, (k, length) in enumerate(zip(order, lengths, strict=True)):
-        here = np.s_[:length, column * ways : (column + 1) * ways]
-        found[k] = FilteredLevel(mean[here].T, var[here].T, gained[here].sum(axis=0))
-    return found
+    every = _filter_columns(y, noise, step, running)
+    return [
+        _whole(one, Tried(*(np.ascontiguousarray(a[: len(b.step), columns[k]].T) for a in every)))
+        for k, (one, b) in enumerate(zip(series, begun, strict=True))
+    ]
+
+
+@dataclass(frozen=True, slots=True)
+class _Begun:
+    """One series as columns, times x ways, its first row the value or state to begin with."""
+
+    y: Array
+    noise: Array
+    step: Array
+
+
+def _begun(one: Series) -> _Begun:
+    ways, before = one.step_var.shape[0], one.before
+    y, noise = (np.repeat(np.asarray(a, float)[:, None], ways, axis=1) for a in (one.values, one.noise_var))
+    if before is None:
+        return _Begun(y, noise, one.step_var.T)
+    first = np.zeros((1, ways))
+    return _Begun(
+        np.concatenate([before.mean[None, :, -1], y]),
+        np.concatenate([before.var[None, :, -1], noise]),
+        np.concatenate([first, one.step_var.T]),
+    )
+
+
+def _whole(one: Series, found: Tried) -> Tried:
+    """What was filtered before and what came now, in one."""
+    if one.before is None:
+        return found
+    parts = ((one.before.mean, found.mean), (one.before.var, found.var), (one.before.gained, found.gained))
+    return Tried(*(np.concatenate([old, new[:, 1:]], axis=1) for old, new in parts))
 
 
 def _filter_columns(y: Array, noise: Array, step: Array, running: Sequence[int]) -> tuple[Array, Array, Array]:

@@ -60,23 +60,25 @@ def read_misses(
     """
     since = as_of - timedelta(weeks=settings["miss.weeks"])
     rows = [s for s in lifter.sets if s.tags.lift == "deadlift" and s.result != "made" and since < s.day <= as_of]
-    context = _Context(lifter, levels, as_of, settings)
+    context = _Context(lifter, levels, as_of, settings, min((s.day for s in rows), default=as_of))
     return tuple(context.judge(one) for one in sorted(rows, key=lambda s: s.day))
 
 
 class _Context:
-    """What must be known about the other rows to judge one miss."""
+    """What must be known about the other rows to judge one miss; `first` is the day of the first."""
 
-    def __init__(self, lifter: LifterRecord, levels: Levels, as_of: date, settings: Settings) -> None:
+    def __init__(self, lifter: LifterRecord, levels: Levels, as_of: date, settings: Settings, first: date) -> None:
         self.levels, self.settings = levels, settings
         self.days: dict[date, DayRecord] = {d.day: d for d in lifter.days}
         falls = sudden_falls(lifter.sets, lifter.days, as_of, settings)
         self.fallen = {key for fall in falls for key in fall.set_keys}
-        self.hard = [s for s in lifter.sets if is_hard(s, levels.get(s.key), settings)]
+        tiring = first - timedelta(hours=settings["miss.fatigue_hours"])  # what lies before tires none of them
+        near = [s for s in lifter.sets if s.day >= tiring]
+        self.hard = [s for s in near if is_hard(s, levels.get(s.key), settings)]
+        pulls = {(s.tags.bar, s.day) for s in lifter.sets if s.tags.lift == "deadlift"}
         self.pulls_by_bar: dict[str, set[date]] = {}
-        for one in lifter.sets:
-            if one.tags.lift == "deadlift":
-                self.pulls_by_bar.setdefault(one.tags.bar, set()).add(one.day)
+        for bar, day in pulls:
+            self.pulls_by_bar.setdefault(bar, set()).add(day)
 
     def judge(self, one: SetRecord) -> MissReading:
         level = self.levels.get(one.key)

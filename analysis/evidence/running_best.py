@@ -110,6 +110,21 @@ def level_on(best: RunningBest, day: date) -> float | None:
     return best.level_kg[place - 1] if place else None
 
 
+def levels_of(
+    sets: Sequence[SetRecord], bests: Mapping[ComparableKind, RunningBest], pooled: Sequence[str]
+) -> dict[str, float | None]:
+    """Set key -> level of the set's kind on its day, kg; None before the first, or where the kind has no best."""
+    known: dict[int, RunningBest | None] = {}  # by the identity of the tags: there are few, and hashing them is slow
+    found: dict[str, float | None] = {}
+    for one in sets:
+        place = id(one.tags)
+        if place not in known:
+            known[place] = bests.get(kind_of(one.tags, pooled))
+        best = known[place]
+        found[one.key] = None if best is None else level_on(best, one.day)
+    return found
+
+
 def sd_on(best: RunningBest, day: date) -> float | None:
     """SD of the log level on `day`, widened for the days since the last one known, or None before the first."""
     place = bisect_right(best.days, day)

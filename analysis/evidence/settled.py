@@ -1,13 +1,14 @@
 """What the sets of one comparable kind come to: which enter the level, a value a day, and the filtered level.
 
-None of it depends on the day it is asked for, so it is kept in memory for sets that have not changed; a set more or
-another value makes it anew.
+None of it depends on the day it is asked for, so it is kept in memory with the sets it came from. Where all are the
+same it holds; where a set was added or changed, the days before it hold and the filter goes on from there.
 """
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from itertools import groupby, pairwise
 from math import log
@@ -17,7 +18,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from analysis.evidence.kept import Kept
-from analysis.evidence.local_level import filter_together
+from analysis.evidence.local_level import Series, Tried, filter_together
 from analysis.evidence.one_rep_max import set_estimates, unused
 from analysis.evidence.settings import DEFAULTS, Settings
 from analysis.records.estimates import ComparableKind, RealSingle, SetEstimate
@@ -34,7 +35,10 @@ _DAY = attrgetter("day")
 
 @dataclass(frozen=True, slots=True)
 class Settled:
-    """Estimates used and left out, real singles; per day with a used set the filtered log level and its SD."""
+    """Estimates used and left out, real singles; per day with a used set the filtered log level and its SD.
+
+    `tried` is the filter under every drift, from which it goes on when later sets come.
+    """
 
     used: tuple[SetEstimate, ...]
     left_out: tuple[SetEstimate, ...]
@@ -43,59 +47,116 @@ class Settled:
     drift: float
     level: Array
     sd: Array
+    tried: Tried | None
 
 
-Held = tuple[Rows, Settings, Settled]
+NOTHING = Settled((), (), (), (), 0.0, np.empty(0), np.empty(0), None)
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """What is kept of one kind, with the sets and the settings it was worked out from."""
+
+    rows: Rows
+    settings: Settings
+    settled: Settled
+
+
 KEPT: Kept[tuple[str, ComparableKind], Held] = Kept(MOST_KEPT)
 
 
 def settled(groups: Sequence[tuple[ComparableKind, Rows]], settings: Settings = DEFAULTS) -> list[Settled]:
     """What each kind's sets (by day) come to, in the order given; kinds that must be worked out anew go together."""
-    found = [_kept(kind, rows, settings) for kind, rows in groups]
+    held = [KEPT.get((rows[0].key, kind)) if rows else None for kind, rows in groups]
+    found = [_still(one, rows, settings) for one, (_, rows) in zip(held, groups, strict=True)]
     missing = [i for i, one in enumerate(found) if one is None]
-    fresh = _worked_out([groups[i][1] for i in missing], settings)
+    fresh = _worked_out([_begun(held[i], groups[i][1], settings) for i in missing], settings)
     for i, one in zip(missing, fresh, strict=True):
         kind, rows = groups[i]
         found[i] = one
         if rows:
-            KEPT.keep((rows[0].key, kind), (rows, settings, one), len(rows))
+            KEPT.keep((rows[0].key, kind), Held(rows, settings, one), len(rows))
     return [one for one in found if one is not None]
 
 
-def _kept(kind: ComparableKind, rows: Rows, settings: Settings) -> Settled | None:
+def _still(held: Held | None, rows: Rows, settings: Settings) -> Settled | None:
     """What is kept, when it was worked out from the very same sets and settings."""
-    held = KEPT.get((rows[0].key, kind)) if rows else None
-    return held[2] if held is not None and held[0] == rows and held[1] == settings else None
+    return held.settled if held is not None and held.rows == rows and held.settings == settings else None
 
 
-def _worked_out(groups: Sequence[Rows], settings: Settings) -> list[Settled]:
-    """The same, anew; all kinds are filtered side by side."""
-    sides = [usable(rows, settings) for rows in groups]
+@dataclass(frozen=True, slots=True)
+class _Begun:
+    """What of the last time still holds, up to the day of the first set that differs, and the sets from there on."""
+
+    old: Settled
+    later: Rows
+
+
+def _begun(held: Held | None, rows: Rows, settings: Settings) -> _Begun:
+    if held is None or held.settings != settings:
+        return _Begun(NOTHING, rows)
+    place = next((i for i, (a, b) in enumerate(zip(held.rows, rows, strict=False)) if a is not b and a != b), None)
+    place = min(len(held.rows), len(rows)) if place is None else place
+    day = min(one[place].day for one in (held.rows, rows) if place < len(one))
+    old, days = held.settled, bisect_left(held.settled.days, day)
+    if not days or old.tried is None:
+        return _Begun(NOTHING, rows)
+    kept = replace(
+        old,
+        used=old.used[: bisect_left(old.used, day, key=_DAY)],
+        left_out=old.left_out[: bisect_left(old.left_out, day, key=_DAY)],
+        singles=old.singles[: bisect_left(old.singles, day, key=_DAY)],
+        days=old.days[:days],
+        tried=old.tried.until(days),
+    )
+    return _Begun(kept, rows[bisect_left(rows, day, key=_DAY) :])
+
+
+def _worked_out(begun: Sequence[_Begun], settings: Settings) -> list[Settled]:
+    """All of it again for what is later, all kinds filtered side by side."""
+    usual = settings["best.drift_4_weeks"]
+    sides = [usable(one.later, settings, one.old.used) for one in begun]
     series = [day_values(used) for used, _ in sides]
-    levels = iter(_filtered([one for one in series if one[0]], settings["best.drift_4_weeks"]))
-    found = []
-    for (used, left_out), (days, _, _) in zip(sides, series, strict=True):
-        drift, level, sd = next(levels) if days else (0.0, np.empty(0), np.empty(0))
-        singles = tuple(RealSingle(e.key, e.day, e.estimate_kg) for e in used if e.is_single)
-        found.append(Settled(tuple(used), tuple(left_out), singles, tuple(days), drift, level, sd))
-    return found
+    filtering = [i for i, (days, _, _) in enumerate(series) if days]
+    tried = filter_together([_series(begun[i].old, series[i], usual) for i in filtering])
+    found = dict(zip(filtering, tried, strict=True))
+    return [
+        _joined(one.old, used, left_out, series[i][0], found.get(i, one.old.tried), usual)
+        for i, (one, (used, left_out)) in enumerate(zip(begun, sides, strict=True))
+    ]
 
 
-def _filtered(
-    series: Sequence[tuple[list[date], list[float], list[float]]], usual: float
-) -> list[tuple[float, Array, Array]]:
-    """Per kind the drift chosen by likelihood with a prior, then the filtered level and its SD per day, log units."""
-    if not series:
-        return []
-    drifts = usual * DRIFTS
-    waits = [np.array([0.0, *((b - a).days / 28.0 for a, b in pairwise(days))]) for days, _, _ in series]
-    steps = [np.array([drift**2 for drift in drifts])[:, None] * wait for wait in waits]
-    prior = np.array([-0.5 * (log(drift / usual) / DRIFT_PRIOR_SD) ** 2 for drift in drifts])
-    found = []
-    for one in filter_together([values for _, values, _ in series], [noise for _, _, noise in series], steps):
-        best = int(np.argmax(one.log_likelihood + prior))
-        found.append((float(drifts[best]), one.mean[best].copy(), np.sqrt(one.var[best])))
-    return found
+def _series(old: Settled, later: tuple[list[date], list[float], list[float]], usual: float) -> Series:
+    """The later days' values, with the steps of every drift from the day before each."""
+    days, values, noise = later
+    first = 0.0 if old.tried is None else (days[0] - old.days[-1]).days / 28.0
+    waits = np.array([first, *((b - a).days / 28.0 for a, b in pairwise(days))])
+    return Series(values, noise, ((usual * DRIFTS) ** 2)[:, None] * waits, old.tried)
+
+
+def _joined(
+    old: Settled,
+    used: Sequence[SetEstimate],
+    left_out: Sequence[SetEstimate],
+    days: Sequence[date],
+    tried: Tried | None,
+    usual: float,
+) -> Settled:
+    """Old and later in one; the drift is chosen by likelihood with a prior."""
+    left = (*old.left_out, *left_out)
+    if tried is None:
+        return replace(NOTHING, left_out=left)
+    best = int(np.argmax(tried.log_likelihood - 0.5 * (np.log(DRIFTS) / DRIFT_PRIOR_SD) ** 2))
+    return Settled(
+        used=(*old.used, *used),
+        left_out=left,
+        singles=(*old.singles, *(RealSingle(e.key, e.day, e.estimate_kg) for e in used if e.is_single)),
+        days=(*old.days, *days),
+        drift=float(usual * DRIFTS[best]),
+        level=tried.mean[best],
+        sd=np.sqrt(tried.var[best]),
+        tried=tried,
+    )
 
 
 def day_values(used: Sequence[SetEstimate]) -> tuple[list[date], list[float], list[float]]:
@@ -117,10 +178,15 @@ def day_values(used: Sequence[SetEstimate]) -> tuple[list[date], list[float], li
     return days, values, noise
 
 
-def usable(rows: Sequence[SetRecord], settings: Settings = DEFAULTS) -> tuple[list[SetEstimate], list[SetEstimate]]:
-    """Estimates that enter the level, and those that do not with the reason; rows sorted by day."""
+def usable(
+    rows: Sequence[SetRecord], settings: Settings = DEFAULTS, before: Sequence[SetEstimate] = ()
+) -> tuple[list[SetEstimate], list[SetEstimate]]:
+    """Estimates that enter the level, and those that do not with the reason; rows sorted by day.
+
+    `before` are the estimates used on earlier days, which a day's guesses are held against.
+    """
     unnoted = {row.key for row in rows if row.rir_low is None and row.rir_high is None}
-    used: list[SetEstimate] = []
+    used = list(before)
     left_out: list[SetEstimate] = []
     for _, group in groupby(set_estimates(rows, settings), key=_DAY):
         day = list(group)
@@ -128,7 +194,7 @@ def usable(rows: Sequence[SetRecord], settings: Settings = DEFAULTS) -> tuple[li
         kept, dropped = _without_guesses([e for e in day if e.used], unnoted, used, settings)
         used += kept
         left_out += dropped
-    return used, left_out
+    return used[len(before) :], left_out
 
 
 def _recent_best(used: Sequence[SetEstimate]) -> tuple[date, float] | None:

@@ -1,10 +1,14 @@
 """The Kalman filter against the Nile series, statsmodels, and a plain Bayesian calculation."""
 
+from math import log, pi
+
 import numpy as np
 import pytest
 import statsmodels.api as sm
+from hypothesis import given
+from hypothesis import strategies as st
 
-from analysis.evidence.local_level import filter_level, filter_one, fit_variances, smooth_level
+from analysis.evidence.local_level import Series, filter_level, filter_together, fit_variances, smooth_level
 
 NILE_NOISE, NILE_STEP = 15099.0, 1469.1  # Durbin and Koopman 2012, section 2.10.3
 
@@ -84,11 +88,53 @@ def test_before_any_value_nothing_is_known():
     assert smooth_level(filtered, 1.0)[1] == pytest.approx([3.0, 2.0, 1.0])
 
 
-def test_the_plain_filter_of_one_series_equals_the_general_one():
-    rng = np.random.default_rng(6)
-    values, noise, steps = rng.normal(size=40), rng.uniform(0.1, 1, 40), rng.uniform(0, 0.3, 40)
-    mean, var, likelihood = filter_one(values.tolist(), noise.tolist(), steps.tolist())
+def plainly(values, noise_var, step_var):
+    """The recursions of one series, value by value: what the faster ways must come to."""
+    level, spread, log_likelihood = values[0], noise_var[0], 0.0
+    means, variances = [level], [spread]
+    for y, noise, step in zip(values[1:], noise_var[1:], step_var[1:], strict=True):
+        spread += step
+        total, error = spread + noise, y - level
+        level += spread / total * error
+        spread *= noise / total
+        log_likelihood -= 0.5 * (log(2.0 * pi) + log(total) + error * error / total)
+        means.append(level)
+        variances.append(spread)
+    return means, variances, log_likelihood
+
+
+def drawn(rng, count):
+    return rng.normal(size=count).tolist(), rng.uniform(0.1, 1, count).tolist(), rng.uniform(0, 0.3, count)
+
+
+def test_the_general_filter_is_the_plain_one_of_each_series():
+    values, noise, steps = drawn(np.random.default_rng(6), 40)
+    mean, var, likelihood = plainly(values, noise, steps.tolist())
     general = filter_level(values, noise, steps)
     assert mean == pytest.approx(general.mean)
     assert var == pytest.approx(general.var)
     assert likelihood == pytest.approx(float(general.log_likelihood))
+
+
+@given(st.lists(st.integers(1, 30), min_size=1, max_size=6), st.integers(1, 4), st.integers(0, 1000))
+def test_series_of_any_lengths_filtered_together_are_number_for_number_the_plain_ones(lengths, ways, seed):
+    rng = np.random.default_rng(seed)
+    drifts = rng.uniform(0.1, 2.0, ways)
+    rows = [drawn(rng, count) for count in lengths]
+    found = filter_together([Series(y, noise, drifts[:, None] * steps) for y, noise, steps in rows])
+    for (y, noise, steps), one in zip(rows, found, strict=True):
+        for way, drift in enumerate(drifts):
+            mean, var, likelihood = plainly(y, noise, (drift * steps).tolist())
+            assert one.mean[way].tolist() == mean and one.var[way].tolist() == var
+            assert one.log_likelihood[way] == pytest.approx(likelihood)
+
+
+@given(st.integers(2, 30), st.data())
+def test_a_series_that_goes_on_is_number_for_number_the_whole_one(count, data):
+    cut = data.draw(st.integers(1, count - 1))
+    y, noise, steps = drawn(np.random.default_rng(count), count)
+    steps = np.array([0.5, 1.0, 2.0])[:, None] * steps
+    (whole,) = filter_together([Series(y, noise, steps)])
+    (gone_on,) = filter_together([Series(y[cut:], noise[cut:], steps[:, cut:], whole.until(cut))])
+    for name in ("mean", "var", "gained"):
+        assert np.array_equal(getattr(whole, name), getattr(gone_on, name))

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from datetime import date
 
-from analysis.evidence.comparable import kind_of
-from analysis.evidence.running_best import level_on, running_bests
+from analysis.evidence.comparable import kind_of, tags_among
+from analysis.evidence.running_best import levels_of, running_bests
 from analysis.evidence.settings import DEFAULTS, Settings
 from analysis.records.estimates import ComparableKind, RunningBest
-from analysis.records.lifts import PullTags, SetRecord
+from analysis.records.lifts import SetRecord
 
 POOLED = ("shape",)
 LOOSER = ("bar", "belt", "grip", "shape", "straps")
@@ -31,15 +31,7 @@ def shares_by_key(
     before the first known level has no share.
     """
     pulls = [s for s in sets if s.tags.lift == "deadlift" and s.day <= as_of]
-    alone = any(kind not in bests for kind in {kind_of(tags, POOLED) for tags in {s.tags for s in pulls}})
-    looser = running_bests(pulls, as_of, settings, LOOSER) if alone else {}
-    known: dict[PullTags, tuple[RunningBest, ...]] = {}
-    shares = {}
-    for one in pulls:
-        if one.tags not in known:
-            found = (bests.get(kind_of(one.tags, POOLED)), looser.get(kind_of(one.tags, LOOSER)))
-            known[one.tags] = tuple(best for best in found if best is not None)
-        level = next((level for best in known[one.tags] if (level := level_on(best, one.day))), None)
-        if level:
-            shares[one.key] = one.load_kg / level
-    return shares
+    alone = any(kind_of(tags, POOLED) not in bests for tags in tags_among(pulls))
+    own = levels_of(pulls, bests, POOLED)
+    other = levels_of(pulls, running_bests(pulls, as_of, settings, LOOSER), LOOSER) if alone else {}
+    return {s.key: s.load_kg / level for s in pulls if (level := own[s.key] or other.get(s.key))}

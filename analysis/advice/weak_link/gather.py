@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from math import log
@@ -52,14 +52,14 @@ def gathered(
     count = len(table.kinds)
     level, sd = np.full(count, np.nan), np.full(count, np.nan)
     level_keys: dict[int, tuple[str, ...]] = {}
+    heavy_sets = near_the_level(log_of, as_of, settings)
     for kind in kinds:
         if kind_key(kind) not in place:
             continue
         at, best = place[kind_key(kind)], log_of.bests[kind]
         width = max(best.sd_log[-1], LEAST_LEVEL_SD)
-        shift, width = sharpened(
-            width, day_results(kind, best, log_of, readings, as_of, settings), settings["weak.day_sd"]
-        )
+        results = day_results(kind, best, heavy_sets.get(kind, ()), log_of.levels, readings)
+        shift, width = sharpened(width, results, settings["weak.day_sd"])
         level[at], sd[at] = log(best.now_kg) + shift, width
         level_keys[at] = tuple(p.key for p in best.points)
     heavy = heavy_made(log_of, as_of, settings)
@@ -88,13 +88,25 @@ class _Spots:
         return at
 
 
+def near_the_level(log_of: Logged, as_of: date, settings: Settings) -> dict[ComparableKind, list[SetRecord]]:
+    """By kind the made sets of the weeks that count, heavy against the level of their day."""
+    since = as_of - timedelta(weeks=settings["miss.weeks"])
+    found: dict[ComparableKind, list[SetRecord]] = {}
+    for one in log_of.sets:
+        if one.day <= since or one.result != "made":
+            continue
+        level = log_of.levels.get(one.key)
+        if level and one.load_kg >= settings["miss.heavy_share"] * level:
+            found.setdefault(kind_of(one.tags, POOLED), []).append(one)
+    return found
+
+
 def day_results(
     kind: ComparableKind,
     best: RunningBest,
-    log_of: Logged,
+    made: Iterable[SetRecord],
+    levels: Mapping[str, float | None],
     readings: Sequence[MissReading],
-    as_of: date,
-    settings: Settings,
 ) -> list[DayResult]:
     """Makes and misses of one kind that the level has not used yet, as shares of the level on their day.
 
@@ -102,22 +114,15 @@ def day_results(
     counted a second time.
     """
     used = {p.key for p in best.points}
-    since = as_of - timedelta(weeks=settings["miss.weeks"])
     singles = [(s.day, s.load_kg) for s in best.singles]
     found = []
     for r in readings:
         spent = any(r.set.day == day and kg < r.set.load_kg <= SPENT * kg for day, kg in singles)
         if r.counts and r.share and not spent and kind_of(r.set.tags, POOLED) == kind:
             found.append(DayResult(r.set.day, log(r.share), made=False))
-    for one in log_of.sets:
-        level = log_of.levels.get(one.key)
-        fresh = one.result == "made" and one.day > since and one.key not in used
-        if (
-            fresh
-            and level
-            and one.load_kg >= settings["miss.heavy_share"] * level
-            and kind_of(one.tags, POOLED) == kind
-        ):
+    for one in made:
+        level = levels.get(one.key)
+        if level and one.key not in used:
             found.append(DayResult(one.day, log(one.load_kg / level), made=True))
     return found
 

@@ -10,7 +10,7 @@ from datetime import date, timedelta
 from analysis.evidence.comparable import kind_key, kind_of
 from analysis.evidence.history import gaps
 from analysis.evidence.misses import POOLED, position_of
-from analysis.evidence.running_best import level_on, running_bests
+from analysis.evidence.running_best import levels_of, running_bests
 from analysis.evidence.settings import Settings
 from analysis.mechanics.strength.demand_table import KindAsked
 from analysis.records.estimates import ComparableKind, RunningBest
@@ -55,11 +55,11 @@ def logged(lifter: LifterRecord, as_of: date, settings: Settings) -> Logged:
         Excluded(s.key, s.day, s.load_kg, "not-comparable", reasons[s.key]) for s in rows if reasons[s.key]
     )
     bests = running_bests(sets, as_of, settings, POOLED, LIFTS)
-    levels = {s.key: _level(s, bests, POOLED) for s in sets}
+    levels = levels_of(sets, bests, POOLED)
     lost = [s for s in sets if levels[s.key] is None]
     if lost:  # a kind without a level yet is held against any grip, straps and bar
         looser = running_bests(sets, as_of, settings, LOOSER, LIFTS)
-        levels.update({s.key: _level(s, looser, LOOSER) for s in lost})
+        levels.update(levels_of(lost, looser, LOOSER))
     return Logged(sets, bests, levels, left_out, since)
 
 
@@ -83,12 +83,6 @@ def not_comparable(one: SetRecord) -> str:
     if not tags.dead_stop:
         return "touch-and-go: usually heavier than from a dead stop"
     return "paused pull: kept apart" if tags.paused else ""
-
-
-def _level(one: SetRecord, bests: Mapping[ComparableKind, RunningBest], pooled: tuple[str, ...]) -> float | None:
-    """Running best of the set's kind on its day, kg."""
-    best = bests.get(kind_of(one.tags, pooled))
-    return level_on(best, one.day) if best else None
 
 
 def main_style(lifter: LifterRecord, sets: Sequence[SetRecord], as_of: date) -> str:

@@ -82,7 +82,7 @@ def no_test_reason(lifter: LifterRecord, as_of: date, settings: Settings) -> str
 def earliest_day(log: Logged, lifter: LifterRecord, as_of: date, settings: Settings) -> date:
     """The first day that is far enough from the last heavy pull."""
     rest = timedelta(days=-(-settings["miss.fatigue_hours"] // 24))
-    pulls = [s for s in lifter.sets if s.day <= as_of and s.tags.lift == "deadlift"]
+    pulls = [s for s in lifter.sets if as_of - rest < s.day <= as_of and s.tags.lift == "deadlift"]
     hard = [s.day for s in pulls if is_hard(s, log.levels.get(s.key), settings)]
     return max([as_of, *(day + rest for day in hard)])
 
