@@ -11,6 +11,7 @@ from .layout import SHARED
 from .short_lock import one_bump, short_lock
 from .staging.compare import compare, last_set, logged_meanwhile
 from .staging.steps import BREATH, still
+from .staging.tables import forget_opened
 
 Status = ImportBatch.Status
 
@@ -107,12 +108,9 @@ def tidy(batch: ImportBatch, until: float) -> None:
 
 def drop_file(batch: ImportBatch) -> None:
     """The upload is not kept once its lines are in the log."""
-    from .staging.upload import table_path
-
     if batch.status != Status.DONE or not batch.file:
         return
-    if batch.options.get("sheets"):
-        table_path(batch).unlink(missing_ok=True)
+    forget_opened(batch.file.name)
     batch.file.delete(save=False)
     ImportBatch.objects.filter(pk=batch.pk).update(file="")
 

@@ -135,6 +135,10 @@ def make_words(batch: ImportBatch) -> list[str]:
     encoding = ENCODINGS.get(made["encoding"], made["encoding"])
     written = [encoding, f"separator: {SEPARATORS.get(made['separator'], made['separator'])}"]
     words = [f"sheet “{options['sheet']}”"] if options.get("sheets") else written
+    if options.get("macros"):
+        words.append("the workbook's macros are left alone: only the cells are read")
+    if options.get("unworked"):
+        words.append("the workbook holds formulas without their results; open it, save it and upload it again")
     words.append(
         f"headings on line {made['heading_line']}"
         if made["heading_line"]

@@ -5,13 +5,9 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
 
+from ..limits import LONGEST_CELL, LONGEST_LINE, MOST_COLUMNS, MOST_LINES_IN_A_CELL, MOST_ROWS
 from ..refused import Refused
 
-LONGEST_LINE = 1_000_000
-LONGEST_CELL = 20_000
-MOST_COLUMNS = 300
-MOST_ROWS = 300_000
-MOST_LINES_IN_A_CELL = 40
 csv.field_size_limit(LONGEST_LINE)
 
 

@@ -1,38 +1,58 @@
 """Reading a file another way than was found out, and putting an import away."""
 
-from pathlib import Path
-
 from django.db import transaction
 
 from ...models import ImportBatch
 from ..questions import begin_again
-from ..xlsx import is_zip
-from .upload import columns_of, options_of, remembered, signature, table_path
+from .tables import forget_opened
+from .upload import columns_of, options_of, remembered, signature
 
 Status = ImportBatch.Status
 
 
 def change_make(batch: ImportBatch, given: dict[str, str]) -> None:
-    """Another encoding, separator, sheet, decimal mark or date order; raises Refused and changes nothing if "
-    "it fails."""
-    made = batch.options["format"]
+    """Another encoding, separator, sheet, decimal mark or date order; where that is refused nothing changes."""
+    if given.get("sheet") and given["sheet"] != batch.options.get("sheet"):
+        _ask_for_sheet(batch, given)
+        return
+    made, marks = batch.options["format"], marks_of(batch, given)
     anew = any(given.get(k) is not None and given[k] != made[k] for k in ("encoding", "separator"))
-    anew = anew or (bool(given.get("sheet")) and given["sheet"] != batch.options.get("sheet"))
     options = dict(batch.options)
     if anew:
-        known = {k: given[k] for k in ("encoding", "separator", "sheet") if given.get(k) is not None}
-        options = options_of(batch, known) | {"turn": batch.options["turn"], "fresh": True}
-    options |= {"decimal_given": given["decimal"], "date_order_given": given["date_order"]}
-    if given["decimal"] == batch.options.get("decimal") and "decimal_given" not in batch.options:
-        del options["decimal_given"]
-    if given["date_order"] == batch.options.get("date_order") and "date_order_given" not in batch.options:
-        del options["date_order_given"]
+        known = {k: given[k] for k in ("encoding", "separator") if given.get(k) is not None}
+        options = options_of(batch, known) | {"turn": options["turn"]}
+    else:
+        options = {k: v for k, v in options.items() if k not in MARKS}
+    options |= marks
     with transaction.atomic():
         now = ImportBatch.objects.select_for_update().get(pk=batch.pk)
         if anew:
             now.rows.all()._raw_delete(using=now._state.db)
         now.options = options
         begin_again(now)
+
+
+MARKS = ("decimal_given", "date_order_given")
+
+
+def marks_of(batch: ImportBatch, given: dict[str, str]) -> dict[str, object]:
+    """The decimal mark and date order that were chosen; what was only found out is left to be found out again."""
+    known = {"decimal_given": "decimal", "date_order_given": "date_order"}
+    return {
+        kept: given[name]
+        for kept, name in known.items()
+        if kept in batch.options or given[name] != batch.options.get(name)
+    }
+
+
+def _ask_for_sheet(batch: ImportBatch, given: dict[str, str]) -> None:
+    """Open another sheet; what was read of the first one stays until the other is there."""
+    with transaction.atomic():
+        now = ImportBatch.objects.select_for_update().get(pk=batch.pk)
+        now.status, now.reason, now.rows_read, now.rows_total = Status.STAGING, "", 0, 0
+        job = int(now.options.get("job", 0)) + 1
+        now.options |= {"phase": "open", "job": job, "sheet_asked": given["sheet"], "marks": marks_of(now, given)}
+        now.save()
 
 
 def change_columns(batch: ImportBatch, mapping: list[str]) -> None:
@@ -54,15 +74,13 @@ def drop(batch: ImportBatch) -> bool:
         now = ImportBatch.objects.select_for_update().get(pk=batch.pk)
         if now.status in (Status.DONE, Status.MOVING) or now.sets.exists():
             return False
-        path = Path(now.file.path) if now.file else None
-        table = table_path(now) if now.file and path and path.exists() and is_zip(path) else None
+        name = now.file.name
         now.staged_sets.all()._raw_delete(using=now._state.db)
         now.rows.all()._raw_delete(using=now._state.db)
         now.delete()
-    if table:
-        table.unlink(missing_ok=True)
-    if path:
-        path.unlink(missing_ok=True)
+    if name:
+        batch.file.storage.delete(name)
+        forget_opened(name)
     return True
 
 

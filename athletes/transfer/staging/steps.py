@@ -16,6 +16,7 @@ from ..notes import SKIP
 from ..plan import ReadingPlan
 from ..refused import Refused
 from ..rows import Carry, RowReading, read_row
+from ..xlsx.places import LINE_BREAK
 from .build import plan_of
 from .compare import compare, last_set
 from .look import look
@@ -23,6 +24,7 @@ from .upload import table_path
 
 CHUNK = 500
 BREATH = 0.01  # seconds between two commits, in which others who wait for the write lock get it
+PLACE = ("phase", "turn", "prepared", "job")
 Status = ImportBatch.Status
 MASKED = "(body mass, private)"
 
@@ -31,8 +33,10 @@ def advance(pk: int, seconds: float = 2.0) -> ImportBatch:
     """Do what is next for about that many seconds; returns the import as it stands then."""
     from ..layout import prepare
     from ..move import check, move, tidy
+    from .opening import open_workbook
 
     steps: dict[tuple[str, str], Callable[[ImportBatch, float], None]] = {
+        (Status.STAGING, "open"): open_workbook,
         (Status.STAGING, "look"): _look,
         (Status.STAGING, "read"): _read,
         (Status.STAGING, "compare"): _compare,
@@ -67,10 +71,7 @@ def refuse(batch: ImportBatch, reason: str) -> None:
 def still(batch: ImportBatch) -> ImportBatch | None:
     """The import, locked, if it stands where this step found it; call inside a transaction."""
     now = ImportBatch.objects.select_for_update().get(pk=batch.pk)
-    place = [
-        (b.status, b.rows_read, b.options.get("phase"), b.options.get("turn"), b.options.get("prepared"))
-        for b in (now, batch)
-    ]
+    place = [(b.status, b.rows_read, *(b.options.get(name) for name in PLACE)) for b in (now, batch)]
     return now if place[0] == place[1] else None
 
 
@@ -88,6 +89,8 @@ def _read(batch: ImportBatch, until: float) -> None:
     plan = plan_of(batch)
     made = FileFormat(**batch.options["format"])
     source = records(table_path(batch), made.encoding, made.separator, made.quotes)
+    if batch.options.get("sheets"):
+        source = (r._replace(cells=[c.replace(LINE_BREAK, "\n") for c in r.cells]) for r in source)
     source = (r for r in source if r.line > batch.options["line"] and r.line != made.heading_line)
     carry = Carry(*batch.options["carry"])
     while True:

@@ -10,10 +10,10 @@ from ...models import Athlete, Club, ImportAnswer, ImportBatch, User
 from ..columns import heading_key, heading_unit, map_by_content, map_header
 from ..csv_reader import FileFormat, detect_format, records
 from ..refused import Refused
-from ..xlsx import is_zip, sheet_to_csv
+from ..xlsx import check_no_old_workbook, check_no_web_page, check_workbook, is_zip
+from .tables import table_path
 
 HEAD = 200
-OLD_WORKBOOK = b"\xd0\xcf\x11\xe0"
 FILE_WIDE = ("unit", "sets-reps", "date-order", "at-number", "minus", "plates", "cut-off", "missed-reps")
 
 
@@ -30,12 +30,23 @@ def begin(
     batch.file_hash = _hash(upload)
     batch.file.save(name, upload, save=False)
     try:
-        batch.options = options_of(batch)
+        batch.options = first_options(batch)
     except Refused:
         batch.file.delete(save=False)
         raise
     batch.save()
     return batch
+
+
+def first_options(batch: ImportBatch) -> dict[str, object]:
+    """What can be told at once: how a text table is written, or that a workbook has to be opened."""
+    path = Path(batch.file.path)
+    if is_zip(path):
+        check_workbook(path)
+        return {"phase": "open", "job": 1, "turn": 0, "answers": {}}
+    check_no_old_workbook(path)
+    check_no_web_page(path)
+    return options_of(batch, {})
 
 
 def _hash(upload: UploadedFile) -> str:
@@ -46,25 +57,11 @@ def _hash(upload: UploadedFile) -> str:
     return digest.hexdigest()
 
 
-def table_path(batch: ImportBatch) -> Path:
-    """The text table of an import: the upload itself, or the sheet written beside it."""
-    path = Path(batch.file.path)
-    return path.with_name(path.name + ".table") if batch.options.get("sheets") else path
-
-
-def options_of(batch: ImportBatch, given: dict[str, object] | None = None) -> dict[str, object]:
-    """Everything found out about the file; what is given is kept."""
-    given = given or {}
-    path = Path(batch.file.path)
-    options: dict[str, object] = {"phase": "look", "turn": 1, "answers": {}}
-    if is_zip(path):
-        sheet, sheets = sheet_to_csv(path, path.with_name(path.name + ".table"), str(given.get("sheet", "")))
-        options |= {"sheet": sheet, "sheets": sheets}
-        given = {"encoding": "utf-8", "separator": ","}
-    else:
-        with path.open("rb") as file:
-            if file.read(4) == OLD_WORKBOOK:
-                raise Refused("This is a workbook of the old kind (XLS). Save it as XLSX or CSV and import that.")
+def options_of(
+    batch: ImportBatch, given: dict[str, object], table: dict[str, object] | None = None
+) -> dict[str, object]:
+    """Everything found out about a text table; what is given is kept, and so is which sheet the table is."""
+    options: dict[str, object] = {"phase": "look", "turn": 1, "answers": {}} | (table or {})
     batch.options = options
     found = detect_format(table_path(batch), str(given.get("encoding", "")), given.get("separator"))
     options["format"] = found.as_json()

@@ -1,0 +1,45 @@
+"""Where the text table of an import lies: the upload itself, or what its workbook was opened to."""
+
+import shutil
+from pathlib import Path
+
+from django.conf import settings
+
+from ...models import ImportBatch
+from ..xlsx.places import OPENED, TABLE
+
+
+def opened(name: str) -> Path:
+    """The folder of everything that was made of an upload; no upload can lie there itself."""
+    return Path(settings.MEDIA_ROOT) / OPENED / Path(name).name
+
+
+def job_folder(batch: ImportBatch) -> Path:
+    """Where the sheet asked for last is opened to; every try at a sheet has a folder of its own."""
+    return opened(batch.file.name) / str(int(batch.options["job"]))
+
+
+def table_path(batch: ImportBatch) -> Path:
+    """The text table that is read."""
+    path = Path(batch.file.path)
+    if "table" in batch.options:
+        return opened(batch.file.name) / str(int(batch.options["table"])) / TABLE
+    return _beside(path) if batch.options.get("sheets") else path
+
+
+def _beside(path: Path) -> Path:
+    """Where tables lay before they had folders."""
+    return path.with_name(path.name + ".table")
+
+
+def forget_opened(name: str, but: int | None = None) -> None:
+    """Remove what was made of an upload, when the upload goes or another sheet has taken its place."""
+    if not name:
+        return
+    if but is None:
+        shutil.rmtree(opened(name), ignore_errors=True)
+    else:
+        for folder in opened(name).iterdir():
+            if folder.name != str(but):
+                shutil.rmtree(folder, ignore_errors=True)
+    _beside(Path(settings.MEDIA_ROOT) / name).unlink(missing_ok=True)
