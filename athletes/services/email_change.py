@@ -151,18 +151,17 @@ def set_email(user: User, email: str) -> None:
 
 
 def note(row: EmailChange, action: str) -> None:
-    """One entry in the trail. A coach reads it as well, so only as much of the addresses as tells them apart."""
+    """One entry in the trail. A coach reads it as well, so no address is spelt out."""
     athlete = getattr(row.user, "athlete", None)
     member = row.user.memberships.select_related("club").order_by("pk").first()
-    sides = {"e-mail": masked(row.old_email)}, {"e-mail": masked(row.new_email)}
-    before, after = sides[::-1] if action.startswith("put") else sides
+    said = f"{masked(row.old_email)} and {masked(row.new_email)}"
     club = athlete.club if athlete else member.club if member else None
-    record(row.user, action, row.user, before, after, athlete=athlete, club=club)
+    record(row.user, action, row.user, after={"old and new": said}, athlete=athlete, club=club)
 
 
 def masked(email: str) -> str:
     name, _, domain = email.partition("@")
-    return f"{name[:1]}…@{domain[:1]}…{domain[domain.rfind('.') :]}"
+    return f"{name[:1]}…@{domain}"
 
 
 SUBJECTS = {
