@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import timedelta
 
 from analysis.advice.leverage_findings import story
 from analysis.advice.style_comparison import FLOOR_STYLES
@@ -12,7 +12,7 @@ from analysis.figures.card import FigureCard
 from analysis.figures.progress import progress_card
 from analysis.leverage_pages.pictures import PanelRow, panel_row
 from analysis.leverage_pages.shown import page_for
-from analysis.profiles import profile_of
+from analysis.profiles import Sources
 from analysis.progress_pages.progress import chosen_footing
 from analysis.progress_pages.reader import weights
 from analysis.progress_pages.stored import record_from
@@ -30,9 +30,9 @@ class OwnFigure:
     sentences: tuple[str, ...]
 
 
-def own_trend(athlete: Athlete, viewer: User, as_of: date) -> FigureCard | None:
+def own_trend(sources: Sources, viewer: User) -> FigureCard | None:
     """The last year's running best of the busiest footing, with its band; None while nothing usable is logged."""
-    board = record_from(ProgressBoard, profile_of(athlete, "progress", as_of))
+    board, as_of = record_from(ProgressBoard, sources.profile("progress")), sources.as_of
     footing = chosen_footing(board, "")
     return progress_card(footing, as_of - A_YEAR, as_of, weights(viewer)) if footing else None
 

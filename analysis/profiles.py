@@ -7,7 +7,7 @@ import time
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import date
-from functools import cache
+from functools import cache, cached_property
 from pathlib import Path
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -19,16 +19,17 @@ from analysis.advice.squad_review import squad_row
 from analysis.advice.summary import athlete_summary
 from analysis.bridge import lifter_record
 from analysis.club_numbers import numbers_for
+from analysis.evidence.settings import Settings
 from analysis.models import StoredProfile
 from analysis.progress_pages.back_load import compute_back_load
 from analysis.progress_pages.bar_grip import compute_bar_grip
 from analysis.progress_pages.progress import compute_progress
+from analysis.records.lifts import LifterRecord
 from analysis.records.plain import to_plain
 from analysis.records.weak_points import StrengthRange
-from analysis.trial_reading import running_trial, verdict_of
+from analysis.trial_reading import picture_distances, running_trial, verdict_of
 from analysis.weak_link_page import compute_weak_link
-from athletes.models import Athlete, Club, MeasuringVisit, Revision, Trial
-from athletes.models.choices import TrialStatus
+from athletes.models import Athlete, Club, MeasuringVisit, Revision
 
 Payload = dict[str, Any]
 
@@ -65,61 +66,96 @@ def today_in(club: Club) -> date:
     return timezone.localdate(timezone=ZoneInfo(club.timezone))
 
 
-def compute_squad(athlete: Athlete, as_of: date) -> Payload:
+class Sources:
+    """One athlete as of a day, and the fingerprint that holds; what the computing needs is read when asked for, once.
+
+    The revision is read first, so a write in between only makes what is stored old at once.
+    """
+
+    def __init__(self, athlete: Athlete, as_of: date) -> None:
+        self.athlete, self.as_of = athlete, as_of
+        self.held = fingerprint(Revision.objects.get(athlete=athlete).number, as_of)
+
+    @cached_property
+    def lifter(self) -> LifterRecord:
+        """The athlete's log and body as the core needs them."""
+        return lifter_record(self.athlete, self.as_of)
+
+    @cached_property
+    def numbers(self) -> Settings:
+        """The settings that hold for the athlete."""
+        return numbers_for(self.athlete)
+
+    @property
+    def strengths(self) -> tuple[StrengthRange, ...]:
+        """The strengths of the weak-link report, () where it names none."""
+        return tuple(StrengthRange(**one) for one in self.profile("weak-link")["strengths"])
+
+    def profile(self, kind: str) -> Payload:
+        """The profile of a kind, stored or computed now and stored."""
+        rows = StoredProfile.objects.filter(athlete=self.athlete, kind=kind)
+        stored = rows.filter(fingerprint=self.held).first()
+        return stored.payload if stored else self._computed(kind)
+
+    def _computed(self, kind: str) -> Payload:
+        payload = KINDS[kind](self)
+        StoredProfile.objects.update_or_create(
+            athlete=self.athlete,
+            kind=kind,
+            defaults={"fingerprint": self.held, "as_of": self.as_of, "payload": payload},
+        )
+        return payload
+
+
+def compute_squad(sources: Sources) -> Payload:
     """The squad row of one athlete, from rows."""
-    trial = Trial.objects.filter(athlete=athlete, status=TrialStatus.RUNNING).first()
+    athlete, as_of = sources.athlete, sources.as_of
+    trial = running_trial(athlete)
     built = Q(measurements__isnull=False) & ~Q(measurements__key="mass")
     measured = MeasuringVisit.objects.filter(built, athlete=athlete, day__lte=as_of).aggregate(on=Max("day"))["on"]
     row = squad_row(
-        lifter_record(athlete, as_of),
+        sources.lifter,
         as_of,
-        numbers_for(athlete),
+        sources.numbers,
         decide_on=trial.decide_on if trial else None,
         measured_on=measured,
     )
     return to_plain(row)
 
 
-def compute_summary(athlete: Athlete, as_of: date) -> Payload:
+def compute_summary(sources: Sources) -> Payload:
     """The own page of one athlete, with the state of a running trial, from rows."""
-    numbers = numbers_for(athlete)
-    lifter = lifter_record(athlete, as_of)
-    payload: Payload = to_plain(athlete_summary(lifter, as_of, numbers))
-    trial = running_trial(athlete)
-    payload["trial"] = to_plain(verdict_of(trial, as_of)) if trial else None
+    payload: Payload = to_plain(athlete_summary(sources.lifter, sources.as_of, sources.numbers))
+    trial = running_trial(sources.athlete)
+    judged = verdict_of(trial, sources.as_of, lifter=sources.lifter, numbers=sources.numbers) if trial else None
+    payload["trial"] = to_plain(judged)
     return payload
 
 
-def strengths_of(athlete: Athlete, as_of: date) -> tuple[StrengthRange, ...]:
-    """The strengths of the stored weak-link report, () where it names none."""
-    return tuple(StrengthRange(**one) for one in profile_of(athlete, "weak-link", as_of)["strengths"])
+def compute_trial(sources: Sources) -> Payload:
+    """What the log and the marked pictures say of the running trial; both None where none runs."""
+    trial, as_of = running_trial(sources.athlete), sources.as_of
+    if trial is None:
+        return {"trial": None, "verdict": None}
+    hips = picture_distances(trial, as_of)
+    verdict = verdict_of(trial, as_of, hips, lifter=sources.lifter, numbers=sources.numbers)
+    return {"trial": trial.pk, "verdict": to_plain(verdict)}
 
 
-KINDS: dict[str, Callable[[Athlete, date], Payload]] = {
+KINDS: dict[str, Callable[[Sources], Payload]] = {
     "squad": compute_squad,
     "summary": compute_summary,
-    "weak-link": compute_weak_link,
-    "progress": compute_progress,
-    "back-load": lambda athlete, as_of: compute_back_load(athlete, as_of, strengths_of(athlete, as_of)),
-    "bar-and-grip": lambda athlete, as_of: compute_bar_grip(athlete, as_of, strengths_of(athlete, as_of)),
+    "trial": compute_trial,
+    "weak-link": lambda its: compute_weak_link(its.lifter, its.as_of, its.numbers),
+    "progress": lambda its: compute_progress(its.lifter, its.as_of, its.numbers),
+    "back-load": lambda its: compute_back_load(its.lifter, its.as_of, its.numbers, its.strengths),
+    "bar-and-grip": lambda its: compute_bar_grip(its.lifter, its.as_of, its.numbers, its.strengths),
 }
 
 
 def profile_of(athlete: Athlete, kind: str, as_of: date) -> Payload:
     """One athlete's profile of a kind, stored or computed now and stored."""
-    revision = Revision.objects.get(athlete=athlete).number
-    held = fingerprint(revision, as_of)
-    stored = StoredProfile.objects.filter(athlete=athlete, kind=kind, fingerprint=held).first()
-    return stored.payload if stored else _compute(athlete, kind, as_of, held)
-
-
-def _compute(athlete: Athlete, kind: str, as_of: date, held: str) -> Payload:
-    """Compute and store; the revision was read before the rows, so a write in between only makes it old at once."""
-    payload = KINDS[kind](athlete, as_of)
-    StoredProfile.objects.update_or_create(
-        athlete=athlete, kind=kind, defaults={"fingerprint": held, "as_of": as_of, "payload": payload}
-    )
-    return payload
+    return Sources(athlete, as_of).profile(kind)
 
 
 def stored_profiles(athletes: QuerySet[Athlete], kind: str, as_of: date) -> list[Profile]:

@@ -7,10 +7,9 @@ from datetime import date
 
 from analysis.advice.leverage_findings import story
 from analysis.advice.style_comparison import FLOOR_STYLES, TrialNews, compare_styles
-from analysis.bridge import lifter_record
-from analysis.club_numbers import numbers_for
 from analysis.errors import CoreError
 from analysis.leverage_pages.shown import Page, page_for
+from analysis.profiles import Sources
 from analysis.records.style_choice import StyleComparison, StyleReason
 from analysis.records.words import in_ten
 from analysis.trial_reading import verdict_of
@@ -53,11 +52,12 @@ class ShownComparison:
 def comparison_for(athlete: Athlete, viewer: User, as_of: date) -> ShownComparison:
     """The comparison of an athlete's styles as this viewer may read it."""
     years = {row.style: row.years for row in athlete.style_records.all() if row.years}
+    sources = Sources(athlete, as_of)
     found = compare_styles(
-        lifter_record(athlete, as_of),
+        sources.lifter,
         as_of,
-        numbers_for(athlete),
-        trial=latest_trial(athlete, as_of),
+        sources.numbers,
+        trial=latest_trial(sources),
         years=years,
         build_words=build_words(page_for(athlete, viewer)),
     )
@@ -65,13 +65,16 @@ def comparison_for(athlete: Athlete, viewer: User, as_of: date) -> ShownComparis
     return ShownComparison(found, tuple((heading, rows) for heading, rows in groups if rows))
 
 
-def latest_trial(athlete: Athlete, as_of: date) -> TrialNews | None:
+def latest_trial(sources: Sources) -> TrialNews | None:
     """The athlete's newest trial, judged as of today or of the day it was decided."""
-    trial = athlete.trials.order_by("-started_on").first()
+    trial = sources.athlete.trials.order_by("-started_on").first()
     if trial is None:
         return None
     last = trial.decisions.order_by("-on").first()
-    judged = verdict_of(trial, last.on if last and trial.status != "running" else as_of)
+    if last and trial.status != "running":
+        judged = verdict_of(trial, last.on, numbers=sources.numbers)
+    else:
+        judged = verdict_of(trial, sources.as_of, lifter=sources.lifter, numbers=sources.numbers)
     return TrialNews(trial.new_style, trial.old_style, judged, last.verdict if last else "")
 
 

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
-from math import hypot
+from typing import Any
 
-from analysis.bridge import body_input, lifter_record
-from analysis.club_numbers import numbers_for
 from analysis.evidence.running_best import running_bests
-from analysis.mechanics.anthropometry import filled_body
-from analysis.records.estimates import Finding, HipDistances, TrialPlan, TrialVerdict
-from analysis.trial_reading import plan_of, verdict_of
-from athletes.models import Athlete, LiftSet, Picture, Trial
-from athletes.models.choices import Lift
+from analysis.evidence.settings import Settings
+from analysis.profiles import profile_of
+from analysis.progress_pages.stored import record_from
+from analysis.records.estimates import Finding, TrialPlan, TrialVerdict
+from analysis.records.lifts import LifterRecord
+from analysis.trial_reading import picture_distances, plan_of, verdict_of
+from athletes.models import LiftSet, Trial
+from athletes.models.choices import Lift, TrialStatus
 
-MARKS = {"hip", "shoulder", "bar"}
 PRIVATE = ("pain", "tolerance")
 WORDS = {"adopt": "adopt", "extend": "extend", "drop": "drop", "too early": "too early"}
 
@@ -38,11 +38,23 @@ class TrialView:
 
 
 def trial_view(trial: Trial, as_of: date, sees_health: bool) -> TrialView:
-    """The trial's state; findings about pain and soreness only for coach and athlete.
+    """The trial's state as of a day; what is stored of the running one, any other judged now."""
+    stored = profile_of(trial.athlete, "trial", as_of) if trial.status == TrialStatus.RUNNING else {"trial": None}
+    if stored["trial"] == trial.pk:
+        return stored_view(trial, stored, sees_health)
+    return shown_verdict(trial, verdict_of(trial, as_of, picture_distances(trial, as_of)), sees_health)
+
+
+def stored_view(trial: Trial, stored: dict[str, Any], sees_health: bool) -> TrialView:
+    """The same from what is stored of this trial."""
+    return shown_verdict(trial, record_from(TrialVerdict, stored["verdict"]), sees_health)
+
+
+def shown_verdict(trial: Trial, verdict: TrialVerdict, sees_health: bool) -> TrialView:
+    """A verdict for one reader; findings about pain and soreness only for coach and athlete.
 
     When pain decided the word, a reader who may not see health gets the word without its reason.
     """
-    verdict = verdict_of(trial, as_of, picture_distances(trial))
     deciding, *background = verdict.reasons
     if not sees_health:
         background = [f for f in background if not f.code.startswith(PRIVATE)]
@@ -59,30 +71,10 @@ def sets_to_tap(trial: Trial, most: int = 30) -> list[LiftSet]:
     return list(rows.select_related("bar").order_by("-day", "-order", "-pk")[:most])
 
 
-def bests_by_style(athlete: Athlete, as_of: date) -> dict[str, float]:
+def bests_by_style(lifter: LifterRecord, as_of: date, numbers: Settings) -> dict[str, float]:
     """Style -> running best (kg) of its floor kind with most days."""
     found: dict[str, float] = {}
-    lifter = lifter_record(athlete, as_of)
-    for kind, best in running_bests(lifter.sets, as_of, numbers_for(athlete)).items():
+    for kind, best in running_bests(lifter.sets, as_of, numbers).items():
         if kind.tags.start == "floor" and kind.tags.style:
             found.setdefault(kind.tags.style, best.now_kg)
     return found
-
-
-def picture_distances(trial: Trial) -> HipDistances:
-    """Hip-to-bar distances, m, in marked pictures of both styles; the athlete's own trunk length gives the scale."""
-    styles = (trial.old_style, trial.new_style)
-    rows = [p for p in Picture.objects.filter(athlete=trial.athlete, style__in=styles) if p.marks.keys() >= MARKS]
-    if not rows:
-        return HipDistances()
-    trunk = filled_body(body_input(trial.athlete)).link("trunk").value
-    found = {style: tuple(hip_to_bar(p, trunk) for p in rows if p.style == style) for style in styles}
-    return HipDistances(old_m=found[trial.old_style], new_m=found[trial.new_style])
-
-
-def hip_to_bar(picture: Picture, trunk_m: float) -> float:
-    """Horizontal hip-to-bar distance, m: the marks' distance across over hip to shoulder, times the trunk."""
-    width, height = picture.marks.get("size") or (picture.file.width, picture.file.height)
-    hip, shoulder, bar = (picture.marks[name] for name in ("hip", "shoulder", "bar"))
-    trunk_px = hypot((shoulder[0] - hip[0]) * width, (shoulder[1] - hip[1]) * height)
-    return abs(bar[0] - hip[0]) * width / max(trunk_px, 1.0) * trunk_m

@@ -3,13 +3,19 @@
 from __future__ import annotations
 
 from datetime import date
+from math import hypot
 
-from analysis.bridge import lifter_record
+from analysis.bridge import body_input, lifter_record
 from analysis.club_numbers import numbers_for
+from analysis.evidence.settings import Settings
 from analysis.evidence.style_trials.verdict import judge_trial
+from analysis.mechanics.anthropometry import filled_body
 from analysis.records.estimates import HipDistances, TrialPlan, TrialVerdict
-from athletes.models import Athlete, Trial
+from analysis.records.lifts import LifterRecord
+from athletes.models import Athlete, Picture, Trial
 from athletes.models.choices import SuccessMeasure, TrialStatus
+
+MARKS = {"hip", "shoulder", "bar"}
 
 
 def plan_of(trial: Trial) -> TrialPlan:
@@ -32,10 +38,34 @@ def running_trial(athlete: Athlete) -> Trial | None:
     return athlete.trials.filter(status=TrialStatus.RUNNING).first()
 
 
-def verdict_of(trial: Trial, as_of: date, hips: HipDistances | None = None) -> TrialVerdict:
-    """What the log says of a trial as of a day."""
-    athlete = trial.athlete
-    lifter = lifter_record(athlete, as_of)
-    return judge_trial(
-        plan_of(trial), lifter.sets, lifter.days, as_of, numbers_for(athlete), standing=lifter.standing, hips=hips
-    )
+def verdict_of(
+    trial: Trial,
+    as_of: date,
+    hips: HipDistances | None = None,
+    *,
+    lifter: LifterRecord | None = None,
+    numbers: Settings | None = None,
+) -> TrialVerdict:
+    """What the log says of a trial as of a day; the lifter as of that day and the numbers are read where not given."""
+    lifter = lifter or lifter_record(trial.athlete, as_of)
+    numbers = numbers_for(trial.athlete) if numbers is None else numbers
+    return judge_trial(plan_of(trial), lifter.sets, lifter.days, as_of, numbers, standing=lifter.standing, hips=hips)
+
+
+def picture_distances(trial: Trial, as_of: date | None = None) -> HipDistances:
+    """Hip-to-bar distances, m, in marked pictures of both styles; the athlete's own trunk length gives the scale."""
+    styles = (trial.old_style, trial.new_style)
+    rows = [p for p in Picture.objects.filter(athlete=trial.athlete, style__in=styles) if p.marks.keys() >= MARKS]
+    if not rows:
+        return HipDistances()
+    trunk = filled_body(body_input(trial.athlete, as_of)).link("trunk").value
+    found = {style: tuple(hip_to_bar(p, trunk) for p in rows if p.style == style) for style in styles}
+    return HipDistances(old_m=found[trial.old_style], new_m=found[trial.new_style])
+
+
+def hip_to_bar(picture: Picture, trunk_m: float) -> float:
+    """Horizontal hip-to-bar distance, m: the marks' distance across over hip to shoulder, times the trunk."""
+    width, height = picture.marks.get("size") or (picture.file.width, picture.file.height)
+    hip, shoulder, bar = (picture.marks[name] for name in ("hip", "shoulder", "bar"))
+    trunk_px = hypot((shoulder[0] - hip[0]) * width, (shoulder[1] - hip[1]) * height)
+    return abs(bar[0] - hip[0]) * width / max(trunk_px, 1.0) * trunk_m

@@ -10,11 +10,12 @@ from typing import Any
 
 from django.utils.safestring import mark_safe
 
+from analysis.advice.dashboards.periods import LINKED_ROWS
+from analysis.advice.dashboards.progress import linked
 from analysis.advice.leverages import leverage_report
 from analysis.advice.weak_link import weak_link_report
-from analysis.bridge import lifter_record
-from analysis.club_numbers import numbers_for
 from analysis.errors import CoreError
+from analysis.evidence.settings import Settings
 from analysis.figures.pull_ladder import ladder_words
 from analysis.figures.pull_picture import pull_picture
 from analysis.figures.utilisation import utilisation_card
@@ -24,18 +25,16 @@ from analysis.records.plain import to_plain
 from analysis.records.pulls import SetupInput, StyleReport
 from analysis.records.weak_points import WeakLinkReport
 from analysis.records.words import in_ten
-from athletes.models import Athlete
 from athletes.models.choices import MissPosition
 
 POSITIONS = dict(MissPosition.choices)
 HEALTH = re.compile(r"\b(pain|sore|clearance)", re.I)
 
 
-def compute_weak_link(athlete: Athlete, as_of: date) -> dict[str, Any]:
+def compute_weak_link(lifter: LifterRecord, as_of: date, numbers: Settings) -> dict[str, Any]:
     """The report of one athlete with its drawings, as plain data to be stored."""
-    lifter = lifter_record(athlete, as_of)
-    report = weak_link_report(lifter, as_of, numbers_for(athlete))
-    payload: dict[str, Any] = to_plain(without_series(report))
+    report = weak_link_report(lifter, as_of, numbers)
+    payload: dict[str, Any] = with_few_links(to_plain(without_series(report)))
     drawn = drawn_styles(lifter, [reading.style for reading in report.styles])
     for reading, plain in zip(report.styles, payload["styles"], strict=True):
         figure = utilisation_card(reading)
@@ -58,7 +57,16 @@ def drawn_styles(lifter: LifterRecord, styles: Sequence[str]) -> dict[str, Style
 
 def without_series(report: WeakLinkReport) -> WeakLinkReport:
     """The report without the day-by-day bests, which the page does not show and a store should not carry."""
-    return replace(report, bests=())
+    return replace(report, bests=(), findings=linked(report.findings), classical=linked(report.classical))
+
+
+def with_few_links(payload: dict[str, Any]) -> dict[str, Any]:
+    """Links to at most the latest rows: an address that names thousands of them opens nowhere; `rows` says how many."""
+    for part in ("influences", "misses_by_position"):
+        for one in payload[part]:
+            count, one["set_keys"] = len(one["set_keys"]), one["set_keys"][-LINKED_ROWS:]
+            one["rows"] = f"the latest {LINKED_ROWS} of {count} rows" if count > LINKED_ROWS else "rows"
+    return payload
 
 
 def for_viewer(payload: dict[str, Any], sees_health: bool) -> dict[str, Any]:

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import log
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray

@@ -8,10 +8,9 @@ from datetime import date
 from typing import Any
 
 from analysis.advice.back_load_review import back_load_review, in_capacity_reps
-from analysis.bridge import lifter_record
-from analysis.club_numbers import numbers_for
 from analysis.errors import CoreError
 from analysis.evidence.back_load import CONTRARY, LIMITS
+from analysis.evidence.settings import Settings
 from analysis.figures.back_load import spacing_card, weeks_card
 from analysis.figures.words import style_words
 from analysis.progress_pages.panel import Link, Panel, panel
@@ -19,6 +18,7 @@ from analysis.progress_pages.reader import weights
 from analysis.progress_pages.stored import record_from
 from analysis.records.dashboards import BackReview
 from analysis.records.estimates import Finding, StyleSpacing
+from analysis.records.lifts import LifterRecord
 from analysis.records.plain import to_plain
 from analysis.records.weak_points import StrengthRange
 from athletes.models import Athlete, User
@@ -69,9 +69,10 @@ class BackPage:
     capacity: str
 
 
-def compute_back_load(athlete: Athlete, as_of: date, strengths: Sequence[StrengthRange]) -> dict[str, Any]:
+def compute_back_load(
+    lifter: LifterRecord, as_of: date, numbers: Settings, strengths: Sequence[StrengthRange]
+) -> dict[str, Any]:
     """The review of one athlete as plain data to be stored; `problem` says why there is none."""
-    lifter, numbers = lifter_record(athlete, as_of), numbers_for(athlete)
     try:
         review = back_load_review(lifter, as_of, numbers, strengths)
     except CoreError as error:

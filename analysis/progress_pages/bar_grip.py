@@ -9,8 +9,7 @@ from typing import Any
 
 from analysis.advice.bar_gain import ABOUT_NOTHING, PRACTICE_WORDS, rise_curves
 from analysis.advice.dashboards.bar_grip import bar_grip_board
-from analysis.bridge import lifter_record
-from analysis.club_numbers import numbers_for
+from analysis.evidence.settings import Settings
 from analysis.figures.bar import GRIP_WORDS, bar_words, comparison_card, gains_card, hands_card, rises_card
 from analysis.figures.pull_time import style_times_card
 from analysis.figures.words import load_words, span_words, style_words
@@ -18,9 +17,10 @@ from analysis.progress_pages.panel import Link, Panel, panel
 from analysis.progress_pages.reader import lengths, weights
 from analysis.progress_pages.stored import record_from
 from analysis.records.dashboards import BarGain, BarGripBoard, GripBest
+from analysis.records.lifts import LifterRecord
 from analysis.records.plain import to_plain
 from analysis.records.weak_points import StrengthRange
-from athletes.models import Athlete, User
+from athletes.models import User
 
 RISE_LOADS_KG = (60.0, 100.0, 140.0, 180.0, 220.0, 260.0, 300.0)
 NO_BARS = (
@@ -60,9 +60,10 @@ class BarGripPage:
     light: bool
 
 
-def compute_bar_grip(athlete: Athlete, as_of: date, strengths: Sequence[StrengthRange]) -> dict[str, Any]:
+def compute_bar_grip(
+    lifter: LifterRecord, as_of: date, numbers: Settings, strengths: Sequence[StrengthRange]
+) -> dict[str, Any]:
     """The board of one athlete as plain data to be stored."""
-    lifter, numbers = lifter_record(athlete, as_of), numbers_for(athlete)
     board: dict[str, Any] = to_plain(bar_grip_board(lifter, as_of, numbers, strengths))
     return board
 

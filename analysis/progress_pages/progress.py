@@ -7,8 +7,7 @@ from datetime import date, timedelta
 from typing import Any
 
 from analysis.advice.dashboards.progress import progress_board
-from analysis.bridge import lifter_record
-from analysis.club_numbers import numbers_for
+from analysis.evidence.settings import Settings
 from analysis.figures.blocks import blocks_card
 from analysis.figures.misses_over_time import misses_card
 from analysis.figures.progress import now_words, progress_card
@@ -18,8 +17,9 @@ from analysis.figures.words import PLACE_WORDS, load_words, style_words
 from analysis.progress_pages.panel import Link, Panel, panel
 from analysis.progress_pages.reader import lengths, weights
 from analysis.records.dashboards import Footing, ProgressBoard
+from analysis.records.lifts import LifterRecord
 from analysis.records.plain import to_plain
-from athletes.models import Athlete, User
+from athletes.models import User
 
 SPANS = {"12w": timedelta(weeks=12), "1y": timedelta(days=365), "all": None}
 SPAN_WORDS = (("1y", "the last year"), ("12w", "the last 12 weeks"), ("all", "the whole log"))
@@ -38,9 +38,9 @@ NO_HEIGHTS = (
 )
 
 
-def compute_progress(athlete: Athlete, as_of: date) -> dict[str, Any]:
+def compute_progress(lifter: LifterRecord, as_of: date, numbers: Settings) -> dict[str, Any]:
     """The board of one athlete as plain data to be stored."""
-    board: dict[str, Any] = to_plain(progress_board(lifter_record(athlete, as_of), as_of, numbers_for(athlete)))
+    board: dict[str, Any] = to_plain(progress_board(lifter, as_of, numbers))
     return board
 
 

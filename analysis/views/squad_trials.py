@@ -1,6 +1,7 @@
 """See the squad's trials side by side, and one athlete's styles through the years."""
 
 from django.contrib.auth.decorators import login_required
+from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
@@ -9,11 +10,13 @@ from analysis.advice.style_years import style_years
 from analysis.bridge import lifter_record
 from analysis.club_numbers import numbers_for
 from analysis.figures.style_years import style_years_card
-from analysis.profiles import today_in
-from analysis.trial_page import trial_view
-from athletes.models import Trial
+from analysis.profiles import refresh, stored_profiles, today_in
+from analysis.trial_page import stored_view
+from athletes.models import Athlete, Trial
 from athletes.models.choices import TrialStatus
 from athletes.permissions import athlete_for, current_club, may
+
+A_PAGE = 60  # trials
 
 
 @login_required
@@ -23,9 +26,25 @@ def squad_trials(request: HttpRequest) -> HttpResponse:
     club = current_club(request)
     as_of = today_in(club)
     rows = Trial.objects.filter(athlete__club=club, athlete__active=True, status=TrialStatus.RUNNING)
-    rows = rows.select_related("athlete", "athlete__club").order_by("decide_on")
-    seen = [trial_view(trial, as_of, may(request.user, trial.athlete, "health")) for trial in rows]
-    return render(request, "analysis/squad_trials.html", {"here": "squad", "club": club, "as_of": as_of, "seen": seen})
+    page = Paginator(rows.select_related("athlete").order_by("decide_on", "pk"), A_PAGE).get_page(
+        request.GET.get("page")
+    )
+    trials = {trial.athlete_id: trial for trial in page}
+    profiles = stored_profiles(Athlete.objects.filter(pk__in=trials), "trial", as_of)
+    known = {p.athlete.pk: p.payload for p in refresh(profiles, "trial", as_of) if p.payload}
+    context = {
+        "here": "squad",
+        "club": club,
+        "as_of": as_of,
+        "page": page,
+        "seen": [
+            stored_view(trial, known[pk], may(request.user, trial.athlete, "health"))
+            for pk, trial in trials.items()
+            if pk in known and known[pk]["trial"] == trial.pk
+        ],
+        "waiting": [trial for pk, trial in trials.items() if pk not in known],
+    }
+    return render(request, "analysis/squad_trials.html", context)
 
 
 @login_required

@@ -9,7 +9,7 @@ from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from analysis.own_page import own_figure, own_trend
-from analysis.profiles import profile_of, today_in
+from analysis.profiles import Sources, today_in
 from analysis.trial_reading import running_trial
 from athletes.models import Athlete, User
 from athletes.permissions import athlete_for
@@ -30,7 +30,8 @@ def with_dates(payload: dict[str, Any]) -> dict[str, Any]:
 def summary_context(athlete: Athlete, viewer: User) -> dict[str, Any]:
     """What the summary and the report say of an athlete today."""
     as_of = today_in(athlete.club)
-    found = with_dates(profile_of(athlete, "summary", as_of))
+    sources = Sources(athlete, as_of)
+    found = with_dates(sources.profile("summary"))
     decisions = list(athlete.decisions.select_related("decided_by", "trial")[:5])
     return {
         "athlete": athlete,
@@ -38,7 +39,7 @@ def summary_context(athlete: Athlete, viewer: User) -> dict[str, Any]:
         "found": found,
         "trial": running_trial(athlete),
         "figure": own_figure(athlete, viewer),
-        "trend": own_trend(athlete, viewer, as_of),
+        "trend": own_trend(sources, viewer),
         "decisions": decisions,
         "is_self": getattr(athlete, "viewer_role", "") == "self",
     }

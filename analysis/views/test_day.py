@@ -8,6 +8,7 @@ from django.views.decorators.http import require_http_methods
 
 from analysis.advice.test_day import sheet_of_test_day
 from analysis.bridge import lifter_record
+from analysis.club_numbers import numbers_for
 from analysis.forms.trials import TestDayForm
 from analysis.profiles import today_in
 from analysis.records.test_days import TestDaySheet
@@ -54,7 +55,7 @@ def test_day(request: HttpRequest, pk: int) -> HttpResponse:
     context["sees_health"] = may(request.user, athlete, "health")
     if trial and not lifter.pain_noted:
         asked = form.cleaned_data if form.is_bound and form.is_valid() else {"reps": 3, "rpe_cap": 8.0, "day": today}
-        bests = bests_by_style(athlete, today)
+        bests = bests_by_style(lifter, today, numbers_for(athlete))
         sheet = sheet_of_test_day(
             trial.new_style, trial.old_style, tests_before(trial), bests, asked["reps"], asked["rpe_cap"]
         )

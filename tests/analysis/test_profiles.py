@@ -16,9 +16,9 @@ def counted(monkeypatch):
     calls: list[int] = []
     real = profiles.KINDS["squad"]
 
-    def counting(athlete, as_of):
-        calls.append(athlete.pk)
-        return real(athlete, as_of)
+    def counting(sources):
+        calls.append(sources.athlete.pk)
+        return real(sources)
 
     monkeypatch.setitem(profiles.KINDS, "squad", counting)
     return calls
@@ -90,9 +90,9 @@ def test_a_write_while_computing_leaves_the_profile_old_not_wrong(cast, monkeypa
     ada = cast.athletes["ada"]
     real = profiles.KINDS["squad"]
 
-    def interrupted(athlete, as_of):
-        payload = real(athlete, as_of)
-        lift(athlete)
+    def interrupted(sources):
+        payload = real(sources)
+        lift(sources.athlete)
         return payload
 
     monkeypatch.setitem(profiles.KINDS, "squad", interrupted)

@@ -7,7 +7,8 @@ from django.utils import timezone
 
 from analysis.bridge import body_input
 from analysis.mechanics.anthropometry import filled_body
-from analysis.trial_page import picture_distances, trial_view
+from analysis.trial_page import trial_view
+from analysis.trial_reading import picture_distances
 from athletes.models import Decision, HealthNote, LiftSet, Picture, PlanItem, TrainingDay, Trial
 
 TODAY = timezone.localdate()
