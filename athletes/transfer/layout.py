@@ -11,10 +11,11 @@ from django.utils import timezone
 
 from ..models import ImportBatch, StagedSet
 from .outcome import rows_to_take, sets_to_take
-from .staging.steps import BREATH, still
+from .staging.steps import still
 
 CHUNK = 500
 SHARED = [f for f in StagedSet._meta.concrete_fields if f.name != "id"]
+FIELDS = {f.name: f for f in SHARED}
 PLACES = 40  # sets of one line keep their order below the next line's
 Values = dict[str, object]
 
@@ -22,21 +23,23 @@ Values = dict[str, object]
 def prepare(batch: ImportBatch, until: float) -> None:
     """Lay out whole sets, a few hundred lines a commit."""
     moment = timezone.now()
+    same = {"author": batch.author_id, "batch": batch.pk, "created": moment, "changed": moment}
     while True:
         after = int(batch.options["prepared"])
         rows = list(rows_to_take(batch).filter(number__gt=after)[:CHUNK].values_list("number", "parsed", "choice"))
         staged = [
-            values_of(found, batch, number * PLACES + i, moment)
+            values_of(found, number * PLACES + i)
             for number, parsed, choice in rows
             for i, found in enumerate(sets_to_take(parsed, choice))
         ]
+        ready = ready_rows(staged, same)
         with transaction.atomic():
             now = still(batch)
             if now is None:
                 return
             if not after:
                 StagedSet.objects.filter(batch=now)._raw_delete(using=now._state.db)
-            insert_staged(staged)
+            insert_staged(ready)
             now.options |= told(now.options, staged) | {"prepared": rows[-1][0] if rows else after}
             if len(rows) < CHUNK:
                 now.options["phase"] = "move"
@@ -44,7 +47,6 @@ def prepare(batch: ImportBatch, until: float) -> None:
         batch = now
         if len(rows) < CHUNK or time.monotonic() > until:
             return
-        time.sleep(BREATH)
 
 
 def told(options: Values, staged: list[Values]) -> Values:
@@ -69,29 +71,32 @@ def ordered_uid() -> Iterator[uuid.UUID]:
 
 
 UIDS = ordered_uid()
-DEFAULTS = {f.name: f.get_default() for f in SHARED if f.has_default() or f.empty_strings_allowed}
+EMPTY = {"bar": None, "rir_low": None, "rir_high": None, "pull_seconds": None}
+DEFAULTS = {f.name: f.get_default() for f in SHARED if f.has_default() or f.empty_strings_allowed} | EMPTY
 
 
-def values_of(found: Values, batch: ImportBatch, order: int, moment: object) -> Values:
-    """A staged line's set as a value for every column of the log."""
-    values = DEFAULTS | {"bar": None, "rir_low": None, "rir_high": None, "pull_seconds": None, "order": order} | found
-    return values | {
-        "uid": next(UIDS),
-        "day": date.fromisoformat(str(found["day"])),
-        "author": batch.author_id,
-        "batch": batch.pk,
-        "created": moment,
-        "changed": moment,
-    }
+def values_of(found: Values, order: int) -> Values:
+    """What is a set's own of a staged line's set: the defaults and what all sets of an import share come later."""
+    own = {name: value for name, value in found.items() if DEFAULTS.get(name, None) != value}
+    return {"order": order} | own | {"uid": next(UIDS), "day": date.fromisoformat(str(found["day"]))}
 
 
-def insert_staged(staged: list[Values]) -> None:
-    """Insert without building a model for each of a hundred thousand rows."""
-    if not staged:
+def ready_rows(staged: list[Values], same: Values) -> list[list[object]]:
+    """The rows as the database takes them, made before the lock and without a model for each."""
+    usual = {name: _ready(name, value) for name, value in (DEFAULTS | same).items()}
+    made = (usual | {name: _ready(name, value) for name, value in row.items()} for row in staged)
+    return [[row[name] for name in FIELDS] for row in made]
+
+
+def insert_staged(ready: list[list[object]]) -> None:
+    if not ready:
         return
     quote = connection.ops.quote_name
     columns = ", ".join(quote(f.column) for f in SHARED)
     marks = ", ".join(["%s"] * len(SHARED))
-    ready = [[f.get_db_prep_save(row[f.name], connection) for f in SHARED] for row in staged]
     with connection.cursor() as cursor:
         cursor.executemany(f"INSERT INTO {quote(StagedSet._meta.db_table)} ({columns}) VALUES ({marks})", ready)  # noqa: S608
+
+
+def _ready(name: str, value: object) -> object:
+    return FIELDS[name].get_db_prep_save(value, connection)
