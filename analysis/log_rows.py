@@ -10,6 +10,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
+from itertools import chain, groupby
 from operator import itemgetter
 from typing import Any
 
@@ -68,10 +69,12 @@ def log_of(athlete_pk: int, rows: QuerySet[LiftSet]) -> tuple[SetRecord, ...]:
 def _values(rows: QuerySet[LiftSet]) -> Iterable[Row]:
     """Values as the database's driver gives them: converting each by itself would cost more than the reading.
 
-    They come in the order of the index, newest day first, and are turned here.
+    They come in the order of the index, newest day first; the days are turned here.
     """
     plain = [ExpressionWrapper(F(name), output_field=TextField()) for name in (*OWN, *WORDS, *TAGS)]
-    return sorted(rows.order_by("-day", "order", "pk").values_list(*plain).iterator(chunk_size=5000), key=_BY_DAY)
+    read = rows.order_by("-day", "order", "pk").values_list(*plain).iterator(chunk_size=5000)
+    days = [list(one) for _, one in groupby(read, key=_BY_DAY)]
+    return chain.from_iterable(reversed(days))
 
 
 def _pairs(rows: Iterable[Row], known: Mapping[Row, tuple[Shared, SetRecord]]) -> dict[Row, tuple[Shared, SetRecord]]:

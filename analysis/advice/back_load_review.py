@@ -10,6 +10,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from datetime import date, timedelta
 from itertools import pairwise
+from math import isnan
 
 import numpy as np
 import numpy.typing as npt
@@ -18,7 +19,8 @@ from analysis.advice.dashboards.levels import bests_of, shares_by_key
 from analysis.advice.dashboards.periods import latest
 from analysis.advice.dashboards.progress import linked
 from analysis.errors import CoreError
-from analysis.evidence.back_load import BACK_LIFTS, WEEKS_SHOWN, back_load
+from analysis.evidence.back_load import BACK_LIFTS, WEEKS_SHOWN, back_load, with_soreness
+from analysis.evidence.comparable import places_by_tags
 from analysis.evidence.settings import DEFAULTS, Settings
 from analysis.mechanics.anthropometry import drawn_bodies
 from analysis.mechanics.body import Body
@@ -54,9 +56,8 @@ def back_load_review(
     shares = shares_by_key(sets, bests_of(sets, as_of, settings), as_of, settings)
     share = [shares.get(s.key, np.nan) for s in sets]
     capacity, words = trunk_capacity(bodies, lifter.age, strengths)
-    open_load, private = (
-        back_load(sets, moments, share, days, as_of, settings, trunk_capacity_nm=capacity) for days in ((), lifter.days)
-    )
+    open_load = back_load(sets, moments, share, (), as_of, settings, trunk_capacity_nm=capacity)
+    private = with_soreness(open_load, sets, lifter.days, settings)
     return BackReview(
         load=replace(open_load, findings=()),
         capacity_nm=capacity,
@@ -81,15 +82,15 @@ def trunk_capacity(bodies: Body, age: float | None, strengths: Sequence[Strength
 
 def set_moments(sets: Sequence[SetRecord], bodies: Body, age: float | None) -> FloatArray:
     """Greatest trunk moment of one rep of every set, N m; NaN where there is no model for it."""
-    lines: dict[PullTags, tuple[FloatArray, FloatArray]] = {}
     known: dict[tuple[object, ...], tuple[FloatArray, FloatArray]] = {}
-    found = np.full(len(sets), np.nan)
-    for i, one in enumerate(sets):
-        if one.tags not in lines:
-            same = _same_line(one.tags)
-            lines[one.tags] = known[same] if same in known else known.setdefault(same, _line(one.tags, bodies, age))
-        a, b = lines[one.tags]
-        found[i] = (a * one.load_kg + b).max()
+    places: dict[PullTags, list[int]] = places_by_tags(sets)
+    loads, found = np.array([s.load_kg for s in sets], float), np.full(len(sets), np.nan)
+    for tags, here in places.items():
+        same = _same_line(tags)
+        if same not in known:
+            known[same] = _line(tags, bodies, age)
+        a, b = known[same]
+        found[here] = (a[:, None] * loads[here] + b[:, None]).max(axis=0)
     return found
 
 
@@ -123,11 +124,11 @@ def _line(tags: PullTags, bodies: Body, age: float | None) -> tuple[FloatArray, 
 def weeks_by_lift(sets: Sequence[SetRecord], moments: FloatArray, as_of: date) -> tuple[BackWeek, ...]:
     """Moment times reps of each of the last weeks by lift, oldest first; weeks count back from the day."""
     weeks: list[dict[str, float]] = [{} for _ in range(WEEKS_SHOWN)]
-    for one, moment in zip(sets, moments, strict=True):
-        back = (as_of - one.day).days // 7
-        if back < WEEKS_SHOWN and not np.isnan(moment):
-            week = weeks[back]
-            week[one.tags.lift] = week.get(one.tags.lift, 0.0) + float(moment) * max(one.reps_made, one.reps_tried)
+    since = as_of - timedelta(weeks=WEEKS_SHOWN)
+    for one, moment in zip(sets, moments.tolist(), strict=True):
+        if one.day > since and not isnan(moment):
+            week = weeks[(as_of - one.day).days // 7]
+            week[one.tags.lift] = week.get(one.tags.lift, 0.0) + moment * max(one.reps_made, one.reps_tried)
     return tuple(
         BackWeek(as_of - timedelta(days=7 * back + 6), tuple(sorted(weeks[back].items())))
         for back in range(WEEKS_SHOWN - 1, -1, -1)
@@ -165,8 +166,9 @@ def approximations(sets: Iterable[SetRecord]) -> tuple[str, ...]:
 def left_out(sets: Sequence[SetRecord], moments: FloatArray, as_of: date) -> tuple[tuple[str, int], ...]:
     """Why sets of the last four weeks have no moment, with how many."""
     counts: dict[str, int] = {}
-    for one, moment in zip(sets, moments, strict=True):
-        if np.isnan(moment) and (as_of - one.day).days < 28:
+    since = as_of - timedelta(days=28)
+    for one, moment in zip(sets, moments.tolist(), strict=True):
+        if one.day > since and isnan(moment):
             reason = _why_not(one.tags)
             counts[reason] = counts.get(reason, 0) + 1
     return tuple(sorted(counts.items()))

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from itertools import pairwise
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from analysis.evidence.comparable import tags_among
 from analysis.evidence.effort import RpeCreep, rpe_creeps, slower_pulls
 from analysis.evidence.settings import DEFAULTS, Settings
 from analysis.records.estimates import BackLoad, Finding, StyleSpacing
@@ -81,6 +82,15 @@ def back_load(
     )
 
 
+def with_soreness(
+    load: BackLoad, sets: Sequence[SetRecord], days: Sequence[DayRecord], settings: Settings = DEFAULTS
+) -> BackLoad:
+    """The same load with the findings of `back_load` once the days' notes are read, too; `sets` as given there."""
+    loaded = [s for s in sets if s.tags.lift in BACK_LIFTS and s.day <= load.as_of]
+    sums = (load.last_28_nm, load.before_28_nm)
+    return replace(load, findings=_findings(loaded, days, load.as_of, sums, load.spacing, settings))
+
+
 def _loaded(sets: Sequence[SetRecord], moment_nm: ArrayLike, share: ArrayLike, as_of: date) -> Loaded:
     """Only sets up to the day, of lifts that load the back."""
     keep = [i for i, s in enumerate(sets) if s.tags.lift in BACK_LIFTS and s.day <= as_of]
@@ -119,12 +129,9 @@ def spacing_by_style(
 ) -> tuple[StyleSpacing, ...]:
     """Days since the last heavy deadlift of each style pulled, against the window of that style."""
     shares = np.asarray(share, float)
-    heavy = [
-        s
-        for s, part in zip(sets, shares, strict=True)
-        if s.tags.lift == "deadlift" and s.day <= as_of and part >= settings["load.heavy_share"]
-    ]
-    styles = sorted({s.tags.style for s in sets if s.tags.lift == "deadlift" and s.tags.style})
+    enough = [sets[i] for i in np.flatnonzero(shares >= settings["load.heavy_share"]).tolist()]
+    heavy = [s for s in enough if s.tags.lift == "deadlift" and s.day <= as_of]
+    styles = sorted({tags.style for tags in tags_among(sets) if tags.lift == "deadlift" and tags.style})
     return tuple(_spacing(style, [s for s in heavy if s.tags.style == style], as_of, settings) for style in styles)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import fields, replace
 from functools import lru_cache
 from itertools import pairwise
@@ -98,6 +98,18 @@ def group_sets(sets: Iterable[SetRecord], pooled: Iterable[str] = ()) -> dict[Co
             rows = lists[id(one.tags)] = groups.setdefault(kind_of(one.tags, pooled), [])
         rows.append(one)
     return {kind: tuple(group) for kind, group in groups.items()}
+
+
+def places_by_tags(sets: Sequence[SetRecord]) -> dict[PullTags, list[int]]:
+    """Where in a sequence the sets of each tags stand."""
+    found: dict[PullTags, list[int]] = {}
+    lists: dict[int, list[int]] = {}  # by identity, as above
+    for place, one in enumerate(sets):
+        places = lists.get(id(one.tags))
+        if places is None:
+            places = lists[id(one.tags)] = found.setdefault(one.tags, [])
+        places.append(place)
+    return found
 
 
 def tags_among(sets: Iterable[SetRecord]) -> list[PullTags]:
