@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from django.conf import settings
 from django.core.checks import CheckMessage, Error, Tags, register
 from django.db import DatabaseError, connections
 from django.db.utils import ConnectionHandler
@@ -34,6 +35,15 @@ def holds_demo_users(handler: ConnectionHandler, alias: str) -> bool:
             return cursor.fetchone() is not None
     except DatabaseError:
         return False
+
+
+@register(Tags.security)
+def mailed_links_have_an_address(**kwargs: Any) -> list[CheckMessage]:
+    """E003: where any host name is answered, a request could make mailed links lead elsewhere."""
+    told = settings.DEBUG or settings.SITE_ADDRESS or not any(h[:1] in "*." for h in settings.ALLOWED_HOSTS)
+    hint = "Set STANCEBOOK_ADDRESS, such as https://stancebook.example, or name the hosts one by one."
+    said = "Links in mails would begin with whatever host a request names."
+    return [] if told else [Error(said, hint=hint, id="athletes.E003")]
 
 
 @register(Tags.database)

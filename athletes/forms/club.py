@@ -7,6 +7,8 @@ from django.contrib.auth.password_validation import validate_password
 
 from ..models import Athlete, Bar, Club, Membership, User
 from ..models.choices import Role
+from ..services.email_change import MAILS_AN_HOUR
+from ..services.throttle import too_often
 
 
 class InvitationForm(forms.Form):
@@ -33,6 +35,8 @@ class InvitationForm(forms.Form):
         data = super().clean()
         if data.get("role") == Role.ATHLETE and data.get("athlete") is None and "athlete" not in self.errors:
             self.add_error("athlete", "Choose whose log this is. Add the person under People first if they are new.")
+        if not self.errors and too_often("mail to", data["email"], MAILS_AN_HOUR, 3600):
+            self.add_error("email", "At most five mails an hour go to one address. Wait, then invite again.")
         return data
 
 

@@ -59,6 +59,17 @@ class PlanFormSet(BaseModelFormSet):
             kwargs["initial"] = {"load_unit": self.unit, "dead_stop": True}
         return kwargs
 
+    def clean(self) -> None:
+        """A line that is not, or no longer, one of this day is asked about; else it would be left out unsaid."""
+        gone = [f for f in self.initial_forms if f.instance._state.adding and not self._should_delete_form(f)]
+        for form in gone:
+            form.taken_out = True
+            form.add_error(
+                None,
+                "Somebody took this line out since you opened the page. Tick below to leave it out; if it is still "
+                "wanted, type it into a new line.",
+            )
+
 
 PlanLines = modelformset_factory(
     PlanItem, form=PlanItemForm, formset=PlanFormSet, can_delete=True, extra=2, max_num=40, validate_max=True

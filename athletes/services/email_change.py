@@ -61,17 +61,22 @@ def call_off(user: User) -> int:
 
 
 def link(row: EmailChange, what: str, site: str) -> str:
-    return site + reverse(what, args=[signing.dumps(str(row.uid), salt=what)])
+    return site + reverse(what, args=[signing.dumps([str(row.uid), proof(row.user, what)], salt=what)])
+
+
+def proof(user: User, what: str) -> str:
+    """Ties the link to the password it was asked with: a new password ends what somebody else asked for before."""
+    return user.get_session_auth_hash()[:20] if what == TAKE else ""
 
 
 def change_behind(token: str, what: str) -> EmailChange:
     """The wish behind a signed link while it can be used; links that cannot all look the same."""
     try:
-        uid = signing.loads(token, salt=what, max_age=LASTS[what])
-    except signing.BadSignature:
+        uid, shown = signing.loads(token, salt=what, max_age=LASTS[what])
+    except (signing.BadSignature, ValueError):
         raise Gone from None
     row = EmailChange.objects.select_related("user").filter(uid=uid, user__is_active=True).first()
-    if row is None or not may_use(row, what):
+    if row is None or shown != proof(row.user, what) or not may_use(row, what):
         raise Gone
     return row
 

@@ -43,9 +43,10 @@ def invite(club: Club, role: str, email: str, athlete: Athlete | None, by: User 
 
 
 def mail_invitation(row: Invitation, link: str) -> None:
-    context = {"invitation": row, "link": link, "days": VALID_DAYS}
+    by, club = (" ".join(str(named).split()) for named in (row.created_by, row.club))  # each on one line
+    context = {"invitation": row, "by": by, "club": club, "link": link, "days": VALID_DAYS}
     body = loader.render_to_string("athletes/mail/invitation_body.txt", context)
-    send_later(EmailMessage(f"Invitation to {' '.join(row.club.name.split())}", body, None, [row.email]))
+    send_later(EmailMessage(f"Invitation to {club}", body, None, [row.email]))
 
 
 def open_invitation(token: str) -> Invitation | None:

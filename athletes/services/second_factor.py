@@ -2,10 +2,12 @@
 
 import base64
 import secrets
+from datetime import timedelta
 from io import BytesIO
 
 import qrcode
 from django.db import transaction
+from django.utils import timezone
 from django.utils.crypto import salted_hmac
 from django_otp.models import Device
 from django_otp.plugins.otp_static.models import StaticDevice
@@ -15,6 +17,7 @@ from qrcode.image.svg import SvgPathImage
 from ..models import User
 
 RECOVERY_CODES = 10
+WAITING_FOR = timedelta(hours=1)
 ALPHABET = "abcdefghjkmnpqrstuvwxyz23456789"  # nothing that reads as something else
 
 
@@ -24,8 +27,9 @@ def has_second_factor(user: User) -> bool:
 
 
 def waiting_device(user: User) -> TOTPDevice | None:
-    """The device that was begun and not yet confirmed by a first code."""
-    return TOTPDevice.objects.filter(user=user, confirmed=False).first()
+    """The device that was begun and not yet confirmed by a first code; its secret is shown for an hour only."""
+    lately = timezone.now() - WAITING_FOR
+    return TOTPDevice.objects.filter(user=user, confirmed=False, created_at__gt=lately).first()
 
 
 def begin_device(user: User) -> TOTPDevice:

@@ -10,6 +10,7 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 from ..forms.account import NewPasswordForm, PersonForm
 from ..models import SignInSession
 from ..permissions import WORKERS, clubs_where
+from ..services.email_change import call_off
 from ..services.second_factor import has_second_factor
 from ..services.sessions import end_sessions, keep_session
 
@@ -64,6 +65,7 @@ def change_password(request: HttpRequest) -> HttpResponse:
     form = NewPasswordForm(request.user, request.POST or None)
     if request.method == "POST" and form.is_valid():
         form.save()
+        call_off(request.user)
         old_key = request.session.session_key
         update_session_auth_hash(request, request.user)
         keep_session(request, old_key)

@@ -53,6 +53,7 @@ def read_held(text: str) -> Held | None:
         sent = json.loads(text) if text and len(text) <= MOST else {}
         fields = tuple((str(n), str(v)) for n, v in sent["fields"] if holdable(str(n)))
         kept = Held(str(sent["to"]), fields, tuple(str(name) for name in sent["files"]))
+        kept.text.encode()  # half a character cannot be shown
         resolve(kept.to.partition("?")[0])
     except (ValueError, KeyError, TypeError, RecursionError, Resolver404):
         return None

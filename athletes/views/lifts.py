@@ -157,7 +157,7 @@ def lift_slowest(request: HttpRequest, pk: int, set: int) -> HttpResponse:
 def back_to(request: HttpRequest) -> str:
     """Where the form was opened from, when that is a page of our own; else nothing."""
     asked = request.GET.get("next", "")
-    return asked if asked and url_has_allowed_host_and_scheme(asked, allowed_hosts=None) else ""
+    return asked if asked.startswith("/") and url_has_allowed_host_and_scheme(asked, allowed_hosts=None) else ""
 
 
 def form_page(request: HttpRequest, athlete: Athlete, form: LiftForm, stored: LiftSet | None = None) -> HttpResponse:

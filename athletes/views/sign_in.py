@@ -20,6 +20,7 @@ from django_otp import login as otp_login
 from ..forms.account import CodeForm, ResetForm, SignInForm
 from ..models import User
 from ..services.client_address import client_address
+from ..services.email_change import call_off
 from ..services.second_factor import has_second_factor, matching_device
 from ..services.sessions import begin_session, end_sessions
 from ..services.throttle import is_over, too_often
@@ -156,6 +157,7 @@ class NewPassword(PasswordResetConfirmView):
     def form_valid(self, form: object) -> HttpResponse:
         response = super().form_valid(form)
         end_sessions(self.user)
+        call_off(self.user)
         forget_misses(username=self.user.email)
         messages.success(self.request, "Your new password is set. Sign in with it.")
         return response

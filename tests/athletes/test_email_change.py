@@ -266,3 +266,21 @@ def test_erasing_forgets_every_address(cast, signed_in, asked, mailoutbox):
 def test_a_broken_signature_never_reaches_the_database(db, django_assert_num_queries):
     with django_assert_num_queries(0), pytest.raises(email_change.Gone):
         email_change.change_behind("x" * 500, email_change.TAKE)
+
+
+def test_a_new_password_ends_what_somebody_else_asked_for(cast, asked, mailoutbox):
+    take, _ = asked
+    Client().post("/password-reset/", {"email": cast.ada.email})
+    fresh = Client()
+    form = fresh.get(link_in(mailoutbox[-1]), follow=True)
+    new = {"new_password1": "other-plates-and-chalk", "new_password2": "other-plates-and-chalk"}
+    assert fresh.post(form.request["PATH_INFO"], new).status_code == 302
+    assert Client().post(take).status_code == 404
+    assert EmailChange.objects.get().called_off
+
+
+def test_so_does_one_that_the_keeper_of_the_server_sets(cast, asked):
+    cast.ada.set_password("set-by-the-keeper-9")
+    cast.ada.save()
+    assert Client().get(asked[0]).status_code == 404
+    assert Client().get(asked[1]).status_code == 200, "the old mailbox can still stop it"

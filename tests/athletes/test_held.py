@@ -171,3 +171,9 @@ def test_whatever_a_sign_in_carries_it_is_read_or_left(text):
 def test_what_is_held_comes_out_as_it_went_in(pairs):
     fields = tuple((f"f{n}", value) for n, (_, value) in enumerate(pairs))
     assert read_held(Held("/account/?a=b", fields, ("f.jpg",)).text) == Held("/account/?a=b", fields, ("f.jpg",))
+
+
+@pytest.mark.parametrize("value", ["\\ud800", "\\u0000"])
+def test_what_no_page_can_show_is_left(db, value):
+    held = '{"to": "/account/", "fields": [["a", "HERE"]], "files": []}'.replace("HERE", value)
+    assert Client().post("/sign-in/", {"username": "x", "password": "y", "held": held}).status_code == 200

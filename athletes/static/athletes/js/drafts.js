@@ -76,10 +76,13 @@ function look() {
   const draft = read();
   if (!draft) return;
   if (draft.reader !== reader || Date.now() - draft.at > LONGEST) return drop();
-  if (document.querySelector("main[data-unkept]")) return keep({ ...draft, failed: true });
-  const way = performance.getEntriesByType("navigation")[0]?.type;
-  if (draft.here === here && (draft.failed || way === "back_forward" || way === "reload")) putBack(draft);
-  else if (!draft.failed) drop();
+  const main = document.querySelector("main");
+  if ("unkept" in main.dataset) return keep({ ...draft, failed: true });
+  // A page that answers a form shows itself what was typed; one that was led to after it says that it arrived.
+  const answer = "answer" in main.dataset;
+  const ledHere = performance.getEntriesByType("navigation")[0]?.redirectCount > 0;
+  if (!answer && draft.here === here && (draft.failed || !ledHere)) putBack(draft);
+  else if (answer || !draft.failed) drop();
 }
 
 try {
