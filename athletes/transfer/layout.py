@@ -6,18 +6,17 @@ import uuid
 from collections.abc import Iterator
 from datetime import date
 
-from django.db import connection, transaction
+from django.db import transaction
 from django.utils import timezone
 
 from ..models import ImportBatch, StagedSet
+from .bulk import Bulk, Values
 from .outcome import rows_to_take, sets_to_take
 from .staging.steps import still
 
 CHUNK = 500
-SHARED = [f for f in StagedSet._meta.concrete_fields if f.name != "id"]
-FIELDS = {f.name: f for f in SHARED}
+LAID_OUT = Bulk(StagedSet)
 PLACES = 40  # sets of one line keep their order below the next line's
-Values = dict[str, object]
 
 
 def prepare(batch: ImportBatch, until: float) -> None:
@@ -32,14 +31,14 @@ def prepare(batch: ImportBatch, until: float) -> None:
             for number, parsed, choice in rows
             for i, found in enumerate(sets_to_take(parsed, choice))
         ]
-        ready = ready_rows(staged, same)
+        ready = LAID_OUT.ready(staged, same)
         with transaction.atomic():
             now = still(batch)
             if now is None:
                 return
             if not after:
                 StagedSet.objects.filter(batch=now)._raw_delete(using=now._state.db)
-            insert_staged(ready)
+            LAID_OUT.insert(ready)
             now.options |= told(now.options, staged) | {"prepared": rows[-1][0] if rows else after}
             if len(rows) < CHUNK:
                 now.options["phase"] = "move"
@@ -71,32 +70,9 @@ def ordered_uid() -> Iterator[uuid.UUID]:
 
 
 UIDS = ordered_uid()
-EMPTY = {"bar": None, "rir_low": None, "rir_high": None, "pull_seconds": None}
-DEFAULTS = {f.name: f.get_default() for f in SHARED if f.has_default() or f.empty_strings_allowed} | EMPTY
 
 
 def values_of(found: Values, order: int) -> Values:
     """What is a set's own of a staged line's set: the defaults and what all sets of an import share come later."""
-    own = {name: value for name, value in found.items() if DEFAULTS.get(name, None) != value}
+    own = {name: value for name, value in found.items() if LAID_OUT.defaults.get(name) != value}
     return {"order": order} | own | {"uid": next(UIDS), "day": date.fromisoformat(str(found["day"]))}
-
-
-def ready_rows(staged: list[Values], same: Values) -> list[list[object]]:
-    """The rows as the database takes them, made before the lock and without a model for each."""
-    usual = {name: _ready(name, value) for name, value in (DEFAULTS | same).items()}
-    made = (usual | {name: _ready(name, value) for name, value in row.items()} for row in staged)
-    return [[row[name] for name in FIELDS] for row in made]
-
-
-def insert_staged(ready: list[list[object]]) -> None:
-    if not ready:
-        return
-    quote = connection.ops.quote_name
-    columns = ", ".join(quote(f.column) for f in SHARED)
-    marks = ", ".join(["%s"] * len(SHARED))
-    with connection.cursor() as cursor:
-        cursor.executemany(f"INSERT INTO {quote(StagedSet._meta.db_table)} ({columns}) VALUES ({marks})", ready)  # noqa: S608
-
-
-def _ready(name: str, value: object) -> object:
-    return FIELDS[name].get_db_prep_save(value, connection)

@@ -7,7 +7,7 @@ from django.utils import timezone
 
 from ..models import ImportBatch, LiftSet, Picture, StagedSet, User
 from ..services.audit import record
-from .layout import SHARED
+from .layout import LAID_OUT
 from .short_lock import one_bump, short_lock
 from .staging.compare import compare, last_set, logged_meanwhile
 from .staging.steps import BREATH, still
@@ -80,7 +80,7 @@ def _look_again(batch: ImportBatch) -> None:
 
 def _insert_all(batch: ImportBatch) -> None:
     quote = connection.ops.quote_name
-    columns = ", ".join(quote(f.column) for f in SHARED)
+    columns = ", ".join(quote(f.column) for f in LAID_OUT.fields.values())
     log, staged = quote(LiftSet._meta.db_table), quote(StagedSet._meta.db_table)
     insert = f"INSERT INTO {log} ({columns}) SELECT {columns} FROM {staged} WHERE batch_id = %s ORDER BY id"  # noqa: S608
     with connection.cursor() as cursor, one_bump("insert", batch.options["athletes"]):

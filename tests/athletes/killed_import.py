@@ -26,7 +26,7 @@ def pause(said: str) -> None:
 
 def interrupted(moment: str) -> None:
     """Stop at the moment asked for: between two commits of the layout, before the move, or inside its transaction."""
-    insert, lay = move._insert_all, layout.insert_staged
+    insert, lay = move._insert_all, layout.LAID_OUT.insert
 
     def slow_insert(batch: ImportBatch) -> None:
         if moment == "moving":
@@ -40,7 +40,7 @@ def interrupted(moment: str) -> None:
             pause(moment)
         lay(staged)
 
-    move._insert_all, layout.insert_staged = slow_insert, slow_lay
+    move._insert_all, layout.LAID_OUT.insert = slow_insert, slow_lay
 
 
 def begin_import(moment: str) -> None:

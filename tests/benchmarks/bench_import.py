@@ -1,42 +1,53 @@
 """How long 100,000 sets take to come in, beside Django's own bulk_create of the same rows in the same run.
 
-`python tests/benchmarks/bench_import.py [lines]` makes a database of its own (SQLite in a temporary folder, or the
-one that DATABASE_URL names, which must be empty), lets twenty staff log while the import runs, and prints the tables.
+`python -m tests.benchmarks.bench_import [lines [runs]]` makes a database of its own (SQLite in a temporary folder, or
+one on the server that DATABASE_URL names), takes the file in and out again with nobody there and with twenty staff
+logging at a real server, and prints the tables. Other work on the machine only lengthens a time, so the least of the
+runs counts.
 """
 
+import json
 import os
 import random
 import resource
+import subprocess
 import sys
 import tempfile
-import threading
 import time
+from collections.abc import Callable, Iterator
+from contextlib import ExitStack, contextmanager
+from dataclasses import dataclass, field
 from datetime import date, timedelta
 from pathlib import Path
 
+import dj_database_url
+
+from tests.own_server import OwnServer, own_database
+
 ROOT = Path(__file__).resolve().parents[2]
-FOLDER = tempfile.TemporaryDirectory()
-os.environ.setdefault("DATABASE_URL", f"sqlite:///{FOLDER.name}/log.sqlite3")
-os.environ |= {"DJANGO_DEBUG": "1", "STANCEBOOK_VAR": FOLDER.name, "DJANGO_SETTINGS_MODULE": "config.settings"}
-sys.path.insert(0, str(ROOT))
+LIFTERS = 40
+IMPORT = ("read, check and stage every line", "lay out whole sets", "move", "tidy up")
 
-import django  # noqa: E402
 
-django.setup()
+@dataclass
+class Run:
+    """One run: seconds by part, when the move and the undo were, and what others saw meanwhile."""
 
-from django.conf import settings  # noqa: E402
-from django.core.files.uploadedfile import SimpleUploadedFile  # noqa: E402
-from django.core.management import call_command  # noqa: E402
-from django.db import connection, reset_queries, transaction  # noqa: E402
+    parts: dict[str, float] = field(default_factory=dict)
+    windows: dict[str, tuple[float, float]] = field(default_factory=dict)
+    spans: list[list[float]] = field(default_factory=list)
+    waits: list[list[float]] = field(default_factory=list)
+    bad: list[str] = field(default_factory=list)
+    memory: float = 0.0
 
-from athletes.models import Athlete, Club, ImportBatch, LiftSet, User  # noqa: E402
-from athletes.transfer import move as mover  # noqa: E402
-from athletes.transfer.staging.steps import advance  # noqa: E402
-from athletes.transfer.staging.upload import begin  # noqa: E402
+    @property
+    def whole(self) -> float:
+        return sum(self.parts[name] for name in IMPORT)
 
-settings.DEBUG = False
-STAFF = 20
-STOP = threading.Event()
+    def longest(self, seen: list[list[float]], window: str) -> float:
+        """The longest of what others saw that overlaps the move or the undo."""
+        begins, ends = self.windows[window]
+        return max((took for began, took in seen if began < ends and began + took > begins), default=0.0)
 
 
 def log_text(lines: int, names: list[str]) -> bytes:
@@ -52,126 +63,185 @@ def log_text(lines: int, names: list[str]) -> bytes:
     return "\n".join(rows).encode()
 
 
-def staff(athlete: Athlete, waits: list[float], lost: list[str]) -> None:
-    """Logs a set every tenth of a second and notes how long each commit took."""
-    while not STOP.is_set():
+@contextmanager
+def timed(run: Run, said: str) -> Iterator[None]:
+    began = time.monotonic()
+    yield
+    run.parts[said] = time.monotonic() - began
+    run.windows[said] = (began, time.monotonic())
+
+
+@contextmanager
+def beside(*args: str) -> Iterator[dict[str, object]]:
+    """Another process at work meanwhile; what it found is there afterwards."""
+    command = [sys.executable, "-m", "tests.benchmarks.staff_at_work", *args]
+    pipes = {"stdin": subprocess.PIPE, "stdout": subprocess.PIPE}
+    process = subprocess.Popen(command, cwd=ROOT, text=True, **pipes)
+    found: dict[str, object] = {}
+    time.sleep(2)
+    try:
+        yield found
+    finally:
+        said, _ = process.communicate("")
+        found |= json.loads(said or "{}")
+
+
+class Bench:
+    """The import as a person does it, step by step, on the database of this process."""
+
+    def __init__(self, lines: int) -> None:
+        from athletes.models import Athlete, Club, User
+
+        self.lines, self.owner = lines, User.objects.first()
+        self.club = Club.objects.get(name="Quarry Hall")
+        names = [f"Lifter {chr(65 + i // 26)}{chr(97 + i % 26)}" for i in range(LIFTERS)]
+        self.people = [Athlete.objects.create(club=self.club, name=name, sex="m") for name in names]
+        self.content = log_text(lines, names)
+
+    def take_in(self, run: Run) -> object:
+        """One import, up to its last set in the log and its layout cleared away."""
+        from django.core.files.uploadedfile import SimpleUploadedFile
+
+        from athletes.transfer import move as mover
+        from athletes.transfer.staging.upload import begin
+
+        with timed(run, IMPORT[0]):
+            batch = begin(self.club, self.owner, SimpleUploadedFile("log.csv", self.content), 10**9)
+            batch = self.until(batch, lambda b: b.status != "staging")
+        assert mover.take_in(batch) == "", batch.reason
+        batch.refresh_from_db()
+        with timed(run, IMPORT[1]):
+            batch = self.until(batch, lambda b: b.options.get("phase") not in ("check", "prepare"))
+        with timed(run, IMPORT[2]):
+            batch = self.until(batch, lambda b: b.status != "moving")
+        assert batch.status == "done", batch.reason
+        with timed(run, IMPORT[3]):
+            batch = self.until(batch, lambda b: not b.options.get("phase"))
+        run.memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+        return batch
+
+    def until(self, batch: object, reached: Callable[[object], bool]) -> object:
+        """Steps of a second, as the page asks for them; laying out stops before the move, which is timed alone."""
+        from athletes.transfer.staging.steps import advance
+
+        while not reached(batch):
+            batch = advance(batch.pk, 0 if batch.status == "moving" else 1.0)
+        return batch
+
+    def undo(self, batch: object, run: Run) -> None:
+        from athletes.transfer import move as mover
+
+        with timed(run, "undo"):
+            assert mover.undo(batch, self.owner) == self.lines
+
+    def rows_of(self, batch: object) -> list[dict[str, object]]:
+        from athletes.models import LiftSet
+
+        untold = ("id", "uid", "batch_id")
+        columns = [f.attname for f in LiftSet._meta.concrete_fields if f.attname not in untold]
+        rows = list(LiftSet.objects.filter(batch=batch).values(*columns))
+        assert len(rows) == self.lines
+        return rows
+
+    def bulk_create(self, rows: list[dict[str, object]]) -> float:
+        """Django's own way with the same rows: objects from plain values, then bulk_create in one transaction."""
+        from django.db import transaction
+
+        from athletes.models import LiftSet
+
         began = time.monotonic()
+        with transaction.atomic():
+            LiftSet.objects.bulk_create((LiftSet(**row) for row in rows), batch_size=500)
+        took = time.monotonic() - began
+        LiftSet.objects.filter(batch=None, day__lt="2026-01-01")._raw_delete(using="default")
+        return took
+
+
+def alone(bench: Bench, database: str) -> tuple[Run, float]:
+    run = Run()
+    with ExitStack() as others:
+        found = others.enter_context(beside("probe", database)) if database else {}
+        batch = bench.take_in(run)
+        rows = bench.rows_of(batch)
+        bench.undo(batch, run)
+    run.spans = found.get("spans", [])
+    return run, bench.bulk_create(rows)
+
+
+def with_staff(bench: Bench, database: str, port: int, who: Path) -> Run:
+    run = Run()
+    with ExitStack() as others:
+        found = others.enter_context(beside("probe", database)) if database else {}
+        staff = others.enter_context(beside("staff", str(port), str(who)))
+        batch = bench.take_in(run)
+        bench.undo(batch, run)
+    run.spans, run.waits, run.bad = found.get("spans", []), staff["waits"], staff["bad"]
+    return run
+
+
+def tell(said: str, values: list[float], unit: str = "s", digits: int = 1) -> None:
+    each = ", ".join(f"{value:.{digits}f}" for value in values)
+    print(f"| {said} | {min(values):.{digits}f} {unit} | {each} |")
+
+
+def tell_all(quiet: list[Run], plain: list[float], busy: list[Run], lost: int) -> None:
+    print("| alone | least | every run |\n|---|---|---|")
+    for name in (*IMPORT, "undo"):
+        tell(name, [run.parts[name] for run in quiet], digits=2 if name in ("move", "undo") else 1)
+    tell("the import as a whole", [run.whole for run in quiet])
+    tell("bulk_create of the same rows", plain)
+    print(f"| ratio of the two least (target: at most 3) | {min(r.whole for r in quiet) / min(plain):.2f} | |")
+    tell("largest memory of the process (target: below 300)", [quiet[0].memory], "MB", 0)
+    for name in ("move", "undo"):
+        if quiet[0].spans:
+            tell(f"nobody else can write: {name}", [run.longest(run.spans, name) for run in quiet], digits=2)
+    print("\n| twenty staff, a set each every half second | least | every run |\n|---|---|---|")
+    tell("the import as a whole", [run.whole for run in busy])
+    for name in ("move", "undo"):
+        if busy[0].spans:
+            tell(f"nobody else can write: {name}", [run.longest(run.spans, name) for run in busy], digits=2)
+        tell(f"longest request of staff: {name}", [run.longest(run.waits, name) for run in busy], digits=2)
+    waits = [sorted(took for _, took in run.waits) for run in busy]
+    tell("requests of staff: half below", [w[len(w) // 2] for w in waits], digits=3)
+    tell("99 in 100 below", [w[int(len(w) * 0.99)] for w in waits], digits=2)
+    tell("longest in the whole import", [w[-1] for w in waits], digits=2)
+    refused = [one for run in busy for one in run.bad]
+    print(f"| requests, not stored, lost | {sum(map(len, waits)):,}, {len(refused)}, {lost} | {refused[:2]} |")
+
+
+def main(lines: int, runs: int) -> None:
+    engine = dj_database_url.parse(os.environ.get("DATABASE_URL", "sqlite:///none"))
+    with tempfile.TemporaryDirectory() as folder, own_database(Path(folder), engine) as address:
+        os.environ |= {"DATABASE_URL": address, "STANCEBOOK_VAR": folder}
+        server = OwnServer(Path(folder), address, threads=10)
+        who = server.seed(staff=20)
+        import django
+        from django.conf import settings
+
+        django.setup()
+        settings.DEBUG = False
+        from athletes.models import ImportBatch, LiftSet
+
+        bench = Bench(lines)
+        phones = Path(folder) / "who.json"
+        phones.write_text(json.dumps(who | {"lifters": [p.pk for p in bench.people]}))
+        database = address.removeprefix("sqlite:///") if address.startswith("sqlite") else ""
+        quiet, plain = zip(*(alone(bench, database) for _ in range(runs)), strict=True)
+        server.start()
         try:
-            with transaction.atomic():
-                LiftSet.objects.create(
-                    athlete=athlete, day=date(2026, 11, 25), load_typed="100", load_unit="kg", load_kg=100
-                )
-        except Exception as problem:
-            lost.append(repr(problem))
-        waits.append(time.monotonic() - began)
-        time.sleep(0.1)
-    connection.close()
-
-
-def timed(said: str, table: list[tuple[str, float]], began: float) -> float:
-    now = time.monotonic()
-    table.append((said, now - began))
-    return now
-
-
-def run_import(
-    club: Club, content: bytes, table: list[tuple[str, float]], locks: list[tuple[float, float]]
-) -> ImportBatch:
-    insert = mover._insert_all
-
-    def watched(batch: ImportBatch) -> None:
-        began, worked = time.monotonic(), time.thread_time()
-        insert(batch)
-        transaction.on_commit(lambda: locks.append((time.monotonic() - began, time.thread_time() - worked)))
-
-    mover._insert_all = watched
-    began = time.monotonic()
-    batch = begin(club, None, SimpleUploadedFile("log.csv", content), 10**9)
-    while True:
-        batch = advance(batch.pk, 5)
-        if batch.status != "staging":
-            break
-    began = timed("read, check and stage every line", table, began)
-    assert mover.take_in(batch) == "", batch.reason
-    while True:
-        batch = advance(batch.pk, 5)
-        if batch.status != "moving":
-            break
-    began = timed("lay out and move", table, began)
-    while batch.options.get("phase"):
-        batch = advance(batch.pk, 5)
-    timed("tidy up", table, began)
-    mover._insert_all = insert
-    return batch
-
-
-def bulk_create(batch: ImportBatch, club: Club) -> float:
-    """Django's own way with the same rows: objects from plain values, then bulk_create in one transaction."""
-    columns = [f.attname for f in LiftSet._meta.concrete_fields if f.attname not in ("id", "uid", "batch_id")]
-    rows = list(LiftSet.objects.filter(batch=batch).values(*columns))
-    LiftSet.objects.filter(batch=batch)._raw_delete(using="default")
-    reset_queries()
-    began = time.monotonic()
-    with transaction.atomic():
-        LiftSet.objects.bulk_create((LiftSet(**row) for row in rows), batch_size=500)
-    return time.monotonic() - began
-
-
-def main(lines: int) -> None:
-    call_command("migrate", verbosity=0)
-    club = Club.objects.create(name="Bench Hall")
-    User.objects.create_user(username="bench", email="bench@example.test", password="x")
-    people = [
-        Athlete.objects.create(club=club, name=f"Lifter {chr(65 + i // 26)}{chr(97 + i % 26)}", sex="m")
-        for i in range(40)
-    ]
-    content = log_text(lines, [p.name for p in people])
-    quiet: list[tuple[str, float]] = []
-    locks: list[tuple[float, float]] = []
-    batch = run_import(club, content, quiet, locks)
-    assert batch.status == "done" and LiftSet.objects.filter(batch=batch).count() == lines, batch.reason
-    memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
-    plain = bulk_create(batch, club)
-    LiftSet.objects.all()._raw_delete(using="default")
-    ImportBatch.objects.all().delete()
-
-    waits: list[list[float]] = [[] for _ in range(STAFF)]
-    lost: list[str] = []
-    threads = [threading.Thread(target=staff, args=(people[i], waits[i], lost)) for i in range(STAFF)]
-    for thread in threads:
-        thread.start()
-    busy: list[tuple[str, float]] = []
-    busy_locks: list[tuple[float, float]] = []
-    batch = run_import(club, content, busy, busy_locks)
-    STOP.set()
-    for thread in threads:
-        thread.join()
-    flat = sorted(w for each in waits for w in each)
-    by_hand = LiftSet.objects.filter(batch=None).count()
-
-    total = sum(seconds for _, seconds in quiet)
-    print(
-        f"database: {connection.vendor}; {lines:,} lines; {os.cpu_count()} cores; Python "
-        f"{sys.version.split()[0]}, Django {django.__version__}"
-    )
-    for said, seconds in quiet:
-        print(f"| {said} | {seconds:.1f} s |")
-    print(f"| the import as a whole | {total:.1f} s |")
-    print(f"| bulk_create of the same rows | {plain:.1f} s |")
-    print(f"| ratio | {total / plain:.2f} |")
-    print(f"| largest memory of the process | {memory:.0f} MB |")
-    print(f"| write lock of the move, alone: by the clock, work in it | {locks[0][0]:.2f} s, {locks[0][1]:.2f} s |")
-    busy_lock = f"{busy_locks[0][0]:.2f} s, {busy_locks[0][1]:.2f} s"
-    print(f"| write lock of the move, twenty staff logging: by the clock, work in it | {busy_lock} |")
-    print(f"| the import as a whole, twenty staff logging | {sum(s for _, s in busy):.1f} s |")
-    print(f"| sets logged by staff meanwhile | {by_hand:,} of {len(flat):,} tried, {len(lost)} lost |")
-    print(
-        f"| their commits: half below, 99 in 100 below, longest | {flat[len(flat) // 2]:.3f} s, "
-        f"{flat[int(len(flat) * 0.99)]:.3f} s, {flat[-1]:.2f} s |"
-    )
-    print(f"load of the machine in the last minutes: {', '.join(f'{load:.1f}' for load in os.getloadavg())}")
-    print(f"status with staff: {batch.status} {batch.reason}; errors: {lost[:2]}")
+            busy = [with_staff(bench, database, server.port, phones) for _ in range(runs)]
+        finally:
+            server.kill()
+        stored = sum(len(run.waits) - len(run.bad) for run in busy)
+        lost = stored - LiftSet.objects.filter(batch=None).count()
+        assert ImportBatch.objects.filter(status="undone").count() == 2 * runs
+        load = ", ".join(f"{one:.1f}" for one in os.getloadavg())
+        print(f"{address.split(':')[0]}; {lines:,} lines; {os.cpu_count()} cores; Python {sys.version.split()[0]}, "
+              f"Django {django.__version__}; load of the machine in the last minutes: {load}\n")  # fmt: skip
+        tell_all(list(quiet), list(plain), busy, lost)
 
 
 if __name__ == "__main__":
-    main(int(sys.argv[1]) if len(sys.argv) > 1 else 100_000)
+    os.environ |= {"DJANGO_DEBUG": "1", "DJANGO_SETTINGS_MODULE": "config.settings"}
+    given = [int(one) for one in sys.argv[1:3]]
+    main(*given, *(100_000, 3)[len(given) :])

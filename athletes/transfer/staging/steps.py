@@ -11,6 +11,7 @@ from itertools import islice
 from django.db import transaction
 
 from ...models import ImportBatch, ImportRow
+from ..bulk import Bulk
 from ..csv_reader import FileFormat, Record, records
 from ..notes import SKIP
 from ..plan import ReadingPlan
@@ -24,6 +25,7 @@ from .upload import table_path
 
 CHUNK = 500
 BREATH = 0.01  # seconds between two commits, in which others who wait for the write lock get it
+LINES = Bulk(ImportRow)
 PLACE = ("phase", "turn", "prepared", "job")
 Status = ImportBatch.Status
 MASKED = "(body mass, private)"
@@ -148,24 +150,24 @@ def _keep(
     for record, reading, was in read:
         choice, fixed = fixes.get(record.line, ("", None))
         rows.append(
-            ImportRow(
-                batch=batch,
-                number=record.line,
-                raw=without_mass(record.cells, mapping),
-                parsed=parsed_of(reading, was, fills),
-                status=reading.status,
-                reason=reading.reason,
-                choice=choice,
-                fixed=fixed,
-            )
+            {
+                "number": record.line,
+                "raw": without_mass(record.cells, mapping),
+                "parsed": parsed_of(reading, was, fills),
+                "status": reading.status,
+                "reason": reading.reason,
+                "choice": choice,
+                "fixed": fixed,
+            }
         )
+    ready = LINES.ready(rows, {"batch": batch.pk})
     with transaction.atomic():
         now = still(batch)
         if now is None:
             return None
         if read and batch.options.get("again"):
             now.rows.filter(number__gt=batch.options["line"], number__lte=read[-1][0].line).delete()
-        ImportRow.objects.bulk_create(rows, batch_size=200)
+        LINES.insert(ready)
         now.rows_read += len(rows)
         line = read[-1][0].line if read else now.options["line"]
         now.options |= {"line": line, "carry": list(carry), "phase": "compare" if last else "read"}

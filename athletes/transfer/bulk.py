@@ -1,0 +1,38 @@
+"""Many rows into one table, made ready before the lock and without a model for each."""
+
+from collections.abc import Iterable
+
+from django.db import connection, models
+
+Values = dict[str, object]
+
+
+class Bulk:
+    """The table of a model: `ready` turns values into what the database takes, `insert` only writes."""
+
+    def __init__(self, model: type[models.Model]) -> None:
+        self.table = model._meta.db_table
+        self.fields = {f.name: f for f in model._meta.concrete_fields if not f.primary_key}
+        self.defaults: Values = {
+            f.name: f.get_default() for f in self.fields.values() if f.has_default() or f.empty_strings_allowed
+        }
+        self.defaults |= {f.name: None for f in self.fields.values() if f.null}
+
+    def ready(self, rows: Iterable[Values], shared: Values) -> list[list[object]]:
+        """Rows from what is their own and what they share; defaults and shared values are made ready once."""
+        usual = {name: self._prepared(name, value) for name, value in (self.defaults | shared).items()}
+        whole = (usual | {name: self._prepared(name, value) for name, value in row.items()} for row in rows)
+        return [[row[name] for name in self.fields] for row in whole]
+
+    def _prepared(self, name: str, value: object) -> object:
+        return self.fields[name].get_db_prep_save(value, connection)
+
+    def insert(self, ready: list[list[object]]) -> None:
+        """Write rows that were made ready."""
+        if not ready:
+            return
+        quote = connection.ops.quote_name
+        columns = ", ".join(quote(f.column) for f in self.fields.values())
+        marks = ", ".join(["%s"] * len(self.fields))
+        with connection.cursor() as cursor:
+            cursor.executemany(f"INSERT INTO {quote(self.table)} ({columns}) VALUES ({marks})", ready)  # noqa: S608
