@@ -2,21 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence, Set
+from dataclasses import dataclass, replace
 from datetime import date
 from math import radians
 from statistics import fmean
 
-from django.db.models import QuerySet
+from django.db.models import QuerySet, prefetch_related_objects
 from django.utils import timezone
 
-from analysis.log_rows import log_of
+from analysis.log_rows import log_of, logs_of
 from analysis.mechanics.anthropometry import MEASUREMENT_ERROR
 from analysis.records.bodies import BodyInput
-from analysis.records.lifts import DayRecord, LifterRecord
+from analysis.records.lifts import DayRecord, LifterRecord, SetRecord
 from analysis.records.terms import STYLES
-from athletes.models import Athlete, FirstMeeting, HealthNote, Measurement, TrainingDay
+from athletes.models import Athlete, FirstMeeting, HealthNote, LiftSet, Measurement, TrainingDay
 from athletes.models.choices import BodySite, HealthKind, MeasureKey, Result
 from athletes.services.people import standing_on
 
@@ -102,41 +102,71 @@ def body_input(athlete: Athlete, as_of: date | None = None) -> BodyInput:
     )
 
 
-def day_records(notes: QuerySet[TrainingDay], pain_days: frozenset[date] = frozenset()) -> tuple[DayRecord, ...]:
-    """Notes of training days, oldest first; a day of `pain_days` without a note becomes a record of its own."""
-    rows = notes.order_by("day").values_list("day", "soreness", "soreness_site", "sleep_hours", "energy", "mass_kg")
-    noted = {day: DayRecord(day, *rest, pain_event=day in pain_days) for day, *rest in rows}
-    for day in pain_days - noted.keys():
-        noted[day] = DayRecord(day=day, pain_event=True)
-    return tuple(noted[day] for day in sorted(noted))
-
-
 def lifter_record(athlete: Athlete, as_of: date | None = None, *, log: bool = True) -> LifterRecord:
     """One athlete as the core needs them on `as_of` (today when left out); `log=False` leaves sets and days out."""
     day = as_of or timezone.localdate()
     body = body_input(athlete, day)
-    notes = [n for n in athlete.health_notes.all() if n.noted_on <= day and n.kind in PAINFUL]
     sets = log_of(athlete.pk, athlete.sets.filter(day__lte=day)) if log else ()
-    pain_days = {n.noted_on for n in notes if n.kind != HealthKind.SURGERY}
-    pain_days |= {one.day for one in sets if one.result == Result.STOPPED_PAIN}
+    noted = day_notes(athlete.days.filter(day__lte=day)).get(athlete.pk, ()) if log else None
     meeting = FirstMeeting.objects.filter(athlete=athlete).first()
-    return LifterRecord(
-        key=str(athlete.uid),
-        sex=athlete.sex,
-        age=body.age,
-        standing=standing_on(athlete, day),
+    return replace(
+        _with_log(athlete, day, sets, noted),
         measurements_m=dict(body.measured_m),
         measurement_sd_m=dict(body.sd_m),
-        back_pain_noted=any(n.site in BACK for n in notes),
-        pain_noted=any(_open_on(n, day) for n in notes if n.kind != HealthKind.SURGERY),
         trained_styles=trained_styles(athlete),
-        sets=sets,
-        days=day_records(athlete.days.filter(day__lte=day), frozenset(pain_days)) if log else (),
         next_meet=_next_meet(athlete, meeting, day),
         comfortable_stance_m=_metres(meeting.stance_cm) if meeting else None,
         comfortable_turnout_rad=_radians(meeting.turnout_deg) if meeting else None,
         hip_pinch=meeting.hip_pinch if meeting else False,
     )
+
+
+def lifter_logs(athletes: Sequence[Athlete], as_of: date) -> dict[int, LifterRecord]:
+    """Several athletes' logs by pk, three queries for any number of them; body, build and meets are left out."""
+    prefetch_related_objects(athletes, "health_notes")
+    known = {"athlete__in": [a.pk for a in athletes], "day__lte": as_of}
+    sets, noted = logs_of(LiftSet.objects.filter(**known)), day_notes(TrainingDay.objects.filter(**known))
+    return {a.pk: _with_log(a, as_of, sets.get(a.pk, ()), noted.get(a.pk, ())) for a in athletes}
+
+
+def _with_log(
+    athlete: Athlete, day: date, sets: tuple[SetRecord, ...], noted: Sequence[DayRecord] | None
+) -> LifterRecord:
+    """The part of a lifter that comes from the log and the health notes; None leaves the days out."""
+    notes = [n for n in athlete.health_notes.all() if n.noted_on <= day and n.kind in PAINFUL]
+    pain_days = {n.noted_on for n in notes if n.kind != HealthKind.SURGERY}
+    pain_days |= {one.day for one in sets if one.result == Result.STOPPED_PAIN}
+    age = athlete.age_on(day)
+    return LifterRecord(
+        key=str(athlete.uid),
+        sex=athlete.sex,
+        age=None if age is None else float(age),
+        standing=standing_on(athlete, day),
+        measurements_m={},
+        back_pain_noted=any(n.site in BACK for n in notes),
+        pain_noted=any(_open_on(n, day) for n in notes if n.kind != HealthKind.SURGERY),
+        sets=sets,
+        days=() if noted is None else with_pain(noted, pain_days),
+    )
+
+
+def day_notes(rows: QuerySet[TrainingDay]) -> dict[int, list[DayRecord]]:
+    """Notes of training days by athlete, oldest first."""
+    fields = ("athlete_id", "day", "soreness", "soreness_site", "sleep_hours", "energy", "mass_kg")
+    found: dict[int, list[DayRecord]] = {}
+    for athlete, *note in rows.order_by("day").values_list(*fields):
+        found.setdefault(athlete, []).append(DayRecord(*note))
+    return found
+
+
+def with_pain(noted: Iterable[DayRecord], pain_days: Set[date]) -> tuple[DayRecord, ...]:
+    """The days in order; one of `pain_days` is marked, and without a note becomes a record of its own."""
+    days = {one.day: one for one in noted}
+    days |= {
+        day: replace(days[day], pain_event=True) if day in days else DayRecord(day, pain_event=True)
+        for day in pain_days
+    }
+    return tuple(days[day] for day in sorted(days))
 
 
 def trained_styles(athlete: Athlete) -> tuple[str, ...]:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
+
+from django.db.models import Q
 
 from analysis.errors import CoreError
 from analysis.evidence.settings import DEFAULTS, REGISTRY, Settings, layered
@@ -11,10 +13,20 @@ from athletes.models import Athlete, Club, SettingOverride
 
 def numbers_for(athlete: Athlete) -> Settings:
     """The settings that hold for one athlete."""
-    rows = SettingOverride.objects.filter(club_id=athlete.club_id)
-    club = _known(rows.filter(athlete=None).values_list("key", "value"))
-    own = _known(rows.filter(athlete=athlete).values_list("key", "value"))
-    return layered(club, own)
+    return numbers_of([athlete])[athlete.pk]
+
+
+def numbers_of(athletes: Collection[Athlete]) -> dict[int, Settings]:
+    """The settings that hold for each of some athletes, by pk; one query for any number of them."""
+    clubs, people = {a.club_id for a in athletes}, {a.pk for a in athletes}
+    laid: dict[tuple[int, int | None], list[tuple[str, object]]] = {}
+    rows = SettingOverride.objects.filter(Q(athlete=None) | Q(athlete__in=people), club__in=clubs)
+    for club, athlete, key, value in rows.values_list("club_id", "athlete_id", "key", "value"):
+        laid.setdefault((club, athlete), []).append((key, value))
+    return {
+        a.pk: layered(_known(laid.get((a.club_id, None), ())), _known(laid.get((a.club_id, a.pk), ())))
+        for a in athletes
+    }
 
 
 def numbers_of_club(club: Club) -> Settings:

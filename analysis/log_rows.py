@@ -61,19 +61,39 @@ def set_records(rows: QuerySet[LiftSet]) -> tuple[SetRecord, ...]:
 
 def log_of(athlete_pk: int, rows: QuerySet[LiftSet]) -> tuple[SetRecord, ...]:
     """The same for the log of one athlete, as the records of the last reading where a row is the same."""
-    pairs = _pairs(_values(rows), READ.get(athlete_pk) or {})
+    return _kept_records(athlete_pk, _values(rows))
+
+
+def _kept_records(athlete_pk: int, rows: Iterable[Row]) -> tuple[SetRecord, ...]:
+    pairs = _pairs(rows, READ.get(athlete_pk) or {})
     READ.keep(athlete_pk, pairs, len(pairs))
     return tuple(record for _, record in pairs.values())
+
+
+def logs_of(rows: QuerySet[LiftSet]) -> dict[int, tuple[SetRecord, ...]]:
+    """The logs of several athletes by their pk, in one query."""
+    read = rows.order_by("athlete_id", "-day", "order", "pk").values_list(*_plain(), "athlete_id")
+    found = {}
+    for athlete, log in groupby(read.iterator(chunk_size=5000), key=itemgetter(-1)):
+        found[athlete] = _kept_records(athlete, _turned(row[:-1] for row in log))
+    return found
+
+
+def _plain() -> list[ExpressionWrapper]:
+    return [ExpressionWrapper(F(name), output_field=TextField()) for name in (*OWN, *WORDS, *TAGS)]
 
 
 def _values(rows: QuerySet[LiftSet]) -> Iterable[Row]:
     """Values as the database's driver gives them: converting each by itself would cost more than the reading.
 
-    They come in the order of the index, newest day first; the days are turned here.
+    They are asked for in the order of the index, newest day first, which spares sorting them.
     """
-    plain = [ExpressionWrapper(F(name), output_field=TextField()) for name in (*OWN, *WORDS, *TAGS)]
-    read = rows.order_by("-day", "order", "pk").values_list(*plain).iterator(chunk_size=5000)
-    days = [list(one) for _, one in groupby(read, key=_BY_DAY)]
+    return _turned(rows.order_by("-day", "order", "pk").values_list(*_plain()).iterator(chunk_size=5000))
+
+
+def _turned(rows: Iterable[Row]) -> Iterable[Row]:
+    """The newest day first turned into the oldest first; within a day the order stays."""
+    days = [list(one) for _, one in groupby(rows, key=_BY_DAY)]
     return chain.from_iterable(reversed(days))
 
 

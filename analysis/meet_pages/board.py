@@ -12,7 +12,7 @@ from typing import Any
 
 from analysis.evidence.attempts import Result as Taken
 from analysis.evidence.meet_day import Entrant, changes_left, lifts_before, next_default, order_of_lifting
-from analysis.meet_pages.planning import EntryPlan, plan_for, replanned
+from analysis.meet_pages.planning import EntryPlan, replanned
 from analysis.meet_pages.rules import COUNTED, RuleSet, attempt_of, entrant_of, lifts_of, rules_of, standing_rows
 from analysis.meet_pages.words import attempt_words, chance_words
 from analysis.records.estimates import AttemptPlan, Branch
@@ -48,11 +48,6 @@ def shown_result(entry: MeetEntry, result: str, viewer: User) -> str:
     if result == Result.STOPPED_PAIN and entry.athlete and not may(viewer, entry.athlete, "health"):
         return Result.NOT_TRIED
     return result
-
-
-def plans_of(entries: Iterable[MeetEntry]) -> Plans:
-    """The plan of each of the club's lifters, by the entry's pk."""
-    return {entry.pk: plan_for(entry) for entry in entries if entry.athlete_id}
 
 
 def board_state(meet: Meet, entries: list[MeetEntry], plans: Plans, viewer: User, now: datetime) -> dict[str, Any]:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from math import floor
 
-from analysis.bridge import lifter_record
-from analysis.club_numbers import numbers_for
+from analysis.bridge import lifter_logs
+from analysis.club_numbers import numbers_of
 from analysis.errors import CoreError
 from analysis.evidence.attempts import (
     Goal,
@@ -20,6 +21,7 @@ from analysis.evidence.attempts import (
     preparation_findings,
 )
 from analysis.evidence.history import gaps
+from analysis.evidence.kept import Kept
 from analysis.evidence.running_best import basis, running_bests
 from analysis.evidence.settings import Settings
 from analysis.meet_pages.rules import after_squat_and_bench, rules_of
@@ -30,6 +32,7 @@ from athletes.models import MeetEntry
 from athletes.privacy import is_minor
 
 POOLED = ("grip", "shape", "belt")  # a meet lifter's own grip, belt and shape: whichever they lift with
+PLANS: Kept[tuple[int, int], tuple[object, tuple[AttemptPlan, ...]]] = Kept(400)  # entries, at their results so far
 LIGHT_FOR_A_BAR_KG = 180.0  # below this a flexible bar gives about nothing: common practice, no source
 
 
@@ -54,10 +57,22 @@ class EntryPlan:
 
 def plan_for(entry: MeetEntry, goal: Goal | None = None) -> EntryPlan:
     """The plan from the log as it stood before the meet's own day."""
-    athlete, meet = entry.athlete, entry.meet
+    return plans_for([entry], goal)[entry.pk]
+
+
+def plans_for(entries: Iterable[MeetEntry], goal: Goal | None = None) -> dict[int, EntryPlan]:
+    """The plans of one meet's entries by their pk; the logs of all lifters are read together."""
+    own = [entry for entry in entries if entry.athlete_id]
+    if not own:
+        return {}
+    meet, athletes = own[0].meet, [entry.athlete for entry in own]
     as_of = min(today_in(meet.club), meet.day - timedelta(days=1))
-    numbers = replace_step(numbers_for(athlete), rules_of(meet).rules.step_kg)
-    lifter = lifter_record(athlete, as_of)
+    lifters, numbers = lifter_logs(athletes, as_of), numbers_of(athletes)
+    return {e.pk: _plan(e, lifters[e.athlete_id], as_of, numbers[e.athlete_id], goal) for e in own}
+
+
+def _plan(entry: MeetEntry, lifter: LifterRecord, as_of: date, numbers: Settings, goal: Goal | None) -> EntryPlan:
+    numbers = replace_step(numbers, rules_of(entry.meet).rules.step_kg)
     careful = careful_reasons(entry, lifter)
     sets = since_return(lifter, as_of, numbers) if lifter.standing == "returning" else lifter.sets
     best = best_for(sets, entry, as_of, numbers)
@@ -65,7 +80,7 @@ def plan_for(entry: MeetEntry, goal: Goal | None = None) -> EntryPlan:
         return EntryPlan(entry, numbers, None, None, (), careful, (), missing_words(entry, sets))
     known = meet_day_of(entry, sets)
     day = day_best(best, known, numbers)
-    plans = (careful_plan(day, numbers),) if careful else plans_or_none(day, goal, numbers)
+    plans = (careful_plan(day, numbers),) if careful else plans_or_none(entry, day, goal, (), numbers)
     findings = (*preparation_findings(sets, [best], known, numbers), *bar_words(entry, day))
     return EntryPlan(entry, numbers, best, day, plans, careful, findings, "")
 
@@ -132,12 +147,20 @@ def careful_plan(day: DayBest, numbers: Settings) -> AttemptPlan:
     return replace(plan, name="careful", findings=(Finding("careful", text, "caution"), *day.reasons))
 
 
-def plans_or_none(day: DayBest, goal: Goal | None, numbers: Settings) -> tuple[AttemptPlan, ...]:
-    """The plans for a goal; none when the goal cannot be planned for."""
+def plans_or_none(
+    entry: MeetEntry, day: DayBest, goal: Goal | None, taken: Sequence[Result], numbers: Settings
+) -> tuple[AttemptPlan, ...]:
+    """The plans for a goal after some results, none when it cannot be planned for; kept for the same question."""
+    asked, key = (day, goal, tuple(taken), numbers), (entry.pk, len(taken))
+    kept = PLANS.get(key)
+    if kept is not None and kept[0] == asked:
+        return kept[1]
     try:
-        return plan_attempts(day, goal, (), numbers)
+        plans = plan_attempts(day, goal, taken, numbers)
     except CoreError:
-        return ()
+        plans = ()
+    PLANS.keep(key, (asked, plans), 1)
+    return plans
 
 
 def bar_words(entry: MeetEntry, day: DayBest) -> tuple[Finding, ...]:
@@ -176,10 +199,7 @@ def replanned(plan: EntryPlan, taken: list[Result], goal: Goal | None = None) ->
     """The attempts left after results; none when nothing is left, no estimate, or only careful loads are right."""
     if plan.day is None or plan.careful or len(taken) >= 3:
         return ()
-    try:
-        return plan_attempts(plan.day, goal, taken, plan.settings)
-    except CoreError:
-        return ()
+    return plans_or_none(plan.entry, plan.day, goal, taken, plan.settings)
 
 
 def opener_words(opener_kg: float, plan: EntryPlan) -> Finding | None:

@@ -7,7 +7,8 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from analysis.meet_pages.board import cards, entries_of, lift_now, plans_of
+from analysis.meet_pages.board import cards, entries_of, lift_now
+from analysis.meet_pages.planning import plans_for
 from analysis.meet_pages.sums import lightest_to_pass, standings
 from athletes.models import Attempt, HealthNote, MeetEntry
 from tests.analysis.meeting import FULL, TODAY, a_meet, attempt, enter, log_pulls
@@ -54,7 +55,7 @@ def send(client, cast, user, *entries):
 
 def card_of(entry, lift="deadlift"):
     rows = entries_of(entry.meet)
-    return next(one for one in cards(entry.meet, rows, plans_of(rows), lift) if one.entry.pk == entry.pk)
+    return next(one for one in cards(entry.meet, rows, plans_for(rows), lift) if one.entry.pk == entry.pk)
 
 
 def test_the_lifters_stand_in_their_order_of_lifting(signed_in, cast, entry):

@@ -9,7 +9,8 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
 from analysis.forms.meet_attempts import AttemptForm
-from analysis.meet_pages.board import attempt_state, board_state, cards, entries_of, lift_now, plans_of
+from analysis.meet_pages.board import attempt_state, board_state, cards, entries_of, lift_now
+from analysis.meet_pages.planning import plans_for
 from analysis.meet_pages.rules import lifts_of
 from analysis.meet_pages.sums import standings
 from analysis.views.meets.found import entry_for, meet_for
@@ -33,7 +34,7 @@ def meet_board(request: HttpRequest, pk: int) -> HttpResponse:
 def board_context(request: HttpRequest, meet: Meet, lift: str) -> dict[str, object]:
     """Cards for a page without scripts, and the state for one with them."""
     entries = entries_of(meet)
-    plans = plans_of(entries)
+    plans = plans_for(entries)
     note_looks(request.user, [entry.athlete for entry in entries if entry.athlete_id], "meet-board")
     chosen = lift if lift in lifts_of(meet) else lift_now(meet, entries)
     state = board_state(meet, entries, plans, request.user, timezone.now()) | {"lift": chosen}
