@@ -13,7 +13,7 @@ from django.utils.safestring import mark_safe
 from analysis.advice.dashboards.periods import LINKED_ROWS
 from analysis.advice.dashboards.progress import linked
 from analysis.advice.leverages import leverage_report
-from analysis.advice.weak_link import weak_link_report
+from analysis.advice.weak_link import leaning, weak_link_report
 from analysis.errors import CoreError
 from analysis.evidence.settings import Settings
 from analysis.figures.pull_ladder import ladder_words
@@ -75,6 +75,8 @@ def for_viewer(payload: dict[str, Any], sees_health: bool) -> dict[str, Any]:
     for offer in (shown["next_test"], *shown["other_tests"]):
         if offer:
             offer["not_before"] = date.fromisoformat(offer["not_before"])
+    counts = shown["counts"]
+    shown["leaning"] = leaning(shown["why_not"], counts["misses"] + counts["heavy_made"])
     for row in shown["excluded"]:
         row["day"] = date.fromisoformat(row["day"])
     for row in shown["misses_by_position"]:

@@ -30,6 +30,7 @@
 
 import pytest
 
+from analysis.advice.weak_link import leaning
 from analysis.evidence.comparable import kind_key
 from analysis.units import kg_from_lb
 from tests.core.logbook import day, missed, note, pull
@@ -274,6 +275,12 @@ def test_misses_of_one_kind_only_where_the_model_cannot_explain_them_are_not_tru
     found = report(lifter(base() + misses(5, 197, "lockout")))
     assert found.status == "not-enough"
     assert any("does not expect" in reason for reason in found.why_not)
+    assert "do not rely" in leaning(found.why_not, found.counts.misses)
+
+
+def test_a_leaning_says_what_it_is_worth():
+    assert "starting beliefs" in leaning(("0 of 3 telling lifts",), 0)
+    assert "a leaning, not a finding" in leaning(("the chances are not clearly apart",), 6)
 
 
 def test_no_text_ever_asks_for_more_misses():

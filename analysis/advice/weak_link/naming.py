@@ -20,6 +20,7 @@ from .kinds import Logged
 from .words import LINK_WORDS
 
 UNEXPECTED = 0.04  # chance of a position below which it counts as not explained (calibration)
+UNEXPLAINED = "where the model does not expect it"
 HEAVY_MADE_WORTH = 0.5  # of a miss: a made lift's slowest height tells less (calibration)
 
 
@@ -57,7 +58,7 @@ def unexplained_positions(found: Estimate) -> str | None:
     odd = sum(chance < UNEXPECTED for chance in expected)
     if not expected or 2 * odd < len(expected):
         return None
-    return f"{odd} of {len(expected)} misses stopped where the model does not expect it, so its reading is not trusted"
+    return f"{odd} of {len(expected)} misses stopped {UNEXPLAINED}, so its reading is not trusted"
 
 
 def contradiction(readings: Sequence[MissReading], style: str) -> str | None:
@@ -84,6 +85,18 @@ def telling_lifts(
             tally[one.tags.bar] += round(2 * HEAVY_MADE_WORTH)
     opened = sum(r.code == "grip" and r.set.tags.style == style for r in readings)
     return max([opened, *(count / 2.0 for count in tally.values())], default=0.0)
+
+
+def leaning(why_not: Sequence[str], evidence: int) -> str:
+    """What the chances are worth while no link is named, in a sentence; `evidence` counts misses and noted lifts."""
+    if any(UNEXPLAINED in reason for reason in why_not):
+        return "The misses do not fit what the model expects of this build, so do not rely on these chances."
+    if evidence < 3:
+        return (
+            "Too little evidence to name a link: these are mostly the starting beliefs of the model, not findings "
+            "about this lifter."
+        )
+    return "Not clear enough to name a link: a leaning, not a finding."
 
 
 def status_of(why_not: Sequence[str]) -> str:
