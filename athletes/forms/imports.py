@@ -4,10 +4,12 @@ from django import forms
 from django.conf import settings
 
 from ..models import Athlete, Club, ImportBatch
-from ..transfer.columns import LABELS
 from ..transfer.csv_reader import ENCODINGS, SEPARATORS
+from ..transfer.headings import LABELS, PAIRED
+from ..transfer.limits import LONGEST_CELL
 
 TAB, NOTHING = "tab", "none"
+LONG = 120  # letters from where a cell gets a box of several lines
 
 
 class UploadForm(forms.Form):
@@ -53,7 +55,9 @@ class MakeForm(forms.Form):
     )
     date_order = forms.ChoiceField(
         label="Order of dates", required=False,
-        choices=[("", "not known"), ("dmy", "day, month, year"), ("mdy", "month, day, year")],
+        choices=[
+            ("", "not known"), ("dmy", "day, month, year"), ("mdy", "month, day, year"), ("ymd", "year, month, day"),
+        ],
     )  # fmt: skip
 
     def __init__(self, *args: object, batch: ImportBatch, **extra: object) -> None:
@@ -88,8 +92,9 @@ class ColumnsForm(forms.Form):
             choices = [("", "left aside"), *((k, v) for k, v in LABELS.items() if k != "aside")]
             own = field if field not in ("aside",) else ""
             if ":" in own:
-                label = own.partition(":")[2]
-                choices.append((own, f"sets of “{label}”" if own.startswith("lift:") else f"sets on {label}"))
+                kind, _, label = own.partition(":")
+                said = {"lift": f"sets of “{label}”", "on": f"sets on {label}"}.get(kind)
+                choices.append((own, said or f"{PAIRED.get(kind, kind)} “{label}”"))
             heading = headings[i].strip() if i < len(headings) else ""
             self.fields[f"column-{i}"] = forms.ChoiceField(
                 label=heading or f"column {i + 1}", choices=choices, required=False, initial=own
@@ -110,13 +115,15 @@ class FixForm(forms.Form):
             heading = headings[i].strip() if i < len(headings) else ""
             known = LABELS.get(mapping[i], "") if i < len(mapping) else "beyond the headings"
             label = heading or known or f"column {i + 1}"
+            cell = cells[i] if i < len(cells) else ""
+            widget = forms.Textarea({"rows": 3}) if "\n" in cell or len(cell) > LONG else forms.TextInput
             self.fields[f"cell-{i}"] = forms.CharField(
-                label=label, required=False, max_length=500, strip=False, initial=cells[i] if i < len(cells) else ""
+                label=label, required=False, max_length=LONGEST_CELL, strip=False, initial=cell, widget=widget
             )
 
     def cells(self) -> list[str]:
         """The cells as typed, without empty ones at the end."""
-        typed = [self.cleaned_data[name] for name in self.fields]
+        typed = [self.cleaned_data[name].replace("\r\n", "\n") for name in self.fields]
         while typed and not typed[-1].strip():
             typed.pop()
         return typed

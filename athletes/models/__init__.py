@@ -8,7 +8,7 @@ from .access import (
     SignInSession,
     Tally,
 )
-from .importing import ImportAnswer, ImportBatch, ImportRow, StagedSet
+from .importing import HeldMass, ImportAnswer, ImportBatch, ImportRow, StagedMeasure, StagedSet
 from .media import Picture
 from .people import (
     Athlete,
@@ -45,6 +45,7 @@ __all__ = [
     "FirstMeeting",
     "GuardianConsent",
     "HealthNote",
+    "HeldMass",
     "ImportAnswer",
     "ImportBatch",
     "ImportRow",
@@ -62,6 +63,7 @@ __all__ = [
     "Revision",
     "SettingOverride",
     "SignInSession",
+    "StagedMeasure",
     "StagedSet",
     "StyleRecord",
     "Tally",

@@ -3,6 +3,7 @@
 from django.conf import settings
 from django.db import models
 
+from .choices import MeasureKey
 from .people import Athlete, Club
 from .training import SetFields, set_checks
 
@@ -94,3 +95,38 @@ class StagedSet(SetFields):
 
     def __str__(self) -> str:
         return f"{self.load_typed} {self.load_unit} x {self.reps_made}, waiting"
+
+
+class HeldMass(models.Model):
+    """The body mass of a line, held apart from it: who may read the line need not be allowed to see it."""
+
+    batch = models.ForeignKey(ImportBatch, on_delete=models.CASCADE, related_name="held_masses")
+    athlete = models.ForeignKey(Athlete, null=True, blank=True, on_delete=models.CASCADE, related_name="+")
+    number = models.PositiveIntegerField()
+    held = models.JSONField(default=dict)
+
+    class Meta:
+        constraints = [models.UniqueConstraint(fields=["batch", "number"], name="held_mass_once")]
+
+    def __str__(self) -> str:
+        return f"line {self.number}: body mass (private)"
+
+
+class StagedMeasure(models.Model):
+    """A reading of a body that waits with its import; one with lengths on its day goes to a measuring visit."""
+
+    batch = models.ForeignKey(ImportBatch, on_delete=models.CASCADE, related_name="staged_measures")
+    athlete = models.ForeignKey(Athlete, on_delete=models.CASCADE, related_name="+")
+    day = models.DateField()
+    key = models.CharField(max_length=28, choices=MeasureKey)
+    typed = models.CharField(max_length=30)
+    unit = models.CharField(max_length=4)
+    value = models.FloatField()
+    with_visit = models.BooleanField(default=True)
+    landmarks = models.BooleanField(default=False)
+
+    class Meta:
+        constraints = [models.CheckConstraint(condition=models.Q(value__gt=0), name="staged_measure_positive")]
+
+    def __str__(self) -> str:
+        return f"{self.get_key_display()}, waiting"

@@ -225,6 +225,9 @@ class MeasuringVisit(models.Model):
     chaperone = models.CharField(max_length=80, blank=True)
     note = models.CharField(max_length=200, blank=True)
     created = models.DateTimeField(auto_now_add=True)
+    batch = models.ForeignKey(
+        "athletes.ImportBatch", null=True, blank=True, on_delete=models.CASCADE, related_name="visits"
+    )
 
     class Meta:
         ordering = ["-day", "-pk"]

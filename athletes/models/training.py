@@ -54,6 +54,9 @@ class TrainingDay(models.Model):
     sleep_hours = models.FloatField(null=True, blank=True)
     energy = models.PositiveSmallIntegerField(null=True, blank=True)
     note = models.CharField(max_length=400, blank=True)
+    mass_batch = models.ForeignKey(
+        "athletes.ImportBatch", null=True, blank=True, on_delete=models.SET_NULL, related_name="mass_days"
+    )
 
     class Meta:
         constraints = [

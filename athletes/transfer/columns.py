@@ -1,135 +1,28 @@
-"""The columns of a log: what headings mean, and the fields our own export writes.
+"""The columns of a log: what its headings ask for, one mapping per column.
 
-A mapping is one string per column: a field name, "" for a column that is left aside, "set" for whole sets in a cell,
-"lift:<heading>" for a column that holds sets of the lift its heading names, "on:<date>" for one named by a date.
+A mapping is a field name, "" for a column that is left aside, "set" for whole sets in a cell, "lift:<name>" for a
+column that holds loads or sets of that lift, "reps:<name>" and its like for a column that belongs to it, "on:<date>"
+for one named by a date.
 """
 
 import re
 import unicodedata
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from .cells.dates import looks_like_date
 from .cells.lifts import read_lift
 from .cells.numbers import read_number, tidy
-from .cells.results import WORDS as RESULT_WORDS
-from .cells.sets import read_sets
+from .content import fits_measure, is_count, is_scheme, map_by_content, numbers_sets
+from .headings import ALIASES, EXPORT, LABELS, MASS, MEASURE_FIELDS, PAIRED
 
-HEADINGS: dict[str, str] = {
-    "date": "date day datum fecha data when jour dato päivä päiväys дата 日付 training-date session-date "
-    "performed-on performed-at",
-    "lifter": "lifter athlete name who person lifter-name athlete-name heber athlet sportler nom athlète "
-    "atleta nombre nome "
-    "levantador nimi lyfter naam имя full-name member",
-    "lift": "lift exercise exercise-name movement übung uebung exercice mouvement ejercicio esercizio "
-    "exercício exercicio "
-    "oefening övning liike ćwiczenie упражнение type-of-lift lift-name",
-    "style": "style stance stil stance-style",
-    "load": "load weight kg lb lbs load-kg weight-kg weight-lb weight-lbs load-lb gewicht last poids charge "
-    "peso carga carico gewicht-kg "
-    "poids-kg peso-kg vikt vekt paino ciężar вес bar-weight weight-lifted load-typed amount kilos pounds",
-    "unit": "unit units einheit unité unidad unità weight-unit load-unit uom",
-    "sets": "sets set-count no-of-sets number-of-sets sätze saetze séries series serie séries-nb",
-    "reps": "reps rep repetitions repeats wdh wiederholungen répétitions repetitions-count repeticiones "
-    "reps-made made-reps "
-    "ripetizioni repetições repetisjoner repetitioner toistot powtórzenia повторения r",
-    "tried": "tried reps-tried reps-attempted attempted-reps",
-    "effort": "effort rpe @ intensity-rpe exertion rpe-typed anstrengung",
-    "rir": "rir reps-in-reserve reserve",
-    "result": "result outcome made success made? good? ergebnis résultat resultat resultado risultato status "
-    "gültig lights",
-    "note": "note notes comment comments remark remarks bemerkung bemerkungen notiz kommentar commentaire notas nota "
-    "comentario osservazioni memo",
-    "set": "set satz sets-and-reps sets-x-reps set-text work scheme sets-reps workout what-was-done entry log "
-    "line performed top-set",
-    "bar": "bar bar-name bar-used stange barre barra",
-    "bar_kind": "bar-kind bar-type",
-    "start": "start starts-from start-position",
-    "start_height": "start-height block-height deficit-height height-of-block",
-    "start_unit": "start-height-unit",
-    "disc": "disc-diameter-cm plate-diameter-cm disc-diameter",
-    "grip": "grip griff prise agarre presa",
-    "kit": "kit equipment gear ausrüstung équipement equipo equip",
-    "straps": "straps zughilfen sangles",
-    "belt": "belt gürtel ceinture",
-    "suit": "suit",
-    "dead_stop": "dead-stop",
-    "paused": "paused",
-    "shape": "back shape back-shape",
-    "shape_region": "back-region shape-region",
-    "miss_position": "miss-position missed-at where-missed",
-    "second_position": "second-miss-position second-position",
-    "gave_way": "gave-way what-gave-way miss-reason",
-    "slowest_at": "slowest-at sticking-point",
-    "rule_reason": "rule-reason no-lift-reason",
-    "what_changed": "what-changed",
-    "in_new_style": "in-new-style",
-    "pull_seconds": "seconds pull-seconds",
-    "depth_verified": "depth-seen depth-verified",
-    "is_test": "test test-day is-test",
-    "order": "order set-order set-number set-no set-nr",
-    "body_mass": "bodyweight body-weight bw body-mass mass körpergewicht koerpergewicht poids-de-corps peso-corporal",
-    "aside": "tonnage volume total-volume volume-load 1rm e1rm est-1rm estimated-1rm max-est calc points "
-    "dots wilks class "
-    "weight-class total percent pct % intensity duration rest rest-time tempo id row nr no # week weekday "
-    "weight-kg-total",
-}
-ALIASES = {alias: field for field, words in HEADINGS.items() for alias in words.split()}
-LABELS = {
-    "date": "date",
-    "lifter": "lifter",
-    "lift": "lift",
-    "style": "style",
-    "load": "load",
-    "unit": "unit",
-    "sets": "number of sets",
-    "reps": "reps",
-    "tried": "reps tried",
-    "effort": "RPE",
-    "rir": "reps in reserve",
-    "result": "made or missed",
-    "note": "note",
-    "set": "whole sets (5x3@180)",
-    "bar": "bar, by name",
-    "bar_kind": "kind of bar",
-    "start": "start (floor, block, deficit)",
-    "start_height": "height of block or deficit",
-    "start_unit": "unit of that height",
-    "disc": "disc diameter, cm",
-    "grip": "grip",
-    "kit": "kit",
-    "straps": "straps",
-    "belt": "belt",
-    "suit": "suit",
-    "dead_stop": "dead stop",
-    "paused": "paused",
-    "shape": "back shape",
-    "shape_region": "back region",
-    "miss_position": "missed at",
-    "second_position": "second miss position",
-    "gave_way": "what gave way",
-    "slowest_at": "slowest at",
-    "rule_reason": "rule reason",
-    "what_changed": "what changed",
-    "in_new_style": "in the new style",
-    "pull_seconds": "seconds",
-    "depth_verified": "depth seen",
-    "is_test": "test day",
-    "order": "order in the day",
-    "body_mass": "body mass (left aside: private, typed on the Build page)",
-    "aside": "left aside",
-}
-EXPORT = (
-    ("date", "day"), ("order", "order"), ("lifter", ""), ("lift", "lift"), ("style", "style"), ("load", "load_typed"),
-    ("unit", "load_unit"), ("reps", "reps_made"), ("reps tried", "reps_tried"), ("effort", "effort_typed"),
-    ("result", "result"), ("bar name", ""), ("bar kind", "bar_kind"), ("grip", "grip"), ("straps", "straps"),
-    ("belt", "belt"), ("suit", "suit"), ("start", "start"), ("start height", "start_typed"),
-    ("start height unit", "start_unit"), ("disc diameter cm", "disc_diameter_cm"), ("dead stop", "dead_stop"),
-    ("paused", "paused"), ("back shape", "shape"), ("back region", "shape_region"), ("missed at", "miss_position"),
-    ("second miss position", "second_position"), ("what gave way", "gave_way"), ("slowest at", "slowest_at"),
-    ("rule reason", "rule_reason"), ("what changed", "what_changed"), ("in new style", "in_new_style"),
-    ("seconds", "pull_seconds"), ("depth seen", "depth_verified"), ("test day", "is_test"), ("note", "note"),
-)  # fmt: skip
-NUMBERED = re.compile(r"(.+?)[\s_.-]*(\d{1,2})")
+NUMBERED = re.compile(r"(.+?)[\s_.#-]*(\d{1,2})")
+NUMBER_INSIDE = re.compile(r"(.+?)[\s_.#-]+\d{1,2}[\s_.-]+(.+)")
+UNIT_AT_END = re.compile(r"-?(?:in-)?(?:cm|mm|m|in|inch|inches|ft|feet|kg|kgs|kilos|lb|lbs|pounds)$")
+LENGTHS = {"cm": "cm", "mm": "mm", "m": "m", "in": "in", "inch": "in", "inches": "in", "ft": "ft", "feet": "ft"}
+UNIT_WORDS = {"kg", "lb", "lbs", "kilos", "pounds", "r"}
+WHO_WHEN_WHAT = ("date", "lifter", "lift")
+REPEATS = {"load", "reps", "sets", "effort", "rir", "result", "set", "aside", ""}
+TRAINING = {"lift", "style", "reps", "sets", "set", "effort", "rir", "result", "unit", "order"}
 
 
 def heading_key(text: str) -> str:
@@ -140,9 +33,22 @@ def heading_key(text: str) -> str:
 
 
 def heading_unit(text: str) -> str:
-    """The unit a heading names, as in "Weight (lb)" or "load_kg"."""
+    """The unit of mass a heading names, as in "Weight (lb)" or "load_kg"."""
     found = re.search(r"(?:^|[\W_\d])(kgs?|kilos?|lbs?|pounds)(?:$|[\W_])", tidy(text).casefold())
     return "" if not found else "kg" if found[1][0] == "k" else "lb"
+
+
+def length_unit(text: str) -> str:
+    """The unit of length a heading names at its end or in brackets, as in "Height (cm)" or "span in"."""
+    found = re.search(r"[\s_([/.,-](cm|mm|m|in|inch|inches|ft|feet)[)\]]?$", tidy(text).casefold())
+    return LENGTHS[found[1]] if found else ""
+
+
+def unit_of_column(heading: str, field: str) -> str:
+    """The unit that a heading gives the numbers under it."""
+    return (
+        length_unit(heading) if (field in MEASURE_FIELDS and field != MASS) or field == "arm" else heading_unit(heading)
+    )
 
 
 def field_of(heading: str) -> str:
@@ -152,21 +58,46 @@ def field_of(heading: str) -> str:
         return ""
     if key in ALIASES:
         return ALIASES[key]
+    plain = ALIASES.get(UNIT_AT_END.sub("", key), "")
+    if plain in ("load", "start_height", "arm") or plain in MEASURE_FIELDS:
+        return plain
+    found = _numbered(key)
+    if found:
+        return found
     if looks_like_date(heading):
         return f"on:{tidy(heading)}"
-    numbered = NUMBERED.fullmatch(key)
+    return _of_a_lift(heading)
+
+
+def _numbered(key: str) -> str:
+    """ "Set 2", "Reps 3", "Set 2 reps", "Weight 1 (kg)"."""
+    numbered = NUMBERED.fullmatch(UNIT_AT_END.sub("", key))
     base = numbered[1].strip("-") if numbered else ""
-    if base in ("set", "sets", "satz", "série", "serie", "attempt", "versuch"):
+    if base in ("set", "sets", "satz", "série", "serie", "attempt", "versuch", "essai", "intento", "serija", "serii"):
         return "set"
-    if base and ALIASES.get(base) in ("load", "reps", "effort", "result"):
-        return ALIASES[base]
+    inside = NUMBER_INSIDE.fullmatch(key)
+    if inside and ALIASES.get(inside[1].strip("-")) in ("set", "sets", "order"):
+        base = inside[2]
+    field = ALIASES.get(base, "")
+    return field if field in ("load", "reps", "effort", "rir", "result", *WHO_WHEN_WHAT) else ""
+
+
+def _of_a_lift(heading: str) -> str:
+    """A heading that names a lift, alone or with what its column holds: "Deadlift kg", "Squat reps", "DL 2"."""
     called = re.sub(r"[(\[]\s*(?:kgs?|lbs?)\s*[)\]]", "", tidy(heading), flags=re.I).strip()
+    words = re.split(r"[\s_/-]+", called)
+    for kind, name in ((words[-1], words[:-1]), (words[0], words[1:])):
+        field = ALIASES.get(heading_key(kind), "")
+        if name and (field in PAIRED or field == "load") and _is_lift(" ".join(name)):
+            return f"{'lift' if field == 'load' else field}:{' '.join(name)}"
+    numbered = NUMBERED.fullmatch(heading_key(called))
     called = re.sub(r"\s*[#_-]?\d{1,2}$", "", called) if numbered else called
-    name = read_lift(called)
-    return f"lift:{called}" if name.known and name.tags else ""
+    return f"lift:{called}" if _is_lift(called) else ""
 
 
-UNIT_WORDS = {"kg", "lb", "lbs", "kilos", "pounds", "r"}
+def _is_lift(text: str) -> bool:
+    name = read_lift(text)
+    return name.known and bool(name.tags)
 
 
 def is_header(cells: Sequence[str]) -> bool:
@@ -175,9 +106,11 @@ def is_header(cells: Sequence[str]) -> bool:
     Words that are as common in the cells of a log ("kg") do not count.
     """
     named = [c for c in cells if c.strip()]
-    known = [c for c in named if heading_key(c) in ALIASES and heading_key(c) not in UNIT_WORDS]
+    known = [c for c in named if field_of(c) in LABELS and heading_key(c) not in UNIT_WORDS]
     if len(named) == 1:
-        return bool(known)
+        return bool(known) and heading_key(named[0]) in ALIASES
+    if len(named) > 1 and not cells[0].strip() and all(looks_like_date(c) for c in named):
+        return True
     numbers = [c for c in named if read_number(c).value is not None]
     if len(numbers) > len(named) // 3:
         return False
@@ -190,82 +123,88 @@ def is_header_again(cells: Sequence[str]) -> bool:
     return len(named) >= 2 and all(key in ALIASES and key not in UNIT_WORDS for key in named)
 
 
+def is_second_header(cells: Sequence[str]) -> bool:
+    """Whether the line under the headings says more about them: units and headings, nothing else."""
+    named = [c for c in cells if c.strip()]
+    return bool(named) and all(heading_key(c) in ALIASES or unit_word(c) for c in named)
+
+
+def unit_word(cell: str) -> str:
+    """The unit of length that a cell of headings is, "" when it is none."""
+    return length_unit(f"({cell.strip().strip('()[]')})")
+
+
+def merged_header(top: Sequence[str], bottom: Sequence[str]) -> list[str]:
+    """Two lines of headings as one: a group above "kg" and "reps", or a word that only the second line has."""
+    width = max(len(top), len(bottom))
+    upper = [top[i].strip() if i < len(top) else "" for i in range(width)]
+    lower = [bottom[i].strip() if i < len(bottom) else "" for i in range(width)]
+    group, merged = "", []
+    for own, under in zip(upper, lower, strict=True):
+        group = own or group
+        merged.append(_merged(own, group if _is_lift(group) else own, under))
+    return merged
+
+
+def _merged(own: str, group: str, under: str) -> str:
+    if not under:
+        return own
+    if group and field_of(f"{group} {under}"):
+        return f"{group} {under}"
+    if own and field_of(own) and ALIASES.get(heading_key(under)) not in PAIRED:
+        return f"{own} ({under})"
+    return under
+
+
 def map_header(cells: Sequence[str], rows: Sequence[Sequence[str]] = ()) -> list[str]:
     """One mapping per heading; only columns that may repeat do so. `rows` tell a set's number from a set."""
     found = [field_of(c) for c in cells]
+    columns = [[r[i] for r in rows if i < len(r) and r[i].strip()] for i in range(len(found))]
+    _numbers_of_sets(found, columns, rows)
+    _bodies(found, columns)
+    _unnamed(found, columns)
+    keys = [re.sub(r"-?\d{1,2}$", "", heading_key(c)) for c in cells]
+    seen: dict[str, str] = {}
     for i, field in enumerate(found):
-        if field == "set" and all(_is_count(r[i]) for r in rows if i < len(r) and r[i].strip()) and "reps" in found:
-            found[i] = "aside"
-    _unnamed_sets(found, rows)
-    repeats = {"load", "reps", "effort", "result", "set", "aside", ""}
-    seen: set[str] = set()
-    for i, field in enumerate(found):
-        if field in seen and field not in repeats and ":" not in field:
+        again = field in seen and field not in REPEATS and ":" not in field
+        if again and not (field in WHO_WHEN_WHAT and keys[i] == seen[field]):
             found[i] = ""
-        seen.add(field)
+        seen.setdefault(field, keys[i])
     return found
 
 
-def _unnamed_sets(found: list[str], rows: Sequence[Sequence[str]]) -> None:
-    """A column under a heading that says nothing, whose cells all look like "3x5", holds sets and reps."""
+def _numbers_of_sets(found: list[str], columns: list[list[str]], rows: Sequence[Sequence[str]]) -> None:
+    """A column "set" of whole numbers beside reps counts sets, or numbers them from 1 upwards."""
     for i, field in enumerate(found):
-        cells = [r[i] for r in rows if i < len(r) and r[i].strip()]
-        if not field and cells and not {"set", "reps"} & set(found) and all(map(_is_scheme, cells)):
-            found[i] = "set"
+        if field == "set" and "reps" in found and all(map(is_count, columns[i])):
+            counts = "sets" not in found and not numbers_sets(columns[i]) and found.count("set") == 1
+            found[i] = "sets" if counts else "aside"
 
 
-def _is_scheme(cell: str) -> bool:
-    return re.fullmatch(r"\d{1,2}\s*[x×X*]\s*\d{1,2}", tidy(cell)) is not None
+def _bodies(found: list[str], columns: list[list[str]]) -> None:
+    """In a table of bodies "weight" is body mass; in a log of lifts a "height" that no body has is a block's."""
+    lifts = bool(TRAINING & set(found)) or any(":" in field for field in found)
+    if not lifts and (set(MEASURE_FIELDS) | {"arm"}) & set(found) and MASS not in found and found.count("load") == 1:
+        found[found.index("load")] = MASS
+    for i, field in enumerate(found):
+        if field == "stature" and lifts and columns[i] and not any(fits_measure("stature", c) for c in columns[i]):
+            found[i] = "start_height"
 
 
-def map_by_content(rows: Sequence[Sequence[str]]) -> list[str]:
-    """Mappings for a file without headings, from what most cells of each column look like."""
-    width = max((len(r) for r in rows), default=0)
-    mapping: list[str] = []
-    for i in range(width):
-        cells = [r[i] for r in rows if i < len(r) and r[i].strip()]
-        mapping.append(_content_field(cells, mapping))
-    _name_counts(mapping)
-    if "lifter" not in mapping and "?" in mapping:
-        mapping[mapping.index("?")] = "lifter"
-    return ["note" if f == "?" and "note" not in mapping[:i] else "" if f == "?" else f for i, f in enumerate(mapping)]
-
-
-def _name_counts(mapping: list[str]) -> None:
-    """Whole numbers beside the load: one column is reps, two are sets and reps, more are left aside."""
-    counts = [i for i, field in enumerate(mapping) if field == "count"]
-    names = ["reps"] if len(counts) == 1 else ["sets", "reps"]
-    for at, i in enumerate(counts):
-        mapping[i] = names[at] if at < len(names) else ""
-
-
-def _is_count(cell: str) -> bool:
-    value = read_number(cell).value
-    return value is not None and value == int(value) and 0 < value <= 20
-
-
-def _is_effort(cell: str) -> bool:
-    value = read_number(tidy(cell).lstrip("@")).value
-    return value is not None and 5 <= value <= 10 and value * 2 == int(value * 2)
-
-
-def _content_field(cells: Sequence[str], taken: Sequence[str]) -> str:
-    if not cells:
-        return ""
-    halves = any(read_number(c).value not in (None, int(read_number(c).value or 0)) for c in cells)
-    tests = (
-        ("date", looks_like_date),
-        ("unit", lambda c: tidy(c).casefold() in ("kg", "lb", "lbs", "kgs")),
-        ("effort", lambda c: "load" in taken and halves and _is_effort(c)),
-        ("count", _is_count),
-        ("load", lambda c: read_number(c).value is not None),
-        ("set", lambda c: all(s.load is not None and not s.percent for s in read_sets(c)) and bool(read_sets(c))),
-        ("result", lambda c: tidy(c).casefold() in RESULT_WORDS),
-        ("lift", lambda c: read_lift(c).known),
+def _unnamed(found: list[str], columns: list[list[str]]) -> None:
+    """Columns under headings that say nothing, where what all their cells are is missing: sets and reps, days, lifts."""
+    missing: tuple[tuple[str, set[str], Callable[[str], bool]], ...] = (
+        ("set", {"set", "reps"}, is_scheme),
+        ("date", {"date"}, looks_like_date),
+        ("lift", {"lift"}, _is_lift),
     )
-    for field, fits in tests:
-        if field in taken and field not in ("count", "set"):
-            continue
-        if sum(map(fits, cells)) * 2 > len(cells):
-            return field
-    return "?"
+    for field, there, fits in missing:
+        for i, cells in enumerate(columns):
+            if not found[i] and cells and not there & set(found) and all(map(fits, cells)):
+                found[i] = field
+
+
+__all__ = [
+    "ALIASES", "EXPORT", "LABELS", "field_of", "heading_key", "heading_unit", "is_header", "is_header_again",
+    "is_second_header", "map_by_content", "map_header", "merged_header", "unit_of_column", "unit_word",
+]  # fmt: skip

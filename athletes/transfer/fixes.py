@@ -8,7 +8,8 @@ from ..models import ImportBatch, ImportRow
 from .csv_reader import FileFormat, Record
 from .rows import Carry
 from .staging.build import plan_of
-from .staging.steps import parsed_of, read_line
+from .staging.private import held_of, hold, holding, masked, private_columns, unmasked
+from .staging.steps import parsed_of, read_line, typed_cells
 
 Status = ImportBatch.Status
 FOLLOWERS = 5_000
@@ -33,18 +34,25 @@ def fix(batch: ImportBatch, number: int, cells: list[str] | None) -> ImportRow:
     """Read a line anew from typed cells (None: as it stood in the file), and the lines that fill down from it."""
     plan, made = plan_of(batch), FileFormat(**batch.options["format"])
     fills = bool(batch.options.get("fills"))
+    private = private_columns(batch.options)
     with transaction.atomic():
         now = ImportBatch.objects.select_for_update().get(pk=batch.pk)
         first = now.rows.select_for_update().get(number=number)
-        first.fixed, first.choice = cells, "fix" if cells is not None else ""
+        first.choice = "fix" if cells is not None else ""
         carry = Carry(*(first.parsed or {}).get("carry", Carry()))
         for row in _followers(now, first, fills):
             if row.pk != first.pk and (row.parsed or {}).get("carry") == list(carry):
                 break
-            was = carry
-            reading = read_line(Record(row.number, row.raw), plan, made, carry, {row.number: (row.choice, row.fixed)})
-            row.parsed, row.status, row.reason = parsed_of(reading, was, fills), reading.status, reading.reason
+            held = held_of(now, [row.number]).get(row.number) if private else None
+            stood = unmasked(row.raw, (held or {}).get("hidden"))
+            fixed = typed_cells(cells if row.pk == first.pk else row.fixed, held)
+            reading = read_line(Record(row.number, stood), plan, made, carry, {row.number: (row.choice, fixed)})
+            row.parsed, row.status, row.reason = parsed_of(reading, carry, fills), reading.status, reading.reason
+            row.fixed = None if fixed is None else masked(fixed, private)
             row.save()
+            if private:
+                kept = holding(now, row.number, stood, fixed, reading.measures, private)
+                hold(now, [kept], row.number, row.number)
             carry = reading.carry
         now.status = Status.STAGING
         now.options["phase"] = "compare"

@@ -11,6 +11,7 @@ from django.utils import timezone
 
 from ..models import ImportBatch, StagedSet
 from .bulk import Bulk, Values
+from .measures_in import clear_measures, lay_measures
 from .outcome import rows_to_take, sets_to_take
 from .staging.steps import still
 
@@ -38,8 +39,11 @@ def prepare(batch: ImportBatch, until: float) -> None:
                 return
             if not after:
                 StagedSet.objects.filter(batch=now)._raw_delete(using=now._state.db)
+                clear_measures(now)
             LAID_OUT.insert(ready)
+            measures = lay_measures(now, {number: parsed for number, parsed, _ in rows}) + int(str(now.options.get("measures", 0)))
             now.options |= told(now.options, staged) | {"prepared": rows[-1][0] if rows else after}
+            now.options["measures"] = measures
             if len(rows) < CHUNK:
                 now.options["phase"] = "move"
             now.save(update_fields=["options"])

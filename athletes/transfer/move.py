@@ -1,13 +1,16 @@
 """From the layout into the log: one short transaction moves all sets of an import, and one takes them out again."""
 
 import time
+from typing import NamedTuple
 
 from django.db import connection, transaction
 from django.utils import timezone
 
 from ..models import ImportBatch, LiftSet, Picture, StagedSet, User
 from ..services.audit import record
+from .headings import measures_in
 from .layout import LAID_OUT
+from .measures_in import clear_measures, insert_measures, measured_meanwhile, take_back_measures
 from .short_lock import one_bump, short_lock
 from .staging.compare import compare, last_set, logged_meanwhile
 from .staging.steps import BREATH, still
@@ -23,7 +26,7 @@ def take_in(batch: ImportBatch) -> str:
         if now.status != Status.READY:
             return "This import is not waiting to be taken in."
         now.status, now.reason = Status.MOVING, ""
-        now.options |= {"phase": "check", "prepared": 0, "sets": 0, "athletes": [], "days": []}
+        now.options |= {"phase": "check", "prepared": 0, "sets": 0, "measures": 0, "athletes": [], "days": []}
         now.save()
     return ""
 
@@ -31,7 +34,7 @@ def take_in(batch: ImportBatch) -> str:
 def check(batch: ImportBatch, until: float) -> None:
     """Compare with what was logged since the preview: what is there already must be looked at again first."""
     last = last_set(batch)
-    changed = last > int(batch.options.get("seen", 0)) and compare(batch)
+    changed = (last > int(batch.options.get("seen", 0)) or measures_in(batch.options["mapping"])) and compare(batch)
     with transaction.atomic():
         now = still(batch)
         if now is None:
@@ -55,19 +58,22 @@ def move(batch: ImportBatch, until: float) -> None:
         now = still(batch)
         if now is None:
             return
-        if not (clear and _complete(now)) or logged_meanwhile(now, mark):
+        if not (clear and _complete(now)) or logged_meanwhile(now, mark) or measured_meanwhile(now):
             _look_again(now)
             return
         _insert_all(now)
+        insert_measures(now)
         now.status, now.finished = Status.DONE, timezone.now()
         now.options["phase"] = "tidy"
         now.save()
-        record(now.author, "import taken in", now, after={"sets": now.options["sets"]}, club=now.club)
+        after = {"sets": now.options["sets"], "readings": now.options.get("measures", 0)}
+        record(now.author, "import taken in", now, after={k: v for k, v in after.items() if v}, club=now.club)
 
 
 def _complete(batch: ImportBatch) -> bool:
     """Whether all that was laid out is still there: an erased lifter's sets are not."""
-    return "athletes" in batch.options and (StagedSet.objects.filter(batch=batch).count() == batch.options["sets"])
+    laid = (StagedSet.objects.filter(batch=batch).count(), batch.staged_measures.count())
+    return "athletes" in batch.options and laid == (batch.options["sets"], batch.options.get("measures", 0))
 
 
 def _look_again(batch: ImportBatch) -> None:
@@ -99,6 +105,9 @@ def tidy(batch: ImportBatch, until: float) -> None:
         time.sleep(BREATH)
     else:
         return
+    clear_measures(batch)
+    if batch.status in (Status.DONE, Status.UNDONE):
+        batch.held_masses.all()._raw_delete(using=batch._state.db)
     drop_file(batch)
     with transaction.atomic():
         now = ImportBatch.objects.select_for_update().get(pk=batch.pk)
@@ -115,21 +124,28 @@ def drop_file(batch: ImportBatch) -> None:
     ImportBatch.objects.filter(pk=batch.pk).update(file="")
 
 
-def undo(batch: ImportBatch, actor: User) -> int:
-    """Take every set of an import out of the log again, in one transaction; returns how many there were."""
+class Undone(NamedTuple):
+    """What came out of the log again."""
+
+    sets: int = 0
+    readings: int = 0
+
+
+def undo(batch: ImportBatch, actor: User) -> Undone:
+    """Take every set and reading of an import out of the log again, in one transaction."""
     with short_lock():
         now = ImportBatch.objects.select_for_update().get(pk=batch.pk)
         if now.status != Status.DONE:
-            return 0
+            return Undone()
         sets = LiftSet.objects.filter(batch=now)
         athletes = set(sets.order_by().values_list("athlete", flat=True).distinct())
         Picture.objects.filter(lift_set__batch=now).update(lift_set=None)
         with one_bump("delete", athletes):
-            count = sets._raw_delete(using=now._state.db)
+            out = Undone(sets._raw_delete(using=now._state.db), take_back_measures(now))
         now.status = Status.UNDONE
         now.save(update_fields=["status"])
-        record(actor, "import undone", now, before={"sets": count}, club=now.club)
-    return count
+        record(actor, "import undone", now, before={k: v for k, v in out._asdict().items() if v}, club=now.club)
+    return out
 
 
 def changed_since(batch: ImportBatch) -> int:

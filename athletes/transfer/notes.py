@@ -24,6 +24,11 @@ def settled(question: str, subject: str = "file") -> Notes:
     return (Note("ok", "", question, subject),)
 
 
+def left_out(notes: Notes) -> Notes:
+    """Remarks on a part that stays out of the log while the rest of its line is taken, or asked about."""
+    return tuple(n._replace(level=GUESS, reason=f"left out: {n.reason}") if n.level == SKIP else n for n in notes)
+
+
 def worst(notes: Iterable[Note]) -> str:
     """The status of a row with these notes."""
     return max((note.level for note in notes), key=RANK.__getitem__, default="ok")

@@ -40,6 +40,14 @@ def sets_to_take(parsed: dict[str, object] | None, choice: str) -> list[dict[str
     return [one for i, one in enumerate(found) if i not in known]
 
 
+def measures_to_take(parsed: dict[str, object] | None) -> list[dict[str, object]]:
+    """The readings of a body that go into the log: those that are no second telling of another one."""
+    if not parsed:
+        return []
+    left = set(parsed.get("left", []))
+    return [one for i, one in enumerate(parsed.get("measures", [])) if i not in left]
+
+
 def outcome_word(row: ImportRow) -> str:
     """What becomes of one line, in a word."""
     if row.choice == "skip" or row.status in (S.ASK, S.SKIP) or (row.status == S.DUPLICATE and row.choice != "take"):

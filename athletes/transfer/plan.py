@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 from datetime import date
 
+from .bodies import Body
 from .cells.dates import DateWays
 from .names import People
 
@@ -23,6 +24,8 @@ class ReadingPlan:
     athlete: int | None = None
     answers: Answers = field(default_factory=dict)
     bars: dict[str, int] = field(default_factory=dict)
+    bodies: dict[int, Body] = field(default_factory=dict)
+    mass_in_doubt: bool = False
 
     @property
     def sets_first(self) -> bool:

@@ -5,10 +5,16 @@ from dataclasses import dataclass
 
 from django.db.models import QuerySet
 
-from ..models import Athlete, ImportBatch, ImportRow
+from ..measures.reading import show
+from ..models import Athlete, ImportBatch, ImportRow, User
 from ..models.choices import Lift, Result, Style
+from ..models.choices import MeasureKey as Key
+from ..permissions import may_see_mass
 from .csv_reader import ENCODINGS, SEPARATORS
-from .outcome import FIXED, SKIPPED, TAKEN, outcome_word, sets_to_take
+from .headings import measures_in
+from .outcome import FIXED, SKIPPED, TAKEN, measures_to_take, outcome_word, sets_to_take
+from .rows.context import blocks_of
+from .staging.private import held_of, whole
 
 READ = (ImportRow.Status.OK, ImportRow.Status.GUESS)
 STANDINGS = {
@@ -59,23 +65,40 @@ class Line:
     cells: list[str]
     typed: bool
     sets: list[str]
+    measures: list[str]
     reason: str
     choice: str
     can_take: bool
     can_skip: bool
 
 
-def lines_of(rows: Iterable[ImportRow], batch: ImportBatch) -> list[Line]:
-    """Rows for a page."""
+@dataclass(frozen=True)
+class Viewer:
+    """Names for the reader of a page, and the athletes whose body mass they may see."""
+
+    names: dict[int, str]
+    masses: frozenset[int]
+
+
+def lines_of(rows: Iterable[ImportRow], batch: ImportBatch, user: User) -> list[Line]:
+    """Rows for a page of this reader."""
     listed = list(rows)
-    pks = {found["athlete"] for row in listed for found in (row.parsed or {}).get("sets", [])}
-    names = dict(Athlete.objects.filter(pk__in=pks, club=batch.club_id).values_list("pk", "name"))
-    return [_line(row, names) for row in listed]
+    if measures_in(batch.options.get("mapping", [])):
+        held = held_of(batch, (row.number for row in listed))
+        for row in listed:
+            row.parsed = whole(row.parsed, held.get(row.number))
+    found = [one for row in listed for kind in ("sets", "measures") for one in (row.parsed or {}).get(kind, [])]
+    athletes = Athlete.objects.filter(pk__in={one["athlete"] for one in found}, club=batch.club_id)
+    viewer = Viewer(
+        {a.pk: a.name for a in athletes}, frozenset(a.pk for a in athletes if may_see_mass(user, a))
+    )  # fmt: skip
+    return [_line(row, viewer) for row in listed]
 
 
-def _line(row: ImportRow, names: dict[int, str]) -> Line:
+def _line(row: ImportRow, viewer: Viewer) -> Line:
     whole = list((row.parsed or {}).get("sets", []))
     sets = sets_to_take(row.parsed, row.choice) or whole
+    measures = measures_to_take(row.parsed) or list((row.parsed or {}).get("measures", []))
     return Line(
         number=row.number,
         status=row.status,
@@ -83,7 +106,8 @@ def _line(row: ImportRow, names: dict[int, str]) -> Line:
         outcome=outcome_word(row),
         cells=row.fixed or row.raw,
         typed=row.fixed is not None,
-        sets=grouped([set_words(found, names) for found in sets]),
+        sets=grouped([set_words(found, viewer.names) for found in sets]),
+        measures=[measure_words(found, viewer) for found in measures],
         reason=row.reason,
         choice=row.choice,
         can_take=row.status == ImportRow.Status.DUPLICATE,
@@ -117,6 +141,18 @@ def set_words(found: dict[str, object], names: dict[int, str]) -> str:
     return ", ".join(parts)
 
 
+def measure_words(found: dict[str, object], viewer: Viewer) -> str:
+    """A reading as it will stand in the log; a body mass only for who may see it."""
+    athlete, key = int(str(found["athlete"])), str(found["key"])
+    who = viewer.names.get(athlete, "somebody who is not here any more")
+    if key == Key.MASS and (athlete not in viewer.masses or "value" not in found):
+        return f"{who}, {found['day']}, body mass (private)"
+    value = show(key, float(str(found["value"])))
+    typed = f"{found['typed']} {found['unit']}" if str(found["typed"])[-1:].isdigit() else str(found["typed"])
+    told = value if typed == value else f"{typed} = {value}"
+    return f"{who}, {found['day']}, {Key(key).label} {told}"
+
+
 def _tags(found: dict[str, object]) -> list[str]:
     words = [f"effort {found['effort_typed']}"] if found.get("effort_typed") else []
     if found.get("start", "floor") != "floor":
@@ -139,19 +175,47 @@ def make_words(batch: ImportBatch) -> list[str]:
         words.append("the workbook's macros are left alone: only the cells are read")
     if options.get("unworked"):
         words.append("the workbook holds formulas without their results; open it, save it and upload it again")
-    words.append(
-        f"headings on line {made['heading_line']}"
-        if made["heading_line"]
-        else "no headings: columns told from their cells"
-    )
+    words += _heading_words(made)
     if not made["quotes"]:
         words.append("quotation marks taken as plain characters, because one is never closed")
     words.append(
         {",": "decimal comma", ".": "decimal point"}.get(str(options.get("decimal", "")), "decimal mark: either")
     )
     words.append(
-        {"dmy": "day before month", "mdy": "month before day"}.get(
+        {"dmy": "day before month", "mdy": "month before day", "ymd": "year first"}.get(
             str(options.get("date_order", "")), "order of day and month not told by the file"
         )
     )
     return words
+
+
+def _heading_words(made: dict[str, object]) -> list[str]:
+    if made.get("is_turned"):
+        return [f"headings in column {made['heading_line']}: each column is read as a line, numbered from the left"]
+    if made.get("heading_top"):
+        return [f"headings on lines {made['heading_top']} and {made['heading_line']}"]
+    if made["heading_line"]:
+        return [f"headings on line {made['heading_line']}"]
+    return ["no headings: columns told from their cells"]
+
+
+def left_words(batch: ImportBatch) -> list[str]:
+    """What of the file nothing is read from: columns that are left aside, and other sheets."""
+    options = batch.options
+    mapping, headings = list(options.get("mapping", [])), list(options.get("headings", []))
+    aside = [
+        headings[i].strip() if i < len(headings) and headings[i].strip() else f"column {i + 1}"
+        for i, field in enumerate(mapping)
+        if field in ("", "aside") and (not headings or (i < len(headings) and headings[i].strip()))
+    ]
+    words = [f"Left aside: {', '.join(aside[:12])}{' and more' if len(aside) > 12 else ''}."] if aside else []
+    others = [name for name in options.get("sheets") or [] if name != options.get("sheet")]
+    if others:
+        words.append(
+            f"Only the sheet “{options.get('sheet')}” is read; the workbook also has {', '.join(others[:12])}. Upload it "
+            "again for another sheet, or choose that below."
+        )
+    blocks = len(blocks_of(tuple(mapping)))
+    return (
+        [*words, f"{blocks} tables stand side by side; every line is read for each of them."] if blocks > 1 else words
+    )

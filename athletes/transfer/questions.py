@@ -7,6 +7,7 @@ from django.db import transaction
 
 from ..models import ImportAnswer, ImportBatch, User
 from ..models.choices import BarKind, Lift, Style
+from ..models.choices import MeasureKey as Key
 from .cells.dates import EARLIEST
 from .names import LEAVE_OUT, People
 from .staging.build import answers_for, local_today, people_of
@@ -23,10 +24,15 @@ RESULTS: Choices = [
     ("made", "made"), ("missed", "missed"), ("no-lift", "no lift (rule)"), ("not-tried", "not tried"),
     ("stopped-pain", "stopped (pain)"), (LEAVE_OUT, "leave these lines out"),
 ]  # fmt: skip
+READINGS: Choices = [("right", "right as written"), (LEAVE_OUT, "leave it out and take the rest of the line")]
 FIXED: dict[str, tuple[str, Choices]] = {
     "date-order": (
         "Dates such as 04/03/2026: which comes first?",
-        [("dmy", "day first: 4 March"), ("mdy", "month first: 3 April")],
+        [
+            ("dmy", "day first: 4 March"),
+            ("mdy", "month first: 3 April"),
+            ("ymd", "year first: 26/03/04 is 4 March 2026"),
+        ],
     ),
     "unit": ("Loads without a unit: kg or lb?", [("kg", "kg"), ("lb", "lb")]),
     "sets-reps": ("“5x3” is", [("sets", "5 sets of 3 reps"), ("reps", "3 sets of 5 reps")]),
@@ -36,6 +42,32 @@ FIXED: dict[str, tuple[str, Choices]] = {
         [("missed", "a missed attempt"), ("made", "only a dash: the lift was made")],
     ),
     "cut-off": ("“200x” is", [("missed", "a missed 200"), ("single", "a single with 200, cut short")]),
+    "brackets": (
+        "A load in brackets, as in (200), is",
+        [("missed", "a missed attempt"), ("made", "a lift that was made")],
+    ),
+    "dash": ("A load with a dash behind it, as in 200-, is", [("missed", "a missed attempt"), ("made", "only a dash")]),
+    "times-load": ("“5x180” is", [("reps", "5 reps with 180"), ("sets", "5 singles with 180")]),
+    "feet": (
+        "A height such as 5.11 is",
+        [("feet-inches", "5 feet and 11 inches"), ("feet", "5.11 feet, which is 5 feet and 1 inch")],
+    ),
+    "arm": (
+        "A length in the column of arms is",
+        [("span", "the arm span, fingertip to fingertip"), ("one", "one arm")],
+    ),
+    "mass-unit": (
+        "Body masses without a unit: kg or lb?",
+        [("kg", "kg"), ("lb", "lb"), (LEAVE_OUT, "leave every body mass out")],
+    ),
+    "landmarks": (
+        "Heights and breadths at bony points: who found the points?",
+        [
+            ("self", "the athletes themselves"),
+            ("consent", "the measurer, with the athlete's consent"),
+            (LEAVE_OUT, "leave these readings out"),
+        ],
+    ),
     "missed-reps": (
         "A missed set of 3 reps:",
         [
@@ -55,7 +87,13 @@ FIXED: dict[str, tuple[str, Choices]] = {
         ],
     ),
 }
-GUESSED = ("sets-reps", "at-number", "minus", "missed-reps")  # read as the first answer until another is given
+GUESSED = (
+    "sets-reps",
+    "at-number",
+    "minus",
+    "missed-reps",
+    "times-load",
+)  # read as the first answer until another is given
 TYPED = {
     "year": ("Which year are the dates without one?", "year"),
     "block-start": ("“Week 3 day 2”: on which date did week 1 day 1 fall?", "date"),
@@ -91,7 +129,7 @@ def questions_of(batch: ImportBatch) -> list[Question]:
     """The file's questions, those that stop lines first, then names and words."""
     people, answers = people_of(batch), answers_for(batch)
     asked = dict(batch.options.get("questions", {}))
-    order = ["whose", "name", *TYPED, *FIXED, "lift", "result", "bar"]
+    order = ["whose", "name", *TYPED, *FIXED, "lift", "result", "bar", "odd", "jump"]
     found = [_question(key, about, people, answers) for key, about in asked.items()]
     return sorted((q for q in found if q), key=lambda q: (order.index(q.key.partition("|")[0]), q.line))
 
@@ -125,7 +163,19 @@ def _words(question: str, subject: str, people: People) -> tuple[str, Choices, s
         return f"What does “{subject}” mean as a result?", RESULTS, "choice"
     if question == "bar":
         return f"Which bar is “{subject}”?", [(v, label) for v, label in BarKind.choices], "choice"
+    if question in ("odd", "jump"):
+        return _about_a_reading(question, subject, people), READINGS, "choice"
     return "", [], ""
+
+
+def _about_a_reading(question: str, subject: str, people: People) -> str:
+    """A question about one reading of one person; no body mass is told in it."""
+    pk, _, rest = subject.partition(":")
+    name = next((p.name for p in people.persons if str(p.pk) == pk), "somebody who is not here any more")
+    if question == "jump":
+        return f"Body mass of {name}: more than 5 % a week from the one beside it. Is it right?"
+    key = rest.partition(":")[0]
+    return f"{Key(key).label.capitalize() if key in Key.values else 'A reading'} of {name}: is it right?"
 
 
 def _told_apart(name: str, pk: int, people: People) -> str:

@@ -13,12 +13,14 @@ from ..forms.imports import ColumnsForm, FixForm, MakeForm, UploadForm
 from ..models import ImportBatch, ImportRow
 from ..permissions import DECIDERS, WORKERS, club_for, clubs_where, current_club
 from ..transfer.fixes import choose, fix
+from ..transfer.measures_in import readings_in
 from ..transfer.move import changed_since, take_in, undo
 from ..transfer.outcome import sums
-from ..transfer.preview import lines_of, make_words, standing_filter
+from ..transfer.preview import left_words, lines_of, make_words, standing_filter
 from ..transfer.questions import Unanswerable, answer, questions_of
 from ..transfer.refused import Refused
 from ..transfer.staging.change import change_columns, change_make, drop
+from ..transfer.staging.private import ONLY_THEY, may_open, opens, uncovers
 from ..transfer.staging.steps import advance
 from ..transfer.staging.upload import begin
 from ..transfer.uploads import LimitedUpload, watches_its_length
@@ -96,18 +98,19 @@ def import_page(request: HttpRequest, pk: int) -> HttpResponse:
         "sums": sums(batch),
         "here": "people",
         "make_words": make_words(batch),
+        "left_words": left_words(batch),
     }
     if batch.status in (Status.STAGING, Status.MOVING):
         return render(request, "athletes/import_wait.html", context | {"words": progress_words(batch)})
     show = standing_filter(request.GET.get("show", ""))
     page = Paginator(show.rows(batch), A_PAGE).get_page(request.GET.get("page"))
-    context |= {"page": page, "lines": lines_of(page, batch), "show": show}
+    context |= {"page": page, "lines": lines_of(page, batch, request.user), "show": show}
     if batch.status == Status.READY:
         context |= {
             "questions": questions_of(batch), "make": MakeForm(batch=batch), "columns": ColumnsForm(batch=batch),
         }  # fmt: skip
     if batch.status == Status.DONE:
-        context |= {"corrected": changed_since(batch), "sets": batch.sets.count()}
+        context |= {"corrected": changed_since(batch), "sets": batch.sets.count(), "readings": readings_in(batch)}
     return render(request, "athletes/import_page.html", context)
 
 
@@ -162,6 +165,8 @@ def import_make(request: HttpRequest, pk: int) -> HttpResponse:
             messages.error(request, "; ".join(f"{name}: {e[0]}" for name, e in form.errors.items()))
         else:
             try:
+                if not may_open(batch, request.user) and opens(batch, form.cleaned_data):
+                    raise Refused(ONLY_THEY)
                 change_make(batch, form.cleaned_data)
             except Refused as problem:
                 messages.error(request, f"Not changed. {problem}")
@@ -175,7 +180,9 @@ def import_columns(request: HttpRequest, pk: int) -> HttpResponse:
     batch = ready_batch(request, pk)
     if batch is not None:
         form = ColumnsForm(request.POST, batch=batch)
-        if form.is_valid():
+        if form.is_valid() and not may_open(batch, request.user) and uncovers(batch, form.mapping()):
+            messages.error(request, f"Not changed. {ONLY_THEY}")
+        elif form.is_valid():
             change_columns(batch, form.mapping())
             advance(batch.pk)
         else:
@@ -213,7 +220,13 @@ def import_line(request: HttpRequest, pk: int, number: int) -> HttpResponse:
         if row.status in ("ok", "guess", "duplicate") or as_stood:
             return redirect("import", pk)
         batch = batch_for(request, pk)
-    context = {"batch": batch, "row": row, "form": form, "line": lines_of([row], batch)[0], "here": "people"}
+    context = {
+        "batch": batch,
+        "row": row,
+        "form": form,
+        "line": lines_of([row], batch, request.user)[0],
+        "here": "people",
+    }
     return render(request, "athletes/import_line.html", context)
 
 
@@ -232,11 +245,12 @@ def import_take(request: HttpRequest, pk: int) -> HttpResponse:
 @require_POST
 def import_undo(request: HttpRequest, pk: int) -> HttpResponse:
     batch = batch_for(request, pk)
-    count = undo(batch, request.user)
+    out = undo(batch, request.user)
     advance(batch.pk)
-    messages.success(
-        request, f"{count} sets of “{batch.file_name}” are out of the log again." if count else "Nothing to undo."
-    )
+    words = [f"{out.sets} sets"] if out.sets or not out.readings else []
+    words += [f"{out.readings} readings"] if out.readings else []
+    said = f"{' and '.join(words)} of “{batch.file_name}” are out of the log again."
+    messages.success(request, said if any(out) else "Nothing to undo.")
     return redirect("import", pk)
 
 

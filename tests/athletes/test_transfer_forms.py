@@ -62,7 +62,8 @@ def test_04_a_column_that_contradicts_itself_is_asked_about_not_mixed(club):
     batch = read_in(club, text)
     assert {s for _, s, _ in outcome(batch)} == {"ask"}
     batch = read_in(club, text, answers={"date-order|file": "dmy"})
-    assert [s for _, s, _ in outcome(batch)] == ["ok", "skip", "ok"]
+    assert [s for _, s, _ in outcome(batch)] == ["guess", "skip", "guess"]
+    assert "no reps: taken as a single" in outcome(batch)[0][2]
 
 
 def test_05_a_date_in_a_column_of_reps_is_flagged(club):

@@ -16,10 +16,17 @@ ISO = re.compile(r"(\d{4})([-/.])(\d{1,2})\2(\d{1,2})(?:[T ]\d{1,2}:\d{2}.*)?")
 COMPACT = re.compile(r"(\d{4})(\d{2})(\d{2})")
 NUMERIC = re.compile(r"(\d{1,2})([-/.])(\d{1,2})\2(\d{4}|\d{2})(?:[T, ]+\d{1,2}:\d{2}.*)?")
 NO_YEAR = re.compile(r"(\d{1,2})([/.-])(\d{1,2})[/.]?")
+ISO_WEEK = re.compile(r"(\d{4})-?W(\d{1,2})(?:-?([1-7]))?", re.I)
+CJK = re.compile(r"(\d{4})\s*年\s*(\d{1,2})\s*月\s*(\d{1,2})\s*日")
+CLOCK = re.compile(r"[T,]?\s*(?:at|um|kl\.?|à|o|godz\.?)?\s*\d{1,2}:\d{2}.*|\s+kl\.? \d{1,2}$", re.I)
+BESIDE = {
+    *("de", "of", "the", "st", "nd", "rd", "th", "den", "le", "el", "di", "do", "er", "o", "e", "го", "г", "года", "r"),
+    *("roku", "a", "den", "dia", "día", "il", "am", "on", "del", "van"),
+}
 WEEK_DAY = re.compile(
     r"(?:w|wk|week|woche|semaine|semana)\s*(\d{1,2})[\s,/.-]*(?:(?:d|day|tag|jour|dia|día)\s*(\d))?", re.I
 )
-LETTERS = re.compile(r"[^\W\d_]+\.?")
+LETTERS = re.compile(r"[^\W\d_]+(?:-[^\W\d_]+)?\.?")
 
 
 class Day(NamedTuple):
@@ -28,7 +35,7 @@ class Day(NamedTuple):
 
 
 class DateWays(NamedTuple):
-    """How this file's dates are read: order "dmy", "mdy" or "" (not known); year for dates without one; the first
+    """How this file's dates are read: order "dmy", "mdy", "ymd" or "" (not known); year for dates without one; the first
     day of the training block for "week 3 day 2"."""
 
     order: str = ""
@@ -39,9 +46,15 @@ class DateWays(NamedTuple):
 
 def numeric_parts(text: str) -> tuple[int, int, str] | None:
     """The first two numbers of a numeric date and their mark; None when the text settles its own order."""
-    text = _without_weekday(tidy(text))
+    text = _bare(tidy(text))
     found = NUMERIC.fullmatch(text) or NO_YEAR.fullmatch(text)
     return (int(found[1]), int(found[3]), found[2]) if found else None
+
+
+def short_parts(text: str) -> tuple[int, int, int] | None:
+    """The numbers of a date whose year has two digits: it may stand first as well as last."""
+    found = NUMERIC.fullmatch(_bare(tidy(text)))
+    return (int(found[1]), int(found[3]), int(found[4])) if found and len(found[4]) == 2 else None
 
 
 def looks_like_date(text: str) -> bool:
@@ -54,8 +67,8 @@ def looks_like_date(text: str) -> bool:
 def read_date(text: str, ways: DateWays) -> Day:
     """The calendar day in `text`, as written: a time or a time zone beside it never moves it."""
     text = tidy(text)
-    bare = _without_weekday(text)
-    if not bare:
+    bare = _bare(text)
+    if not bare or bare.rstrip(".").casefold() in WEEKDAYS - MONTHS.keys():
         return Day(None, (Note(ASK, f"“{text}” is only a day of the week: which date?"),))
     for reader in (_iso, _numeric, _worded, _no_year, _week, _serial):
         found = reader(bare, ways)
@@ -64,10 +77,29 @@ def read_date(text: str, ways: DateWays) -> Day:
     return Day(None, (Note(ASK, f"“{text[:40]}” is not a date"),))
 
 
+def _bare(text: str) -> str:
+    """The date without a day of the week, brackets, quotes, and gaps between its numbers."""
+    text = re.sub(r"^[\s\"'(\[]+|[\s\"')\]]+$", "", text)
+    text = re.sub(r"[\s,(]+([^\W\d_]+(?:-[^\W\d_]+)?)\.?$", _dropped_weekday, _without_weekday(text))
+    text = re.sub(r"(?<=\d)_(?=\d)", "-", text)
+    if re.fullmatch(r"[\d\s./-]+", text) and len(re.findall(r"\d+", text)) == 3:
+        text = re.sub(r"\s*([./-])\s*", r"\1", text).rstrip(".")
+        text = re.sub(r"(?<=\d) (?=\d)", "/", text)
+    return text
+
+
+def _dropped_weekday(found: re.Match[str]) -> str:
+    return "" if found[1].casefold() in WEEKDAYS - MONTHS.keys() else found[0]
+
+
 def _without_weekday(text: str) -> str:
+    """Without a day of the week before the date; "mar" is one only where a month follows it."""
     first = LETTERS.match(text)
-    if first and first[0].rstrip(".").casefold() in WEEKDAYS:
-        return text[first.end() :].lstrip(" ,")
+    word = first[0].rstrip(".").casefold() if first else ""
+    if first and word in WEEKDAYS:
+        rest = text[first.end() :].lstrip(" ,")
+        if word not in MONTHS or any(w.rstrip(".").casefold() in MONTHS for w in LETTERS.findall(rest)):
+            return rest
     return text
 
 
@@ -92,8 +124,20 @@ def _iso(text: str, ways: DateWays) -> Day | None:
     found = ISO.fullmatch(text)
     if found:
         return _day(int(found[1]), int(found[3]), int(found[4]), text)
-    found = COMPACT.fullmatch(text)
-    return _day(int(found[1]), int(found[2]), int(found[3]), text) if found else None
+    found = COMPACT.fullmatch(text) or CJK.fullmatch(text)
+    if found:
+        return _day(int(found[1]), int(found[2]), int(found[3]), text)
+    found = ISO_WEEK.fullmatch(text)
+    return _week_of_year(found, text) if found else None
+
+
+def _week_of_year(found: re.Match[str], text: str) -> Day:
+    if not found[3]:
+        return Day(None, (Note(ASK, f"“{text}” names a week, not a day"),))
+    try:
+        return Day(date.fromisocalendar(int(found[1]), int(found[2]), int(found[3])))
+    except ValueError:
+        return Day(None, (Note(SKIP, f"{text} is not a day in the calendar"),))
 
 
 def _full_year(text: str, today: date) -> int:
@@ -107,11 +151,21 @@ def _numeric(text: str, ways: DateWays) -> Day | None:
     found = NUMERIC.fullmatch(text)
     if not found:
         return None
+    if ways.order == "ymd" and found[2] != ".":
+        return _year_first(found, text, ways)
     return _ordered(int(found[1]), int(found[3]), found[2], _full_year(found[4], ways.today), text, ways)
 
 
+def _year_first(found: re.Match[str], text: str, ways: DateWays) -> Day:
+    if len(found[4]) == 4 or len(found[1]) != 2:
+        return Day(
+            None, (Note(SKIP, f"{text} does not begin with a year, as this file is read", "date-order", "file"),)
+        )
+    return _day(_full_year(found[1], ways.today), int(found[3]), int(found[4]), text)
+
+
 def _ordered(first: int, second: int, mark: str, year: int, text: str, ways: DateWays, notes: Notes = ()) -> Day:
-    order = "dmy" if mark == "." and not ways.order else ways.order
+    order = "dmy" if mark == "." and ways.order not in ("dmy", "mdy") else ways.order
     if not order:
         return Day(None, (Note(ASK, f"{text}: is the day or the month first in this file?", "date-order", "file"),))
     day, month = (first, second) if order == "dmy" else (second, first)
@@ -122,14 +176,18 @@ def _ordered(first: int, second: int, mark: str, year: int, text: str, ways: Dat
 
 
 def _worded(text: str, ways: DateWays) -> Day | None:
-    words = [w.rstrip(".").casefold() for w in LETTERS.findall(text)]
-    words = [w for w in words if w not in ("de", "of", "the", "st", "nd", "rd", "th", "den", "le", "el", "di")]
+    text_only = CLOCK.sub("", text)
+    words = [w.rstrip(".").casefold() for w in LETTERS.findall(text_only)]
+    words = [part for w in words for part in (w.split("-") if w not in WEEKDAYS else [w])]
+    words = [w for w in words if w not in BESIDE]
     months = [MONTHS[w] for w in words if w in MONTHS]
-    numbers = re.findall(r"\d+", re.sub(r"\d{1,2}:\d{2}.*", "", text))
+    numbers = re.findall(r"\d+", text_only)
     if len(months) != 1 or len(words) != 1 or not 1 <= len(numbers) <= 2 or any(len(n) > 4 for n in numbers):
         return None
     if len(numbers) == 2 and len(numbers[0]) == 4:
         numbers = numbers[::-1]
+    if len(numbers) == 1 and len(numbers[0]) == 4:
+        return Day(None, (Note(ASK, f"“{text}” names a month, not a day"),))
     if len(numbers) == 1:
         return _of_year(int(numbers[0]), months[0], text, ways)
     return _day(_full_year(numbers[1], ways.today), months[0], int(numbers[0]), text)

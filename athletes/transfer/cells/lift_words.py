@@ -12,7 +12,14 @@ DEADLIFT = (
     r"maastaveto|mave|martwy ci[aą]g|становая тяга|становая|тяга|デッドリフト|硬拉|pulls?"
 )
 LIFTS: list[tuple[str, dict[str, object]]] = [
-    (r"romanian (?:deadlifts?|dls?)|rdls?|soft[- ]knee hinge|rum[aä]nisches? kreuzheben", {"lift": "romanian"}),
+    (
+        r"romanian (?:deadlifts?|dls?)|(?:deadlifts?|dls?),? \(?romanian\)?|rdls?|soft[- ]knee hinge|"
+        r"rum[aä]nisches? kreuzheben|kreuzheben \(?rum[aä]nisch\)?|(?:soulev[eé]s? de terre|sdt) roumains?|"
+        r"peso muerto rumano|pmr|stacc(?:o|hi) (?:da terra )?(?:all[ao] )?rumen[oi]|(?:levantamento )?terra romeno|"
+        r"rumu[nń]ski martwy ci[aą]g|martwy ci[aą]g rumu[nń]ski|roemeense deadlifts?|rum[aä]nska? marklyft|"
+        r"румынская (?:становая )?тяга|тяга румынская|ルーマニアンデッドリフト",
+        {"lift": "romanian"},
+    ),
     (r"(?:stiff|straight)[- ]?leg(?:ged)? (?:deadlifts?|dls?|deads?)|sldls?", {"lift": "other", "called": "as typed"}),
     (r"good ?mornings?|gms?|guten morgen", {"lift": "good-morning"}),
     (r"front ?squats?|fsq|fs|frontkniebeugen?|sentadilla frontal|squat avant|кф", {"lift": "front-squat"}),
@@ -43,10 +50,10 @@ LIFTS: list[tuple[str, dict[str, object]]] = [
 ]
 STYLES: list[tuple[str, dict[str, object]]] = [
     (r"wide[- ]sumo|ultra[- ]wide(?: sumo)?", {"style": "wide-sumo"}),
-    (r"(?:semi|medium|narrow)[- ]sumo|sumo|su(?= ?dl)|sdls?", {"style": "sumo"}),
+    (r"(?:semi|medium|narrow)[- ]sumo|sumo|сумо|相撲|相扑|スモウ?|su(?= ?dl)|sudls?|sdls?", {"style": "sumo"}),
     (
-        r"conventional|conventionnel|konventionell(?:es)?|convencional|convenzionale|conv|cdls?|trad(?:itional)?|"
-        r"klassisch|classic",
+        r"conventional|conventionnel|konventionell(?:es)?|convencional|convenzionale|conv|cdls?|konv|trad(?:itional)?|"
+        r"klassisch(?:es)?|klassiek|klassisk|classic|classique|cl[aá]sic[oa]|classico|klasyczn[ya]|классическая|классика",
         {"style": "conventional"},
     ),
 ]
@@ -90,11 +97,29 @@ BARS: list[tuple[str, dict[str, object]]] = [
     (r"training bar(?:, 28 mm)?", {"bar_kind": "training"}),
     (r"comp(?:etition)? bar|meet bar|gym bar", {"ask_bar": "as typed"}),
 ]
+NOT = r"no|without|w/o|w/out|minus|sans|ohne|keine?n?|sin|senza|sem|zonder|geen|bez|utan|uten|uden|ingen|без"
+NONE = r"no|n|0|false|off|none|nein|non|nee|nej|nie"
+YES = r"yes|y|1|true|on|ja|oui|s[ií]|tak"
 KIT: list[tuple[str, dict[str, object]]] = [
-    (r"no straps?|without straps?|strapless|ohne zughilfen", {"straps": False}),
-    (r"(?:w/|with|\+|&|mit|in)? ?(?:straps?|strapped|zughilfen|sangles|straps on)\b|\bstr\b", {"straps": True}),
-    (r"belt ?less|no belt|without belt|ohne g[uü]rtel|sans ceinture|raw no belt", {"belt": False}),
-    (r"(?:w/|with|\+|&|mit)? ?(?:belt(?:ed)?|g[uü]rtel|ceinture)\b", {"belt": True}),
+    (
+        rf"(?:{NOT}) (?:straps?|zughilfen|sangles|correas|fasce|cinghie|dragremmar|paski)|strapless|"
+        rf"(?:straps?|zughilfen|sangles)\s*[:=]\s*(?:{NONE})",
+        {"straps": False},
+    ),
+    (
+        rf"(?:w/|w\.|with|\+|&|mit|avec|con|com|met|in)? ?(?:straps?|strapped|zughilfen|sangles|straps on)\b(?:\s*[:=]\s*(?:{YES}))?|\bstr\b",
+        {"straps": True},
+    ),
+    (
+        rf"belt ?less|(?:{NOT}) (?:belts?|g[uü]rtel|ceinture|cintur[oó]n|cintura|cinto|riem|b[aä]lte|pasa?)|"
+        rf"(?:belt|g[uü]rtel|ceinture)\s*[:=]\s*(?:{NONE})|g[uü]rtellos",
+        {"belt": False},
+    ),
+    (
+        rf"(?:w/|w\.|with|\+|&|mit|avec|con|com|met)? ?(?:belt(?:ed)?|g[uü]rtel|ceinture|cintur[oó]n)\b"
+        rf"(?:\s*[:=]\s*(?:{YES}))?",
+        {"belt": True},
+    ),
     (r"(?:in )?(?:deadlift )?suit|equipped", {"suit": True}),
     (r"mixed(?: grip)?|over[- ]under|alternate(?:d)?(?: grip)?", {"grip": "mixed"}),
     (r"hook(?: ?grip)?", {"grip": "hook"}),

@@ -12,6 +12,11 @@ CM_PER_INCH = 2.54  # exact: International Yard and Pound Agreement, 1959
 ESTIMATE = re.compile(
     r"\b(?:e1rm|est\.?|estimated|calc\.?|calculated|projected|theoretical|gesch[aä]tzt|estim[eé])\b|1rm", re.I
 )
+ESTIMATED = re.compile(
+    r"[\s,;:=~(\[]*(?<!\w)(?:e1rm|(?:est|calc|gesch[aä]tzt|estim[eé])\w*\.?(?:\s*1rm)?|1rm)\s*[:=~]?\s*"
+    r"\d+(?:[.,]\d+)?\s*(?:kgs?|lbs?)?\s*[)\]]?",
+    re.I,
+)
 DEADLIFT = re.compile(rf"(?<![\w])(?:{words.DEADLIFT})(?![\w])", re.I)
 HEIGHT = re.compile(words.LENGTH, re.I)
 TABLES = {
@@ -59,6 +64,18 @@ def read_kit(text: str) -> tuple[dict[str, object], str]:
     return {
         k: v for k, v in tags.items() if k in ("straps", "belt", "suit", "grip", "bar_kind", "dead_stop", "paused")
     }, left
+
+
+def without_estimate(text: str) -> str:
+    """The text without the part that gives an estimated max."""
+    return ESTIMATED.sub(" ", text).strip(" ,;:")
+
+
+def names_a_lift(text: str) -> bool:
+    """Whether a text names a lift, a style, a start or a bar, which change what a set is compared with."""
+    folded = tidy(text).casefold()
+    tables = (TABLES[kind] for kind in ("start", "bar", "lift", "style"))
+    return bool(DEADLIFT.search(folded)) or any(pattern.search(folded) for table in tables for pattern, _ in table)
 
 
 def _unknown(typed: str) -> LiftName:

@@ -20,10 +20,18 @@ class Number(NamedTuple):
 
 
 def tidy(text: str) -> str:
-    """Text with every kind of space as one plain space, ends trimmed, full-width digits and dashes made plain."""
-    text = unicodedata.normalize("NFKC", text).translate(DASHES)
-    text = text.replace("\u200b", "").replace("\ufeff", "").replace("\u2060", "")
+    """Text with every kind of space as one plain space, ends trimmed, digits of any script and dashes made plain."""
+    if not text.isascii():
+        text = unicodedata.normalize("NFKC", text).translate(DASHES)
+        text = "".join(_plain(c) for c in text)
     return " ".join(text.split())
+
+
+def _plain(c: str) -> str:
+    """A digit of any script as 0 to 9; marks that nobody sees, such as those that turn the direction, as nothing."""
+    if c.isascii() or not (c.isdigit() or unicodedata.category(c) == "Cf"):
+        return c
+    return str(unicodedata.decimal(c)) if unicodedata.decimal(c, None) is not None else "" if not c.isdigit() else c
 
 
 @lru_cache(maxsize=20_000)

@@ -1,5 +1,6 @@
 """Made, missed and the rest: words of several languages, ticks and crosses."""
 
+import re
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -19,7 +20,7 @@ MISSED = {
     *("✗", "✘", "❌", "✖", "×", "❎", "✖️", "⛔", "ungültig", "fehlversuch", "nicht geschafft", "nein", "raté"),
     *("rate", "échec", "echec", "manqué", "non", "fallo", "fallado", "fallido", "nulo", "falló", "fallito", "mancato"),
     *("nulla", "sbagliato", "falhou", "falha", "não", "nao", "mislukt", "gemist", "nee", "miss", "missat", "nej"),
-    *("underkänd", "bom", "hylätty", "ei", "spalone", "nie", "нет", "не взял", "неудача", "失敗", "failed rep"),
+    *("underkänd", "bom", "hylätty", "ei", "spalone", "nie", "нет", "не взял", "неудача", "失敗", "failed rep", "nope"),
 }
 NO_LIFT = {
     "no lift",
@@ -79,4 +80,6 @@ def read_result(text: str) -> Outcome:
         return Outcome("")
     if word in WORDS:
         return Outcome(WORDS[word])
+    if re.fullmatch(r"(?:[wr][\s,/-]?){2}[wr]", word):  # three referees: white or red
+        return Outcome("made" if word.count("w") > 1 else "no-lift")
     return Outcome("", (Note(ASK, f"what does “{tidy(text)[:40]}” mean as a result?", "result", word[:100]),))

@@ -7,6 +7,7 @@ from pathlib import Path
 from charset_normalizer import from_bytes
 
 from ..refused import Refused
+from .kinds import refuse_other_bytes
 
 ENCODINGS = {
     "utf-8": "UTF-8",
@@ -34,6 +35,7 @@ def detect_encoding(path: Path) -> str:
     """The encoding's name; raises Refused for a file that is no text at all."""
     with path.open("rb") as file:
         sample = file.read(SAMPLE)
+    refuse_other_bytes(sample)
     for mark, name in (
         (codecs.BOM_UTF8, "utf-8-sig"),
         (codecs.BOM_UTF16_LE, "utf-16-le"),

@@ -2,12 +2,15 @@
 
 import csv
 from collections.abc import Iterator
+from itertools import islice, zip_longest
 from pathlib import Path
 from typing import NamedTuple
 
 from ..limits import LONGEST_CELL, LONGEST_LINE, MOST_COLUMNS, MOST_LINES_IN_A_CELL, MOST_ROWS
 from ..refused import Refused
+from .spaces import cells_of
 
+MOST_TURNED = 300  # lines of a table whose headings stand in its first column
 csv.field_size_limit(LONGEST_LINE)
 
 
@@ -21,13 +24,17 @@ class Record(NamedTuple):
 def lines(path: Path, encoding: str) -> Iterator[str]:
     """Lines ended by any of \\n, \\r\\n, \\r; refused when one is longer than a log's line can be."""
     with path.open(encoding=encoding, errors="replace", newline="") as file:
-        number = 0
+        number, before = 0, ""
         while line := file.readline(LONGEST_LINE + 2):
             number += 1
             if len(line) > LONGEST_LINE:
                 raise Refused(f"Line {number} goes on past column {LONGEST_LINE:,}: this is not a table of a log.")
             if number == 1:
                 line = line.lstrip("\ufeff")
+            if line == "\r\n" and before.endswith("\r"):  # "\r\r\n" is one end of a line, twice translated
+                before = line
+                continue
+            before = line
             yield line.replace("\x00", "\ufffd")
 
 
@@ -57,6 +64,23 @@ def _whole_lines(path: Path, encoding: str) -> Iterator[Record]:
     for number, line in enumerate(lines(path, encoding), 1):
         _check([line], number, number, number)
         yield Record(number, [line.rstrip("\r\n")])
+
+
+def spaced(path: Path, encoding: str, cuts: list[int]) -> Iterator[Record]:
+    """Records whose columns are lined up with spaces."""
+    for number, line in enumerate(lines(path, encoding), 1):
+        cells = cells_of(line, cuts)
+        _check(cells, number, number, number)
+        yield Record(number, cells)
+
+
+def turned(source: Iterator[Record]) -> Iterator[Record]:
+    """Records of a table whose headings stand in its first column: every column becomes a record."""
+    rows = [record.cells for record in islice(source, MOST_TURNED + 1)]
+    if len(rows) > MOST_TURNED:
+        raise Refused(f"The headings stand in the first column, and there are more than {MOST_TURNED} lines.")
+    for number, cells in enumerate(zip_longest(*rows, fillvalue=""), 1):
+        yield Record(number, list(cells))
 
 
 def _check(cells: list[str], begins: int, ends: int, count: int) -> None:

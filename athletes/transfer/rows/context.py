@@ -1,8 +1,10 @@
 """A line's cells by field, and who and when they are about."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
+from ..columns import WHO_WHEN_WHAT
 from ..plan import ReadingPlan
 
 
@@ -14,13 +16,24 @@ class Context(NamedTuple):
     lift: str
 
 
-class Cells:
-    """The cells of one line looked up by the field their column holds."""
+class Beside(NamedTuple):
+    """The cells that stand beside one load: effort, reps in reserve, result, reps tried, number of sets."""
 
-    def __init__(self, raw: Sequence[str], plan: ReadingPlan) -> None:
+    effort: str = ""
+    rir: str = ""
+    result: str = ""
+    tried: str = ""
+    sets: str = ""
+
+
+class Cells:
+    """The cells of one line, or of one table of several side by side, looked up by the field their column holds."""
+
+    def __init__(self, raw: Sequence[str], plan: ReadingPlan, columns: frozenset[int] | None = None) -> None:
         self.by_field: dict[str, list[tuple[int, str]]] = {}
+        self.raw, self.plan, self.only = raw, plan, columns
         for i, field in enumerate(plan.mapping):
-            if field and i < len(raw) and raw[i].strip():
+            if field and i < len(raw) and raw[i].strip() and (columns is None or i in columns):
                 self.by_field.setdefault(field, []).append((i, unguarded(raw[i].strip())))
 
     def first(self, field: str) -> str:
@@ -32,10 +45,38 @@ class Cells:
         """Column numbers and cells of a field."""
         return self.by_field.get(field, [])
 
+    def columns(self, field: str) -> list[int]:
+        """The columns of a field, filled or not."""
+        return [i for i, f in enumerate(self.plan.mapping) if f == field and (self.only is None or i in self.only)]
+
+    def at(self, column: int) -> str:
+        """The cell of a column."""
+        return unguarded(self.raw[column].strip()) if column < len(self.raw) else ""
+
+    @property
+    def unit_columns(self) -> tuple[str, ...]:
+        return self.plan.units
+
+
+@lru_cache(maxsize=256)
+def blocks_of(mapping: tuple[str, ...]) -> tuple[frozenset[int], ...]:
+    """The tables of a file side by side: a second column of dates, lifters or lifts begins the next one.
+
+    Columns before the first of them belong to every table.
+    """
+    again = [field for field in mapping if field in WHO_WHEN_WHAT and mapping.count(field) > 1]
+    if not again:
+        return (frozenset(range(len(mapping))),)
+    starts = [i for i, field in enumerate(mapping) if field == again[0]]
+    shared = frozenset(range(starts[0]))
+    ends = [*starts[1:], len(mapping)]
+    return tuple(shared | frozenset(range(a, b)) for a, b in zip(starts, ends, strict=True))
+
 
 def unguarded(text: str) -> str:
-    """A cell without the apostrophe that keeps spreadsheets from taking it for a formula."""
-    if text.startswith("'") and text.lstrip("'")[:1] in FORMULA_STARTS:
+    """A cell without the apostrophe that keeps spreadsheets from taking it for a formula, or for a number."""
+    rest = text.lstrip("'")
+    if text.startswith("'") and (rest[:1] in FORMULA_STARTS or rest[:1].isdigit()):
         return text[1:]
     return text
 

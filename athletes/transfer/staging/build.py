@@ -6,6 +6,8 @@ from zoneinfo import ZoneInfo
 from django.utils import timezone
 
 from ...models import Athlete, Bar, ImportBatch
+from ..bodies import bodies_of
+from ..headings import measures_in
 from ..names import People, Person
 from ..plan import Answers, ReadingPlan, date_ways
 
@@ -47,4 +49,6 @@ def plan_of(batch: ImportBatch) -> ReadingPlan:
         athlete=batch.athlete_id,
         answers=answers,
         bars=bars,
+        bodies=bodies_of(batch.club, local_today(batch)) if measures_in(options["mapping"]) else {},
+        mass_in_doubt=bool(options.get("mass_in_doubt")),
     )

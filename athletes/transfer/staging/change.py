@@ -5,7 +5,7 @@ from django.db import transaction
 from ...models import ImportBatch
 from ..questions import begin_again
 from .tables import forget_opened
-from .upload import columns_of, options_of, remembered, signature
+from .upload import columns_of, options_of, remembered, signature, units_of
 
 Status = ImportBatch.Status
 
@@ -63,6 +63,7 @@ def change_columns(batch: ImportBatch, mapping: list[str]) -> None:
         now.options["mapping"] = [
             "aside" if new == "" and old == "aside" else new for new, old in zip(mapping, kept, strict=True)
         ]
+        now.options["units"] = units_of(now.options["headings"], now.options["mapping"])
         now.options["signature"] = signature(now.options["headings"], now.options["mapping"])
         now.options["answers"] = remembered(now, now.options) | now.options["answers"]
         begin_again(now)
@@ -72,10 +73,12 @@ def drop(batch: ImportBatch) -> bool:
     """Put an import away with its file and lines; never one whose sets are in the log."""
     with transaction.atomic():
         now = ImportBatch.objects.select_for_update().get(pk=batch.pk)
-        if now.status in (Status.DONE, Status.MOVING) or now.sets.exists():
+        if now.status in (Status.DONE, Status.MOVING) or now.sets.exists() or now.visits.exists():
             return False
         name = now.file.name
         now.staged_sets.all()._raw_delete(using=now._state.db)
+        now.staged_measures.all()._raw_delete(using=now._state.db)
+        now.held_masses.all()._raw_delete(using=now._state.db)
         now.rows.all()._raw_delete(using=now._state.db)
         now.delete()
     if name:

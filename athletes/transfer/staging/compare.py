@@ -6,7 +6,9 @@ from collections.abc import Iterable
 from django.db import transaction
 
 from ...models import ImportBatch, ImportRow, LiftSet, StagedSet
+from ..headings import measures_in
 from ..notes import GUESS
+from .compare_bodies import compare_bodies
 
 Key = tuple[object, ...]
 COLUMNS = ("athlete_id", "day", "lift", "load_kg", "reps_made", "reps_tried", "result", "start", "start_cm")
@@ -62,8 +64,11 @@ class Log:
 def compare(batch: ImportBatch) -> int:
     """Mark the lines whose sets are in the log already; returns how many lines changed their standing."""
     log = Log(batch)
-    if not log.left and not batch.rows.filter(status=ImportRow.Status.DUPLICATE).exists():
+    measured = measures_in(batch.options.get("mapping", []))
+    if not log.left and not measured and not batch.rows.filter(status=ImportRow.Status.DUPLICATE).exists():
         return 0
+    if measured:
+        return compare_bodies(batch, log.take)
     rows = batch.rows.filter(status__in=[*READ, ImportRow.Status.DUPLICATE]).order_by("number")
     here: list[int] = []
     gone: list[int] = []

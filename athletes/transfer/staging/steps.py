@@ -12,15 +12,17 @@ from django.db import transaction
 
 from ...models import ImportBatch, ImportRow
 from ..bulk import Bulk
-from ..csv_reader import FileFormat, Record, records
+from ..cells.numbers import tidy
+from ..csv_reader import FileFormat, Record
 from ..notes import SKIP
 from ..plan import ReadingPlan
 from ..refused import Refused
-from ..rows import Carry, RowReading, read_row
+from ..rows import Carry, RowReading, for_the_lines_below, read_row
 from ..xlsx.places import LINE_BREAK
 from .build import plan_of
 from .compare import compare, last_set
 from .look import look
+from .private import Held, held_of, hold, holding, masked, private_columns, unmasked, without_values
 from .upload import table_path
 
 CHUNK = 500
@@ -28,7 +30,7 @@ BREATH = 0.01  # seconds between two commits, in which others who wait for the w
 LINES = Bulk(ImportRow)
 PLACE = ("phase", "turn", "prepared", "job")
 Status = ImportBatch.Status
-MASKED = "(body mass, private)"
+Fixes = dict[int, tuple[str, list[str] | None]]
 
 
 def advance(pk: int, seconds: float = 2.0) -> ImportBatch:
@@ -90,7 +92,7 @@ def _look(batch: ImportBatch, until: float) -> None:
 def _read(batch: ImportBatch, until: float) -> None:
     plan = plan_of(batch)
     made = FileFormat(**batch.options["format"])
-    source = records(table_path(batch), made.encoding, made.separator, made.quotes)
+    source = made.records(table_path(batch))
     if batch.options.get("sheets"):
         source = (r._replace(cells=[c.replace(LINE_BREAK, "\n") for c in r.cells]) for r in source)
     source = (r for r in source if r.line > batch.options["line"] and r.line != made.heading_line)
@@ -111,53 +113,63 @@ def _read(batch: ImportBatch, until: float) -> None:
         time.sleep(BREATH)
 
 
-def read_line(
-    record: Record, plan: ReadingPlan, made: FileFormat, carry: Carry, fixes: dict[int, tuple[str, list[str] | None]]
-) -> RowReading:
+def read_line(record: Record, plan: ReadingPlan, made: FileFormat, carry: Carry, fixes: Fixes) -> RowReading:
     """A record as the preview shows it and the move takes it; a typed fix stands for the cells of the file."""
     if record.line < made.heading_line:
-        return RowReading(SKIP, "above the headings", [], (), carry)
+        said = "the upper line of the headings" if record.line == made.heading_top else "above the headings"
+        return RowReading(SKIP, said, [], (), _named_above(record, plan, carry))
     fixed = fixes.get(record.line, ("", None))[1]
     return read_row(fixed if fixed is not None else record.cells, record.line, plan, carry)
 
 
-def _fixes(batch: ImportBatch, chunk: list[Record]) -> dict[int, tuple[str, list[str] | None]]:
+def _named_above(record: Record, plan: ReadingPlan, carry: Carry) -> Carry:
+    """A lifter or a day that stands alone above the headings holds for the lines below them."""
+    found = for_the_lines_below([tidy(c) for c in record.cells], record.line, plan, carry)
+    return found[1] if found and not found[1].lift else carry
+
+
+def _fixes(batch: ImportBatch, chunk: list[Record]) -> Fixes:
     """Choices and typed fixes that were made before the file was read again."""
     if not chunk or not batch.options.get("again"):
         return {}
     rows = batch.rows.filter(number__gte=chunk[0].line, number__lte=chunk[-1].line).exclude(choice="")
-    return {number: (choice, fixed) for number, choice, fixed in rows.values_list("number", "choice", "fixed")}
+    kept = {number: (choice, fixed) for number, choice, fixed in rows.values_list("number", "choice", "fixed")}
+    held = held_of(batch, kept) if private_columns(batch.options) else {}
+    return {number: (choice, typed_cells(fixed, held.get(number))) for number, (choice, fixed) in kept.items()}
+
+
+def typed_cells(fixed: list[str] | None, held: Held | None) -> list[str] | None:
+    """The cells that were typed for a line, with what the masks hide."""
+    return None if fixed is None else unmasked(fixed, (held or {}).get("typed"), (held or {}).get("hidden"))
 
 
 def parsed_of(reading: RowReading, was: Carry, fills: bool) -> dict[str, object] | None:
     """What of a reading is kept with its row; what stood above it only where cells are filled downwards."""
-    kept: dict[str, object] = {"sets": reading.sets} if reading.sets else {}
+    parsed: dict[str, object] = {"sets": reading.sets} if reading.sets else {}
+    if reading.measures:
+        parsed |= {"measures": without_values(reading.measures), "athlete": reading.measures[0]["athlete"]}
     if fills:
-        kept["carry"] = list(was)
-    return kept or None
+        parsed["carry"] = list(was)
+    return parsed or None
 
 
 def _keep(
-    batch: ImportBatch,
-    read: list[tuple[Record, RowReading, Carry]],
-    carry: Carry,
-    fixes: dict[int, tuple[str, list[str] | None]],
-    last: bool,
+    batch: ImportBatch, read: list[tuple[Record, RowReading, Carry]], carry: Carry, fixes: Fixes, last: bool
 ) -> ImportBatch | None:
     fills = bool(batch.options.get("fills"))
-    mapping = list(batch.options.get("mapping", []))
+    private = private_columns(batch.options)
     rows = []
     for record, reading, was in read:
         choice, fixed = fixes.get(record.line, ("", None))
         rows.append(
             {
                 "number": record.line,
-                "raw": without_mass(record.cells, mapping),
+                "raw": masked(record.cells, private),
                 "parsed": parsed_of(reading, was, fills),
                 "status": reading.status,
                 "reason": reading.reason,
                 "choice": choice,
-                "fixed": fixed,
+                "fixed": None if fixed is None else masked(fixed, private),
             }
         )
     ready = LINES.ready(rows, {"batch": batch.pk})
@@ -168,22 +180,22 @@ def _keep(
         if read and batch.options.get("again"):
             now.rows.filter(number__gt=batch.options["line"], number__lte=read[-1][0].line).delete()
         LINES.insert(ready)
+        if read and private:
+            held = [
+                holding(now, r.line, r.cells, fixes.get(r.line, ("", None))[1], found.measures, private)
+                for r, found, _ in read
+            ]
+            hold(now, held, batch.options["line"] + 1, read[-1][0].line)
         now.rows_read += len(rows)
         line = read[-1][0].line if read else now.options["line"]
         now.options |= {"line": line, "carry": list(carry), "phase": "compare" if last else "read"}
-        now.options["questions"] = tally(now.options.get("questions", {}), read, mapping)
+        now.options["questions"] = tally(now.options.get("questions", {}), read, private)
         now.save(update_fields=["rows_read", "options"])
     return now
 
 
-def without_mass(cells: list[str], mapping: list[str]) -> list[str]:
-    """The cells with every body mass masked: it is left aside, so it is not kept and nobody reads it on the way."""
-    private = {i for i, field in enumerate(mapping) if field == "body_mass"}
-    return [MASKED if i in private and any(c.isdigit() for c in cell) else cell for i, cell in enumerate(cells)]
-
-
 def tally(
-    questions: dict[str, dict[str, object]], read: list[tuple[Record, RowReading, Carry]], mapping: list[str]
+    questions: dict[str, dict[str, object]], read: list[tuple[Record, RowReading, Carry]], private: frozenset[int]
 ) -> dict[str, dict[str, object]]:
     """Questions with how many lines ask them and the first of those lines."""
     for record, reading, _ in read:
@@ -192,7 +204,7 @@ def tally(
             if key in questions:
                 questions[key]["count"] = int(str(questions[key]["count"])) + 1
             elif len(questions) < 400:
-                shown = " | ".join(c.strip() for c in without_mass(record.cells, mapping) if c.strip())
+                shown = " | ".join(c.strip() for c in masked(record.cells, private) if c.strip())
                 questions[key] = {"count": 1, "line": record.line, "example": shown[:120]}
     return questions
 

@@ -7,14 +7,18 @@ from django.core.files.uploadedfile import UploadedFile
 from django.utils.text import get_valid_filename
 
 from ...models import Athlete, Club, ImportAnswer, ImportBatch, User
-from ..columns import heading_key, heading_unit, map_by_content, map_header
-from ..csv_reader import FileFormat, detect_format, records
+from ..columns import heading_key, map_by_content, map_header, merged_header, unit_of_column
+from ..csv_reader import FileFormat, detect_format
+from ..headings import MEASURE_FIELDS
 from ..refused import Refused
 from ..xlsx import check_no_old_workbook, check_no_web_page, check_workbook, is_zip
 from .tables import table_path
 
 HEAD = 200
-FILE_WIDE = ("unit", "sets-reps", "date-order", "at-number", "minus", "plates", "cut-off", "missed-reps")
+FILE_WIDE = (
+    "unit", "sets-reps", "date-order", "at-number", "minus", "plates", "cut-off", "missed-reps", "brackets", "dash",
+    "times-load", "feet", "arm", "landmarks", "mass-unit",
+)  # fmt: skip
 
 
 def begin(
@@ -70,23 +74,40 @@ def options_of(
 
 def columns_of(batch: ImportBatch, found: FileFormat) -> dict[str, object]:
     """Headings, units and mapping of the columns."""
-    head = []
+    head: list[list[str]] = []
     headings: list[str] = []
-    for record in records(table_path(batch), found.encoding, found.separator, found.quotes):
+    top: list[str] = []
+    for record in found.records(table_path(batch)):
         if record.line == found.heading_line:
-            headings = record.cells
+            headings = merged_header(top, record.cells) if top else record.cells
+        elif record.line == found.heading_top:
+            top = record.cells
         elif record.line > found.heading_line:
             head.append(record.cells)
         if len(head) >= HEAD:
             break
     while headings and not headings[-1].strip():
         headings.pop()
-    mapping = map_header(headings, head) if headings else map_by_content(head)
-    if headings and not {"load", "set", "reps"} & set(mapping) and not any(":" in field for field in mapping):
-        guessed = map_by_content(head)
-        mapping = [own or (guessed[i] if i < len(guessed) else "") for i, own in enumerate(mapping)]
-    units = [heading_unit(h) for h in headings] or [""] * len(mapping)
+    mapping = mapping_of(headings, head, batch.athlete_id is not None)
+    units = units_of(headings, mapping)
     return {"headings": headings, "mapping": mapping, "units": units, "signature": signature(headings, mapping)}
+
+
+def units_of(headings: list[str], mapping: list[str]) -> list[str]:
+    """The unit that each heading gives its column."""
+    return [unit_of_column(headings[i] if i < len(headings) else "", field) for i, field in enumerate(mapping)]
+
+
+def mapping_of(headings: list[str], head: list[list[str]], one_lifter: bool) -> list[str]:
+    """What the headings ask for; where they name nothing that is taken, what the cells look like."""
+    if not headings:
+        return map_by_content(head, one_lifter)
+    mapping = map_header(headings, head)
+    taken = {"load", "set", "reps", "arm", *MEASURE_FIELDS} & set(mapping)
+    if taken or any(":" in field for field in mapping):
+        return mapping
+    guessed = map_by_content(head, one_lifter)
+    return [own or (guessed[i] if i < len(guessed) else "") for i, own in enumerate(mapping)]
 
 
 def signature(headings: list[str], mapping: list[str]) -> str:
