@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from analysis.advice import bar_gain, style_comparison, style_odds, test_day
 from analysis.advice.dashboards import timed, work
-from analysis.evidence import comparable, grip_and_bar, history, one_rep_max, running_best
+from analysis.evidence import comparable, grip_and_bar, history, one_rep_max, settled
 from analysis.evidence.settings.bests import BESTS, GRIP_AND_BAR, LOAD
 from analysis.evidence.settings.squad import SQUAD
 from analysis.evidence.settings.trials import TRIALS
@@ -29,10 +29,10 @@ def best_groups() -> tuple[Group, ...]:
             living(one_rep_max, "Z80", "spreads on either side of an 80 % range", "", NORMAL),
             living(one_rep_max, "NOTHING_LEFT", "reps in reserve up to which a single is a real one", "", ZOURDOS),
             living(one_rep_max, "NEXT_LOAD", "a miss this little heavier the same day shows a real single", "", GUESS),
-            living(running_best, "DRIFTS", "drifts tried, times the usual one", "", GUESS),
-            living(running_best, "DRIFT_PRIOR_SD", "how far a lifter's drift lies from the usual one, log SD", "",
+            living(settled, "DRIFTS", "drifts tried, times the usual one", "", GUESS),
+            living(settled, "DRIFT_PRIOR_SD", "how far a lifter's drift lies from the usual one, log SD", "",
                    GUESS),
-            living(running_best, "RECENT", "the recent best looks back", "", NO_SOURCE),
+            living(settled, "RECENT", "the recent best looks back", "", NO_SOURCE),
             living(history, "BEFORE_A_FALL", "a fall is held against the best of the", "", NO_SOURCE),
             living(comparable, "HEIGHT_STEP_M", "starts nearer than this are one start", "m", GUESS),
         )),
@@ -68,6 +68,9 @@ def odds_groups() -> tuple[Group, ...]:
              for sex, (mean, sd) in style_odds.BUILD_MEAN.items()]  # fmt: skip
     return (
         Group("Fixed numbers", (
+            living(style_comparison, "STANDS_OUT", "chance of one outcome from which the words say probably", "",
+                   NO_SOURCE),
+            living(style_comparison, "NEARLY_SURE", "the same for very probably", "", NO_SOURCE),
             living(style_odds, "POPULATION_SD", "how far apart trained styles lie between lifters, log SD", "",
                    NO_SOURCE),
             living(style_odds, "BUILD_R", "correlation of build with the difference", "", CHOLEWA),
