@@ -192,7 +192,7 @@ def _bodies(found: list[str], columns: list[list[str]]) -> None:
 
 
 def _unnamed(found: list[str], columns: list[list[str]]) -> None:
-    """Columns under headings that say nothing, where what all their cells are is missing: sets and reps, days, lifts."""
+    """Columns under headings that say nothing, whose cells all are what is missing: sets and reps, days, lifts."""
     missing: tuple[tuple[str, set[str], Callable[[str], bool]], ...] = (
         ("set", {"set", "reps"}, is_scheme),
         ("date", {"date"}, looks_like_date),

@@ -8,32 +8,33 @@ HEADINGS: dict[str, str] = {
     "date": "date day datum fecha data when jour tag dato päivä päiväys pvm дата дата-тренировки день 日付 日期 "
     "training-date session-date workout-date performed-on performed-at start-time date-time datetime dia día "
     "data-treningu giorno dag measured-on",
-    "lifter": "lifter athlete name who person lifter-name athlete-name client trainee heber athlet athletin sportler "
-    "sportlerin nom athlète sportif atleta deportista nombre nome alumno cliente levantador levantadora nimi lyfter "
-    "lyftare løfter utøver naam sporter zawodnik zawodniczka imię nazwisko имя спортсмен атлет фио 選手 名前 氏名 姓名 "
-    "选手 运动员 full-name member lifters athletes",
-    "lift": "lift exercise what exercise-name movement übung uebung exercice mouvement ejercicio esercizio exercício "
-    "exercicio oefening övning øvelse liike ćwiczenie упражнение 種目 动作 動作 type-of-lift lift-name lift-type "
-    "variation exercise-type",
+    "lifter": "lifter athlete name who person lifter-name athlete-name client trainee heber athlet athletin "
+    "sportler sportlerin nom athlète sportif atleta deportista nombre nome alumno cliente levantador "
+    "levantadora nimi lyfter lyftare løfter utøver naam sporter zawodnik zawodniczka imię nazwisko имя "
+    "спортсмен атлет фио 選手 名前 氏名 姓名 选手 运动员 full-name member lifters athletes",
+    "lift": "lift exercise what exercise-name movement übung uebung exercice mouvement ejercicio esercizio "
+    "exercício exercicio oefening övning øvelse liike ćwiczenie упражнение 種目 动作 動作 type-of-lift lift-name "
+    "lift-type variation exercise-type",
     "style": "style stance stil stance-style stile estilo",
-    "load": "load weight kg lb lbs load-kg weight-kg weight-lb weight-lbs load-lb gewicht last belastung poids charge "
-    "peso carga carico gewicht-kg poids-kg peso-kg vikt vekt vægt paino ciężar obciążenie belasting вес нагрузка 重量 "
-    "重さ bar-weight weight-lifted weight-used load-typed amount kilos pounds",
-    "unit": "unit units einheit unité unidad unità unidade eenheid enhet jednostka 単位 单位 ед weight-unit load-unit uom",
-    "sets": "sets set-count no-of-sets number-of-sets sätze saetze anzahl-sätze séries series serie serier serii sarjat "
-    "séries-nb nb-séries подходы подходов セット セット数 组数 組数",
-    "reps": "reps rep repetitions repeats wdh wdhs wiederholungen répétitions répét repetitions-count repeticiones "
-    "reps-made made-reps ripetizioni rip repetições repetisjoner repetitioner herhalingen toistot powtórzenia powt "
-    "повторения повторений повт 回数 レップ レップ数 次数 r",
+    "load": "load weight kg lb lbs load-kg weight-kg weight-lb weight-lbs load-lb gewicht last belastung "
+    "poids charge peso carga carico gewicht-kg poids-kg peso-kg vikt vekt vægt paino ciężar obciążenie "
+    "belasting вес нагрузка 重量 重さ bar-weight weight-lifted weight-used load-typed amount kilos pounds",
+    "unit": "unit units einheit unité unidad unità unidade eenheid enhet jednostka 単位 单位 ед weight-unit "
+    "load-unit uom",
+    "sets": "sets set-count no-of-sets number-of-sets sätze saetze anzahl-sätze séries series serie serier "
+    "serii sarjat séries-nb nb-séries подходы подходов セット セット数 组数 組数",
+    "reps": "reps rep repetitions repeats wdh wdhs wiederholungen répétitions répét repetitions-count "
+    "repeticiones reps-made made-reps ripetizioni rip repetições repetisjoner repetitioner herhalingen "
+    "toistot powtórzenia powt повторения повторений повт 回数 レップ レップ数 次数 r",
     "tried": "tried reps-tried reps-attempted attempted-reps",
     "effort": "effort rpe @ intensity-rpe exertion rpe-typed anstrengung session-rpe",
     "rir": "rir reps-in-reserve reserve",
-    "result": "result outcome made success made? good? made-missed hit-miss make-miss ergebnis résultat resultat "
-    "resultado risultato rezultat wynik uitslag результат 結果 结果 status gültig valid lights",
-    "note": "note notes comment comments remark remarks feedback bemerkung bemerkungen anmerkung notiz notizen kommentar "
-    "commentaire commentaires remarque remarques notas nota comentario comentarios observaciones observações osservazioni "
-    "opmerking opmerkingen anteckning anteckningar uwagi notatki huomiot примечание примечания заметки комментарий 備考 "
-    "メモ 备注 memo",
+    "result": "result outcome made success made? good? made-missed hit-miss make-miss ergebnis résultat "
+    "resultat resultado risultato rezultat wynik uitslag результат 結果 结果 status gültig valid lights",
+    "note": "note notes comment comments remark remarks feedback bemerkung bemerkungen anmerkung notiz "
+    "notizen kommentar commentaire commentaires remarque remarques notas nota comentario comentarios "
+    "observaciones observações osservazioni opmerking opmerkingen anteckning anteckningar uwagi notatki "
+    "huomiot примечание примечания заметки комментарий 備考 メモ 备注 memo",
     "set": "set satz sets-and-reps sets-x-reps set-text work scheme sets-reps workout what-was-done entry log "
     "line performed top-set",
     "bar": "bar bar-name bar-used stange barre barra",
@@ -62,22 +63,23 @@ HEADINGS: dict[str, str] = {
     "depth_verified": "depth-seen depth-verified",
     "is_test": "test test-day is-test",
     "order": "order set-order set-number set-no set-nr set-index",
-    "aside": "tonnage volume total-volume volume-load 1rm e1rm est-1rm estimated-1rm max-est calc points dots wilks class "
-    "weight-class total percent pct % intensity duration rest rest-time tempo id row nr no # week weekday weight-kg-total "
-    "subtotal bmi age sex gender",
+    "aside": "tonnage volume total-volume volume-load 1rm e1rm est-1rm estimated-1rm max-est calc points dots "
+    "wilks class weight-class total percent pct % intensity duration rest rest-time tempo id row nr no # week "
+    "weekday weight-kg-total subtotal bmi age sex gender",
 }
 BODY: dict[str, str] = {
-    Key.MASS: "bodyweight body-weight bodywt body-wt bwt bw body-mass bodymass mass weigh-in weighin scale-weight "
-    "lifter-weight körpergewicht koerpergewicht körpermasse eigengewicht poids-de-corps poids-corporel peso-corporal "
-    "peso-corporeo peso-corpóreo peso-do-corpo lichaamsgewicht masa-ciała waga-ciała waga kroppsvikt kroppsvekt "
-    "kropsvægt kehonpaino вес-тела собственный-вес 体重",
-    Key.STATURE: "height ht stature body-height bodyheight größe groesse körpergröße koerpergroesse taille estatura altura "
-    "talla altezza statura lengte lichaamslengte wzrost längd kroppslängd høyde højde pituus рост 身長 身高",
-    Key.SITTING_HEIGHT: "sitting-height seated-height sitzhöhe sitzgröße taille-assise altura-sentado altezza-da-seduto "
-    "zithoogte sitthöjd sittehøyde wysokość-siedzeniowa",
-    Key.ARM_SPAN: "span arm-span armspan wingspan wing-span reach fathom spannweite armspannweite envergure envergadura "
-    "apertura-alare apertura-braccia apertura spanwijdte armspanwijdte rozpiętość rozpiętość-ramion vingbredd armspann "
-    "armspenn armvidd размах размах-рук 指極 臂展",
+    Key.MASS: "bodyweight body-weight bodywt body-wt bwt bw body-mass bodymass mass weigh-in weighin "
+    "scale-weight lifter-weight körpergewicht koerpergewicht körpermasse eigengewicht poids-de-corps "
+    "poids-corporel peso-corporal peso-corporeo peso-corpóreo peso-do-corpo lichaamsgewicht masa-ciała "
+    "waga-ciała waga kroppsvikt kroppsvekt kropsvægt kehonpaino вес-тела собственный-вес 体重",
+    Key.STATURE: "height ht stature body-height bodyheight größe groesse körpergröße koerpergroesse taille "
+    "estatura altura talla altezza statura lengte lichaamslengte wzrost längd kroppslängd høyde højde pituus "
+    "рост 身長 身高",
+    Key.SITTING_HEIGHT: "sitting-height seated-height sitzhöhe sitzgröße taille-assise altura-sentado "
+    "altezza-da-seduto zithoogte sitthöjd sittehøyde wysokość-siedzeniowa",
+    Key.ARM_SPAN: "span arm-span armspan wingspan wing-span reach fathom spannweite armspannweite envergure "
+    "envergadura apertura-alare apertura-braccia apertura spanwijdte armspanwijdte rozpiętość "
+    "rozpiętość-ramion vingbredd armspann armspenn armvidd размах размах-рук 指極 臂展",
     Key.STANDING_GRIP_HEIGHT: "grip-height standing-grip-height dowel-height fist-height griffhöhe fausthöhe "
     "hauteur-de-prise",
     Key.ACROMIAL_HEIGHT: "acromial-height acromion-height shoulder-height schulterhöhe",
@@ -90,9 +92,10 @@ BODY: dict[str, str] = {
     Key.HAND_LENGTH: "hand-length handlänge longueur-de-la-main",
 }
 ARM = (
-    "arm arms arm-length armlength arms-length armlänge arme bras longueur-bras longueur-du-bras longueur-des-bras brazo "
-    "brazos largo-de-brazo longitud-de-brazo braccio braccia lunghezza-braccia lunghezza-braccio braço braços "
-    "comprimento-do-braço armlengte długość-ramienia długość-ramion armlängd armlengde длина-руки 腕の長さ 臂长"
+    "arm arms arm-length armlength arms-length armlänge arme bras longueur-bras longueur-du-bras "
+    "longueur-des-bras brazo brazos largo-de-brazo longitud-de-brazo braccio braccia lunghezza-braccia "
+    "lunghezza-braccio braço braços comprimento-do-braço armlengte długość-ramienia długość-ramion armlängd "
+    "armlengde длина-руки 腕の長さ 臂长"
 )
 MASS, UNSURE_ARM = "body_mass", "arm"
 MEASURE_FIELDS: dict[str, str] = {MASS: Key.MASS, **{str(key): str(key) for key in BODY if key != Key.MASS}}

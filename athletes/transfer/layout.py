@@ -41,9 +41,9 @@ def prepare(batch: ImportBatch, until: float) -> None:
                 StagedSet.objects.filter(batch=now)._raw_delete(using=now._state.db)
                 clear_measures(now)
             LAID_OUT.insert(ready)
-            measures = lay_measures(now, {number: parsed for number, parsed, _ in rows}) + int(str(now.options.get("measures", 0)))
+            measures = lay_measures(now, {number: parsed for number, parsed, _ in rows})
             now.options |= told(now.options, staged) | {"prepared": rows[-1][0] if rows else after}
-            now.options["measures"] = measures
+            now.options["measures"] = int(str(now.options.get("measures", 0))) + measures
             if len(rows) < CHUNK:
                 now.options["phase"] = "move"
             now.save(update_fields=["options"])

@@ -110,8 +110,8 @@ def _insert_masses(batch: ImportBatch) -> None:
     mine = "s.batch_id = %s AND s.key = %s AND s.with_visit = %s"
     here = "d.athlete_id = s.athlete_id AND d.day = s.day"
     update = (
-        f"UPDATE {day} AS d SET mass_typed = s.typed, mass_unit = s.unit, mass_kg = s.value, mass_batch_id = s.batch_id "  # noqa: S608
-        f"FROM {staged} AS s WHERE {mine} AND {here} AND d.mass_kg IS NULL"
+        f"UPDATE {day} AS d SET mass_typed = s.typed, mass_unit = s.unit, mass_kg = s.value, "  # noqa: S608
+        f"mass_batch_id = s.batch_id FROM {staged} AS s WHERE {mine} AND {here} AND d.mass_kg IS NULL"
     )
     insert = (
         f"INSERT INTO {day} (athlete_id, day, mass_typed, mass_unit, mass_kg, soreness_site, note, mass_batch_id) "  # noqa: S608

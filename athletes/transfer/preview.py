@@ -212,8 +212,8 @@ def left_words(batch: ImportBatch) -> list[str]:
     others = [name for name in options.get("sheets") or [] if name != options.get("sheet")]
     if others:
         words.append(
-            f"Only the sheet “{options.get('sheet')}” is read; the workbook also has {', '.join(others[:12])}. Upload it "
-            "again for another sheet, or choose that below."
+            f"Only the sheet “{options.get('sheet')}” is read; the workbook also has {', '.join(others[:12])}. "
+            "Upload it again for another sheet, or choose that below."
         )
     blocks = len(blocks_of(tuple(mapping)))
     return (

@@ -35,8 +35,8 @@ class Day(NamedTuple):
 
 
 class DateWays(NamedTuple):
-    """How this file's dates are read: order "dmy", "mdy", "ymd" or "" (not known); year for dates without one; the first
-    day of the training block for "week 3 day 2"."""
+    """How this file's dates are read: order "dmy", "mdy", "ymd" or "" (not known); year for dates without one; the
+    first day of the training block for "week 3 day 2"."""
 
     order: str = ""
     year: int | None = None

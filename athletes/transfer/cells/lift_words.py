@@ -107,7 +107,8 @@ KIT: list[tuple[str, dict[str, object]]] = [
         {"straps": False},
     ),
     (
-        rf"(?:w/|w\.|with|\+|&|mit|avec|con|com|met|in)? ?(?:straps?|strapped|zughilfen|sangles|straps on)\b(?:\s*[:=]\s*(?:{YES}))?|\bstr\b",
+        r"(?:w/|w\.|with|\+|&|mit|avec|con|com|met|in)? ?(?:straps?|strapped|zughilfen|sangles|straps on)\b"
+        rf"(?:\s*[:=]\s*(?:{YES}))?|\bstr\b",
         {"straps": True},
     ),
     (

@@ -97,7 +97,7 @@ def says_unit(text: str) -> bool:
 
 
 def read_arm(text: str, unit: str, stature: float | None, answered: object) -> Measured:
-    """A length "arm": the span where it is about as long as the person is tall, one arm, which is not kept, or asked."""
+    """A length "arm": the span where it is about as long as the person is tall, one arm (not kept), or asked about."""
     if answered in ("span", "one"):
         settled = (Note("ok", "", "arm", "file"),)
         found = read_length(Key.ARM_SPAN, text, unit) if answered == "span" else one_arm(text)

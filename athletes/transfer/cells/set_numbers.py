@@ -129,10 +129,9 @@ def _moved(
     if first.unit and second.unit and first.unit != second.unit and _same(first, second):
         said = Note(GUESS, f"“{part[:40]}”: one load in two units, the first one kept")
         return [first], counts, replace(found, notes=(*found.notes, said))
-    if not counts and not second.unit and second.value == int(second.value or 0) and 0 < second.value <= MOST_REPS:
-        if second.joint or first.unit:
-            said = Note(GUESS, f"“{part[:40]}” read as load x reps")
-            return [first], [second], replace(found, notes=(*found.notes, said))
+    if not counts and _may_be_reps(second) and (second.joint or first.unit):
+        said = Note(GUESS, f"“{part[:40]}” read as load x reps")
+        return [first], [second], replace(found, notes=(*found.notes, said))
     if not counts and second.unit and not first.unit and 0 < (second.value or 0) <= LOAD_ABOVE:
         said = Note(GUESS, f"“{part[:40]}”: the unit taken for the load")
         return (
@@ -141,6 +140,11 @@ def _moved(
             replace(found, notes=(*found.notes, said)),
         )
     return loads, counts, found
+
+
+def _may_be_reps(token: Token) -> bool:
+    number = token.value or 0.0
+    return not token.unit and number == int(number) and 0 < number <= MOST_REPS
 
 
 def _same(one: Token, other: Token) -> bool:

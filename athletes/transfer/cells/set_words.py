@@ -7,15 +7,18 @@ KG = r"kilograms?|kilogramos|kilogrammes?|kilogramm|kilos?|kgs?|k|кг|公斤|�
 LB = r"pounds?|pfund|libras|livres|lbs?|#|фунтов|ポンド"
 UNIT = rf"{KG}|{LB}"
 IS_LB = re.compile(LB, re.I)
-SETS = r"sets?|sätze|saetze|satz|séries|series|série|serie|serii|sarjaa|sett|sæt|sets of|подход(?:а|ов)?|セット|组|組|s(?=\s*\d)"
+SETS = (
+    r"sets?|sätze|saetze|satz|séries|series|série|serie|serii|sarjaa|sett|sæt|sets of|подход(?:а|ов)?|セット|组|組|"
+    r"s(?=\s*\d)"
+)
 REPS = (
     r"repetitions?|reps?|rep\.|wdhs?\.?|wiederholungen|répétitions|répét\.?|repeticiones|repetições|ripetizioni|rip\.?|"
     r"herhalingen|herh\.?|powtórzeń|powt\.?|toistoa|повтор(?:а|ов|ений)?|повт\.?|回|次|r"
 )
 OF = r"of|à|a|de|da|di|van|po|по|mit|x|times|mal|fois|veces|volte|vezes|keer"
 JOINING = (
-    r"at|for|of|mit|with|con|com|avec|met|med|à|zu|je|je mit|de|da|di|van|po|por|per|z|na|auf|bei|с|по|на|einmal|single|"
-    r"double|triple"
+    r"at|for|of|mit|with|con|com|avec|met|med|à|zu|je|je mit|de|da|di|van|po|por|per|z|na|auf|bei|с|по|на|einmal|"
+    r"single|double|triple"
 )
 THEN = r"then|and|und|dann|puis|et|y|luego|e poi|poi|depois|en dan|daarna|och|og|potem|затем|потом"
 MISS = (

@@ -17,15 +17,15 @@ december dec dezember dez décembre decembre déc diciembre dic dicembre dezembr
 MONTHS = {word: number for number, line in enumerate(_MONTHS.split("\n")[1:], 1) for word in line.split()}
 WEEKDAYS = frozenset(
     """
-    monday mon tuesday tue tues wednesday wed thursday thu thur thurs friday fri saturday sat sunday sun montag
-    mo dienstag di mittwoch mi donnerstag do freitag fr samstag sa sonnabend sonntag so lundi lun mardi mar mercredi
-    mer jeudi jeu vendredi ven samedi sam dimanche dim lunes martes mié mie miércoles miercoles jueves jue
-    viernes vie sábado sabado sáb sab domingo dom lunedì lunedi martedì martedi mercoledì mercoledi giovedì
-    giovedi gio venerdì venerdi maandag ma dinsdag woensdag wo donderdag vrijdag vr zaterdag za zondag zo måndag
-    mån tisdag tis onsdag ons torsdag tors tor fredag fre lördag lör söndag sön mandag man tirsdag tir lørdag lør søndag
-    søn segunda-feira segunda seg terça-feira terça ter quarta-feira quarta qua quinta-feira quinta qui sexta-feira sexta
-    sex poniedziałek pon wtorek wt środa śr czwartek czw piątek pt niedziela nd sobota sob maanantai tiistai keskiviikko
-    torstai perjantai lauantai sunnuntai понедельник пн вторник вт среда ср четверг чт пятница пт суббота сб воскресенье
-    вс 月曜日 火曜日 水曜日 木曜日 金曜日 土曜日 日曜日 月 火 水 木 金 土 日
+    monday mon tuesday tue tues wednesday wed thursday thu thur thurs friday fri saturday sat sunday sun montag mo
+    dienstag di mittwoch mi donnerstag do freitag fr samstag sa sonnabend sonntag so lundi lun mardi mar mercredi mer
+    jeudi jeu vendredi ven samedi sam dimanche dim lunes martes mié mie miércoles miercoles jueves jue viernes vie
+    sábado sabado sáb sab domingo dom lunedì lunedi martedì martedi mercoledì mercoledi giovedì giovedi gio venerdì
+    venerdi maandag ma dinsdag woensdag wo donderdag vrijdag vr zaterdag za zondag zo måndag mån tisdag tis onsdag ons
+    torsdag tors tor fredag fre lördag lör söndag sön mandag man tirsdag tir lørdag lør søndag søn segunda-feira
+    segunda seg terça-feira terça ter quarta-feira quarta qua quinta-feira quinta qui sexta-feira sexta sex
+    poniedziałek pon wtorek wt środa śr czwartek czw piątek pt niedziela nd sobota sob maanantai tiistai keskiviikko
+    torstai perjantai lauantai sunnuntai понедельник пн вторник вт среда ср четверг чт пятница пт суббота сб
+    воскресенье вс 月曜日 火曜日 水曜日 木曜日 金曜日 土曜日 日曜日 月 火 水 木 金 土 日
     """.split()  # noqa: SIM905 - a list of words reads better as one
 )

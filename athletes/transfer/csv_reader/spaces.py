@@ -5,7 +5,7 @@ NARROWEST = 2
 
 
 def cuts_of(head: list[str]) -> list[int]:
-    """Where the columns begin: after gaps of two spaces and more that stand in every line; empty when there are none."""
+    """Where the columns begin: after gaps of two spaces and more that every line has; empty when there are none."""
     lines = [line.rstrip() for line in head if "  " in line.strip()]
     if len(lines) < 2 or any("\t" in line for line in lines):
         return []

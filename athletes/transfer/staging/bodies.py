@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from ...measures.stale import YOUNG_KEEP
@@ -61,7 +61,7 @@ def body_findings(batch: ImportBatch, lines: Iterable[tuple[int, int, dict[str, 
     found = Findings()
     if not measures_in(batch.options.get("mapping", [])):
         return found
-    readings = sorted((r for line in lines for r in readings_of(*line)), key=lambda r: (r.day, r.line, r.place))
+    readings = sorted((r for line in lines for r in readings_of(*line)), key=_lengths_first)
     log, days = _measured(batch), _weighed(batch)
     young = {pk for pk, body in bodies_of(batch.club, local_today(batch)).items() if body.young}
     kept = _distinct(readings, log, days, young, found)
@@ -71,15 +71,18 @@ def body_findings(batch: ImportBatch, lines: Iterable[tuple[int, int, dict[str, 
 
 def readings_of(pk: int, number: int, parsed: dict[str, object]) -> list[Reading]:
     """The readings of a line."""
-    measures = list(parsed.get("measures", []))
-    visits = {(m["athlete"], m["day"]) for m in measures if m["key"] != Key.MASS}
     return [
         Reading(
             pk, number, place, int(m["athlete"]), str(m["day"]), str(m["key"]), float(m["value"]),
-            (m["athlete"], m["day"]) in visits, bool(parsed.get("sets")),
+            False, bool(parsed.get("sets")),
         )
-        for place, m in enumerate(measures)
+        for place, m in enumerate(parsed.get("measures", []))
     ]  # fmt: skip
+
+
+def _lengths_first(reading: Reading) -> tuple[bool, str, int, int]:
+    """Lengths in the order of their days, then body masses, which go where the lengths beside them went."""
+    return reading.key == Key.MASS, reading.day, reading.line, reading.place
 
 
 def _measured(batch: ImportBatch) -> Known:
@@ -104,12 +107,16 @@ def _distinct(
     kept: list[Reading] = []
     here: dict[tuple[int, str, str], list[Reading]] = defaultdict(list)
     latest: dict[tuple[int, str], Reading] = {}
+    visits: set[tuple[int, int, str]] = set()
     for one in readings:
+        one = replace(one, with_visit=(one.row, one.athlete, one.day) in visits)
         place = (one.athlete, one.day, one.key)
         left = _in_log(one, log, days) or _in_file(one, here[place], latest.get((one.athlete, one.key)), young)
         if left:
             found.leave(one, *left)
             continue
+        if one.key != Key.MASS:
+            visits.add((one.row, one.athlete, one.day))
         here[place].append(one)
         latest[one.athlete, one.key] = one
         kept.append(one)

@@ -1,7 +1,7 @@
 """Body masses that cannot all be right: swapped digits, a slipped mark, another unit, another person.
 
-More than 5 % a week asks for a yes (common practice, no source); over longer gaps the room grows, to 25 % (calibration),
-so that somebody who was away for a year is not asked about every pound.
+More than 5 % a week asks for a yes (common practice, no source); over longer gaps the room grows, to 25 %
+(calibration), so that somebody who was away for a year is not asked about every pound.
 """
 
 from collections.abc import Sequence
