@@ -1,5 +1,6 @@
 """Refusals at start-up."""
 
+import re
 from typing import Any
 
 from django.conf import settings
@@ -40,6 +41,10 @@ def holds_demo_users(handler: ConnectionHandler, alias: str) -> bool:
 @register(Tags.security)
 def mailed_links_have_an_address(**kwargs: Any) -> list[CheckMessage]:
     """E003: where any host name is answered, a request could make mailed links lead elsewhere."""
+    if settings.SITE_ADDRESS and not re.fullmatch(r"https?://[^/\s]+", settings.SITE_ADDRESS):
+        return [
+            Error("STANCEBOOK_ADDRESS is no address.", hint="Such as https://stancebook.example", id="athletes.E004")
+        ]
     told = settings.DEBUG or settings.SITE_ADDRESS or not any(h[:1] in "*." for h in settings.ALLOWED_HOSTS)
     hint = "Set STANCEBOOK_ADDRESS, such as https://stancebook.example, or name the hosts one by one."
     said = "Links in mails would begin with whatever host a request names."

@@ -131,7 +131,7 @@ SECURE_REFERRER_POLICY = "same-origin"
 SECURE_CROSS_ORIGIN_OPENER_POLICY = "same-origin"
 X_FRAME_OPTIONS = "DENY"
 # How many proxies of one's own stand in front and write X-Forwarded-For; 0 believes no header. See docs/security.md.
-PROXIES = int(os.environ.get("STANCEBOOK_PROXIES", "0"))
+PROXIES = max(0, int(os.environ.get("STANCEBOOK_PROXIES", "0")))
 if os.environ.get("STANCEBOOK_BEHIND_PROXY") == "1":
     SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
 

@@ -238,6 +238,7 @@ def test_headers_of_proxies_are_not_believed_by_default():
         ([".example.org"], "", 1),
         (["*"], "https://stancebook.example", 0),
         (["stancebook.example"], "", 0),
+        (["stancebook.example"], "stancebook.example", 1),
     ],
 )
 def test_a_server_that_answers_to_any_name_must_say_its_own(settings, hosts, address, wrong):

@@ -40,7 +40,7 @@ def picture(live_cast):
 
 def pages_of(cast, picture) -> list[tuple[str, str]]:
     ada, ivo = cast.athletes["ada"].pk, cast.athletes["ivo"].pk
-    ona = ["account/", "account/password/", "account/second-step/", "club/", "privacy/"]
+    ona = ["account/", "account/email/", "account/password/", "account/second-step/", "club/", "privacy/"]
     own = ["looks", "changes", "erase", "consent", "pictures", f"pictures/{picture.uid}"]
     return [
         *(("ona", f"/{path}") for path in ona),

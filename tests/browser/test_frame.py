@@ -61,6 +61,16 @@ def test_with_the_keyboard_every_place_comes_into_view(page_for, live_cast):
     assert box["x"] + box["width"] <= 391
 
 
+@pytest.mark.parametrize("dark", [False, True])
+@pytest.mark.parametrize("path", ["/none-such/", "/account/second-step/begin/", "/new-address/none-such/"])
+def test_pages_about_errors_fit_and_axe_finds_nothing(page_for, live_cast, path, dark):
+    page = page_for(live_cast.cato, width=390, dark=dark)
+    page.goto(path)
+    complaints_of_the_server(page)
+    assert no_sideways_scroll(page)
+    assert axe_hits(page) == []
+
+
 # --- nothing typed is lost ----------------------------------------------------------------------------------------
 
 
