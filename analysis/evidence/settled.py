@@ -50,7 +50,7 @@ class Settled:
     tried: Tried | None
 
 
-_NOTHING = Settled((), (), (), (), 0.0, np.empty(0), np.empty(0), None)
+_nothing = Settled((), (), (), (), 0.0, np.empty(0), np.empty(0), None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,13 +94,13 @@ class _Begun:
 
 def _begun(held: Held | None, rows: Rows, settings: Settings) -> _Begun:
     if held is None or held.settings != settings:
-        return _Begun(_NOTHING, rows)
+        return _Begun(_nothing, rows)
     place = next((i for i, (a, b) in enumerate(zip(held.rows, rows, strict=False)) if a is not b and a != b), None)
     place = min(len(held.rows), len(rows)) if place is None else place
     day = min(one[place].day for one in (held.rows, rows) if place < len(one))
     old, days = held.settled, bisect_left(held.settled.days, day)
     if not days or old.tried is None:
-        return _Begun(_NOTHING, rows)
+        return _Begun(_nothing, rows)
     kept = replace(
         old,
         used=old.used[: bisect_left(old.used, day, key=_DAY)],
@@ -145,7 +145,7 @@ def _joined(
     """Old and later in one; the drift is chosen by likelihood with a prior."""
     left = (*old.left_out, *left_out)
     if tried is None:
-        return replace(_NOTHING, left_out=left)
+        return replace(_nothing, left_out=left)
     best = int(np.argmax(tried.log_likelihood - 0.5 * (np.log(DRIFTS) / DRIFT_PRIOR_SD) ** 2))
     return Settled(
         used=(*old.used, *used),
