@@ -180,6 +180,13 @@ def test_only_the_latest_link_opens_and_it_can_be_called_off(cast, signed_in, as
     assert Client().get(latest).status_code == 404
 
 
+def test_nobody_calls_off_or_sees_what_somebody_else_asked_for(signed_in, asked):
+    other = signed_in("cato")
+    assert "No change waits" in other.post("/account/email/keep/", follow=True).content.decode()
+    assert NEW not in other.get(PAGE).content.decode()
+    assert Client().get(asked[0]).status_code == 200
+
+
 def test_a_wrong_password_or_the_same_address_is_asked_about_and_nothing_typed_is_lost(signed_in, mailoutbox):
     wrong = ask(signed_in("ada"), password="no").content.decode()
     assert "not your current password" in wrong
