@@ -1,15 +1,18 @@
 """Search the squad's misses: "all misses at the knee over 90 % this year"."""
 
 from django.contrib.auth.decorators import login_required
+from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from analysis.forms import MissSearchForm
-from analysis.misses_search import MOST, MissQuery, find_misses
+from analysis.misses_search import MissQuery, find_misses, rows_of
 from analysis.profiles import today_in
 from athletes.models import Athlete
 from athletes.permissions import current_club
+
+A_PAGE = 100  # misses
 
 
 @login_required
@@ -28,14 +31,19 @@ def misses(request: HttpRequest) -> HttpResponse:
         style=asked.get("style", ""),
         share=asked.get("share"),
     )
-    found = find_misses(Athlete.objects.filter(club=club), query) if valid else []
+    page = Paginator(find_misses(Athlete.objects.filter(club=club), query) if valid else [], A_PAGE).get_page(
+        request.GET.get("page")
+    )
+    asked_for = request.GET.copy()
+    asked_for.pop("page", None)
     context = {
         "here": "squad",
         "club": club,
         "form": form,
         "since": since,
-        "found": found,
-        "most": MOST,
+        "page": page,
+        "found": rows_of(page.object_list),
+        "query": f"{asked_for.urlencode()}&" if asked_for else "",
         "valid": valid,
     }
     return render(request, "analysis/misses.html", context)

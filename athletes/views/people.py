@@ -3,14 +3,14 @@
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
 from django.core.paginator import Paginator
-from django.db.models import Max
+from django.db.models import OuterRef, Subquery
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_safe
 
 from ..forms.people import AthleteForm, PeopleFilter
-from ..models import Athlete
+from ..models import Athlete, LiftSet
 from ..models.choices import Standing
 from ..permissions import WORKERS, athlete_for, clubs_where
 from ..services.people import save_athlete, standing_on
@@ -25,7 +25,8 @@ def people(request: HttpRequest) -> HttpResponse:
     today = timezone.localdate()
     chosen = PeopleFilter(request.GET, clubs)
     found = chosen.narrow(Athlete.objects.filter(club__in=clubs), today)
-    found = found.select_related("club", "coach").annotate(last_pull=Max("sets__day")).order_by("name_key", "pk")
+    last = LiftSet.objects.filter(athlete=OuterRef("pk")).order_by("-day").values("day")[:1]
+    found = found.select_related("club", "coach").annotate(last_pull=Subquery(last)).order_by("name_key", "pk")
     query = request.GET.copy()
     query.pop("page", None)
     page = Paginator(found, A_PAGE).get_page(request.GET.get("page"))

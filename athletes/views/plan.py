@@ -9,8 +9,9 @@ from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_safe
 
+from ..floor_state import plans_of_day
 from ..forms.plan import PlanLines
-from ..models import Athlete
+from ..models import Athlete, PlanItem
 from ..permissions import athlete_for, current_club, may
 from ..services.lifts import club_now
 from ..services.plans import copy_last_plan, last_planned_day, save_lines
@@ -76,13 +77,11 @@ def tonight_print(request: HttpRequest) -> HttpResponse:
     """Everybody of the club who has a plan for the day, on one list for the wall."""
     club = current_club(request)
     day = asked_day(request, club_now(Athlete(club=club)).date())
-    planned = club.athletes.filter(active=True, plan_items__day=day).distinct()
-    return printed(request, day, list(planned), club.name)
+    planned = PlanItem.objects.filter(day=day).values("athlete")
+    return printed(request, day, list(club.athletes.filter(active=True, pk__in=planned)), club.name)
 
 
 def printed(request: HttpRequest, day: date, athletes: list[Athlete], club: str) -> HttpResponse:
-    sheets = [
-        {"athlete": a, "lines": [plan_line(item) for item in a.plan_items.filter(day=day).select_related("bar")]}
-        for a in athletes
-    ]
+    plans = plans_of_day([a.pk for a in athletes], day)
+    sheets = [{"athlete": a, "lines": [plan_line(item) for item in plans[a.pk]]} for a in athletes]
     return render(request, "athletes/plan_print.html", {"day": day, "sheets": sheets, "club": club, "here": "tonight"})
