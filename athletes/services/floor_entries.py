@@ -103,7 +103,7 @@ def write_unless_double(user: User, athlete: Athlete, row: LiftSet, entry: Entry
     uid = str(row.uid)
     try:
         with transaction.atomic():
-            Athlete.objects.select_for_update(of=("self",)).get(pk=athlete.pk)
+            Athlete.objects.select_for_update(of=("self",), no_key=True).get(pk=athlete.pk)
             other = None if entry.get("sure") is True else unseen_double(user, athlete, row, entry)
             if other is not None:
                 said = f"{other.author or 'Somebody'} logged {other} for {athlete.name} too."

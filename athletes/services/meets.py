@@ -164,7 +164,7 @@ def not_yet_logged(entry: MeetEntry) -> list[Attempt]:
 @transaction.atomic
 def write_to_log(entry: MeetEntry, actor: User) -> int:
     """The entry's deadlifts as single sets of the meet's day; returns how many were new."""
-    athlete = Athlete.objects.select_for_update(of=("self",)).get(pk=entry.athlete_id)
+    athlete = Athlete.objects.select_for_update(of=("self",), no_key=True).get(pk=entry.athlete_id)
     last = athlete.sets.filter(day=entry.meet.day).aggregate(last=Max("order"))["last"] or 0
     best = max((a.load_kg for a in loggable(entry) if a.result == Result.MADE), default=0.0)
     written = 0

@@ -30,7 +30,8 @@ def standing_on(athlete: Athlete, day: date) -> str:
 @transaction.atomic
 def save_athlete(actor: User, athlete: Athlete) -> Athlete:
     """Write a new or changed athlete; the standing follows the birth date, and the trail keeps what it was."""
-    before = None if athlete.pk is None else fields_of(Athlete.objects.select_for_update().get(pk=athlete.pk))
+    known = Athlete.objects.select_for_update(no_key=True)
+    before = None if athlete.pk is None else fields_of(known.get(pk=athlete.pk))
     athlete.standing = standing_on(athlete, timezone.localdate())
     athlete.save()
     record(actor, "added" if before is None else "corrected", athlete, before, fields_of(athlete))

@@ -28,11 +28,16 @@ class Bulk:
         return self.fields[name].get_db_prep_save(value, connection)
 
     def insert(self, ready: list[list[object]]) -> None:
-        """Write rows that were made ready."""
+        """Write rows that were made ready, on PostgreSQL as one stream."""
         if not ready:
             return
-        quote = connection.ops.quote_name
-        columns = ", ".join(quote(f.column) for f in self.fields.values())
-        marks = ", ".join(["%s"] * len(self.fields))
+        columns = ", ".join(connection.ops.quote_name(f.column) for f in self.fields.values())
+        into = f"{connection.ops.quote_name(self.table)} ({columns})"
         with connection.cursor() as cursor:
-            cursor.executemany(f"INSERT INTO {quote(self.table)} ({columns}) VALUES ({marks})", ready)  # noqa: S608
+            if connection.vendor == "postgresql":
+                with connection.wrap_database_errors, cursor.cursor.copy(f"COPY {into} FROM STDIN") as stream:
+                    for row in ready:
+                        stream.write_row(row)
+                return
+            marks = ", ".join(["%s"] * len(self.fields))
+            cursor.executemany(f"INSERT INTO {into} VALUES ({marks})", ready)  # noqa: S608

@@ -132,7 +132,7 @@ class Bench:
         from athletes.transfer import move as mover
 
         with timed(run, "undo"):
-            assert mover.undo(batch, self.owner) == self.lines
+            assert mover.undo(batch, self.owner).sets == self.lines
 
     def rows_of(self, batch: object) -> list[dict[str, object]]:
         from athletes.models import LiftSet
