@@ -47,6 +47,10 @@ FIXED: dict[str, tuple[str, Choices]] = {
         [("missed", "a missed attempt"), ("made", "a lift that was made")],
     ),
     "dash": ("A load with a dash behind it, as in 200-, is", [("missed", "a missed attempt"), ("made", "only a dash")]),
+    "note-miss": (
+        "A note that begins with “missed” or “failed”, where nothing else says how the lift went:",
+        [("missed", "the lift was missed"), ("made", "the lift was made")],
+    ),
     "times-load": ("“5x180” is", [("reps", "5 reps with 180"), ("sets", "5 singles with 180")]),
     "feet": (
         "A height such as 5.11 is",

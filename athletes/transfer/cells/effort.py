@@ -9,7 +9,8 @@ from .numbers import tidy
 
 NUM = r"\d+(?:[.,]\d+)?"
 RANGE = rf"({NUM})(?:\s*(?:-|to|/)\s*({NUM}))?"
-RPE = re.compile(rf"(?:@|rpe|@\s*rpe)?\s*:?\s*{RANGE}\s*(?:rpe)?(\+*)", re.I)
+RPE = re.compile(rf"(?:@|rpe|@\s*rpe)?\s*:?\s*{RANGE}\.?\s*(?:\(?rpe\)?)?(\+*)", re.I)
+OF_TEN = re.compile(rf"(@?\s*(?:rpe)?\s*:?\s*{NUM})\s*/\s*10(?![\d.,])", re.I)
 RIR = re.compile(rf"(?:rir\s*:?\s*{RANGE}|{RANGE}\s*(?:rir|reps? in reserve|in the tank|left))", re.I)
 
 
@@ -39,7 +40,7 @@ def read_effort(text: str, as_rir: bool = False) -> Effort:
     found = RIR.fullmatch(text)
     if found:
         return _from_rir(text, found[1] or found[3], found[2] or found[4])
-    found = RPE.fullmatch(text)
+    found = RPE.fullmatch(OF_TEN.sub(r"\1", text))
     if not found:
         return Effort(text[:20])
     if as_rir and "@" not in text and "rpe" not in text.lower():

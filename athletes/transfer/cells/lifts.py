@@ -18,6 +18,7 @@ ESTIMATED = re.compile(
     re.I,
 )
 DEADLIFT = re.compile(rf"(?<![\w])(?:{words.DEADLIFT})(?![\w])", re.I)
+RAISED = re.compile(r"\b(?:blocks?|d[eé]ficits?|pins?|rack|mats?)\b", re.I)
 HEIGHT = re.compile(words.LENGTH, re.I)
 TABLES = {
     "start": words.compiled(words.STARTS),
@@ -76,6 +77,18 @@ def names_a_lift(text: str) -> bool:
     folded = tidy(text).casefold()
     tables = (TABLES[kind] for kind in ("start", "bar", "lift", "style"))
     return bool(DEADLIFT.search(folded)) or any(pattern.search(folded) for table in tables for pattern, _ in table)
+
+
+@lru_cache(maxsize=5_000)
+def read_start(text: str) -> dict[str, object]:
+    """The block, pins or deficit a note names; empty for none and for words that may mean anything."""
+    folded = tidy(text).casefold()
+    rest, tags, _ = _take_all(folded, ("start",)) if RAISED.search(folded) else ("", {}, [])
+    if tags.get("start") in (None, "floor"):
+        return {}
+    if "start_cm" not in tags:
+        _late_height(rest, tags, [])
+    return tags
 
 
 def _unknown(typed: str) -> LiftName:

@@ -38,7 +38,7 @@ def tokens_of(rest: str, decimal: str) -> list[Token] | None:
     end = 0
     for hit in NUMBER.finditer(text):
         joint = re.sub(r"[\s()]", "", text[end : hit.start()])
-        if joint.strip("x@:,./=") or (joint and joint[0] in ".,"):
+        if joint.strip("x@:,./=") or (joint and (joint[0] in ".," or (joint[0] in "/=" and not found))):
             return None
         number = read_number(hit[1], decimal)
         found.append(Token(hit[1], unit_word(hit[2] or ""), number.value, joint, number.notes))

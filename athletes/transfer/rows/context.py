@@ -17,13 +17,14 @@ class Context(NamedTuple):
 
 
 class Beside(NamedTuple):
-    """The cells that stand beside one load: effort, reps in reserve, result, reps tried, number of sets."""
+    """The cells that stand beside one load: effort, reps in reserve, result, reps tried, number of sets, note."""
 
     effort: str = ""
     rir: str = ""
     result: str = ""
     tried: str = ""
     sets: str = ""
+    note: str = ""
 
 
 class Cells:

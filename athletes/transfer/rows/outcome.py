@@ -1,12 +1,16 @@
 """Made or missed, and how many reps of how many."""
 
+import re
+
 from ..cells.numbers import read_number
 from ..cells.results import read_result
+from ..cells.set_words import MISS
 from ..cells.sets import SetText
 from ..notes import ASK, GUESS, SKIP, Note, Notes, settled
 from ..plan import ReadingPlan
 from .context import Beside
 
+MISS_TOLD = re.compile(rf"\s*(?:{MISS}|f)(?![^\W\d_])", re.I)
 OPEN_MARKS = ("cut-off", "dash", "brackets")  # what the file says about each is asked once
 Outcome = tuple[dict[str, object], Notes]
 
@@ -25,6 +29,9 @@ def outcome_of(one: SetText, beside: Beside, plan: ReadingPlan) -> Outcome:
         reps = 1
         if one.load is not None and not one.single and not one.missed and result == "made" and one.load >= 0:
             notes += (Note(GUESS, "no reps: taken as a single"),)
+    if result == "made" and not one.missed and not beside.result and not one.result:
+        result, told = _told_in_note(beside.note, plan)
+        notes += told
     if result == "made" and not one.missed:
         return _checked(reps, reps, "made", notes)
     if result in ("no-lift", "not-tried"):
@@ -36,6 +43,16 @@ def outcome_of(one: SetText, beside: Beside, plan: ReadingPlan) -> Outcome:
         return _checked(one.made, reps, result, notes)
     counts, more = _missed_reps(reps, plan)
     return _checked(*counts, result, notes + more)
+
+
+def _told_in_note(note: str, plan: ReadingPlan) -> tuple[str, Notes]:
+    """A note that begins with a word for a miss, where nothing else says how the lift went."""
+    if not note or not MISS_TOLD.match(note):
+        return "made", ()
+    answered = plan.answer("note-miss")
+    if answered:
+        return str(answered), settled("note-miss")
+    return "made", (Note(ASK, f"the note says “{note[:30]}”: made or missed?", "note-miss", "file"),)
 
 
 def _result(one: SetText, word: str, plan: ReadingPlan) -> tuple[str, Notes]:

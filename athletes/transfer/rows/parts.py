@@ -11,6 +11,7 @@ from .context import Cells, Context
 from .measures_of_row import measures_of
 from .sets_of_row import sets_of
 
+TEXTS = ("note", "bar", "lifter", "lift")
 HOLD_SETS = ("load", "set", "reps")
 
 
@@ -41,6 +42,7 @@ def apart(carry: Carry, plan: ReadingPlan) -> Carry:
 def read_part(row: Cells, plan: ReadingPlan, carry: Carry) -> Part:
     """Read one table's part of a line."""
     context, notes = _who_and_when(row, plan, carry)
+    notes += _formulas(row)
     if worst(notes) == SKIP:
         return Part([], notes, [])
     sets, of_sets = sets_of(row, context, plan)
@@ -51,6 +53,13 @@ def read_part(row: Cells, plan: ReadingPlan, carry: Carry) -> Part:
         of_measures = left_out(of_measures)
     found = [{"athlete": context.athlete, "day": context.day, **one} for one in measures]
     return Part(sets, notes + of_sets + of_measures, found)
+
+
+def _formulas(row: Cells) -> Notes:
+    """A formula whose result the file does not hold is no number; in a note it is text."""
+    columns = [i for field, found in row.by_field.items() if field not in TEXTS for i, _ in found]
+    found = [cell for i in columns if (cell := row.raw[i].strip()).startswith("=")]
+    return tuple(Note(ASK, f"“{cell[:30]}” is a formula without its result: type the result") for cell in found)
 
 
 def _who_and_when(row: Cells, plan: ReadingPlan, carry: Carry) -> tuple[Context, Notes]:

@@ -29,6 +29,7 @@ def sets_of(row: Cells, context: Context, plan: ReadingPlan) -> tuple[list[dict[
     closed, more = closed_columns(row, plan)
     texts = list(_texts(row, context, plan))
     for one, lift, day, beside in texts:
+        beside = beside._replace(note=row.first("note"))
         one = _answered(times(one, beside.sets, plan) if beside.sets and one.load is not None else one, plan)
         sets, said = _columns_of(one, lift, day, row, context, plan, closed, beside)
         found += sets

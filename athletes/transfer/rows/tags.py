@@ -1,13 +1,21 @@
 """Lift, style, start, bar, grip and kit of a line, from its columns and from words inside names and notes."""
 
+import re
+
 from ...loads import canonical
 from ...models.choices import BarKind
-from ..cells.lifts import read_kit, read_lift
+from ..cells.lifts import read_kit, read_lift, read_start
 from ..cells.numbers import read_number
 from ..notes import ASK, GUESS, SKIP, Note, Notes, settled
 from ..plan import ReadingPlan
 from .context import Cells
 
+NOT_THERE = re.compile(
+    r"(?<!\w)(?:forgot|forgotten|without|didn.?t|don.?t|not|never|should|next|instead|vergessen|nicht|oubli[eé]|pas de|"
+    r"olvid[eé]|dimenticat[oa]|zapomnia\w+|glemte|glömde|w/o)(?!\w)",
+    re.I,
+)
+LONGEST_TOLD = 80  # letters: longer notes tell stories; common practice, no source
 KIT_COLUMNS = ("straps", "belt", "suit", "grip", "bar_kind")
 
 
@@ -85,14 +93,22 @@ def _kit(tags: dict[str, object], row: Cells, plan: ReadingPlan) -> Notes:
         if left:
             notes.append(Note(GUESS, f"“{left[:40]}” in the kit column kept as a note"))
             tags["note"] = "; ".join(str(t) for t in (tags.get("note"), left) if t)
-    note = row.first("note")
-    if note and not set(KIT_COLUMNS) & set(plan.mapping):
-        found, _ = read_kit(note)
-        new = {k: v for k, v in found.items() if tags.get(k, None) != v and v}
-        if new:
-            tags |= new
-            notes.append(Note(GUESS, f"{', '.join(k.replace('_', ' ') for k in new)} taken from the note"))
-    return tuple(notes)
+    return (*notes, *_from_note(tags, row.first("note"), plan))
+
+
+def _from_note(tags: dict[str, object], note: str, plan: ReadingPlan) -> Notes:
+    """Kit and a raised start that only the note names; a note that says what was not there says nothing here."""
+    if not note or len(note) > LONGEST_TOLD or NOT_THERE.search(note):
+        return ()
+    found = read_kit(note)[0] if not set(KIT_COLUMNS) & set(plan.mapping) else {}
+    if "start" not in tags and not {"start", "start_height"} & set(plan.mapping):
+        found |= read_start(note)
+    new = {k: v for k, v in found.items() if tags.get(k) != v and v}
+    if not new:
+        return ()
+    tags |= new
+    told = dict.fromkeys(k.partition("_")[0] if k.startswith("start") else k.replace("_", " ") for k in new)
+    return (Note(GUESS, f"{', '.join(told)} taken from the note"),)
 
 
 def _bar(tags: dict[str, object], row: Cells, plan: ReadingPlan) -> Notes:

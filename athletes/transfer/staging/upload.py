@@ -17,7 +17,7 @@ from .tables import table_path
 HEAD = 200
 FILE_WIDE = (
     "unit", "sets-reps", "date-order", "at-number", "minus", "plates", "cut-off", "missed-reps", "brackets", "dash",
-    "times-load", "feet", "arm", "landmarks", "mass-unit",
+    "times-load", "note-miss", "feet", "arm", "landmarks", "mass-unit",
 )  # fmt: skip
 
 

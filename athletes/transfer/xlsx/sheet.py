@@ -9,10 +9,12 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from datetime import time as clock
+from itertools import islice
 from pathlib import Path
 from typing import Any
 
 from openpyxl import load_workbook
+from openpyxl.styles.numbers import BUILTIN_FORMATS
 from openpyxl.utils.exceptions import InvalidFileException
 
 from ..limits import LONGEST_CELL, MOST_COLUMNS, MOST_ROWS
@@ -42,6 +44,7 @@ DAMAGED = (
 )
 FORMULA = re.compile(rb"<(?:\w+:)?f[ >/]")
 RESULT = re.compile(rb"(?:</(?:\w+:)?f>|/>)<(?:\w+:)?v>[^<]")
+TABLE_WIDTH, NEAR_TOP = 3, 50
 Tell = Callable[[int, int], None]
 
 
@@ -71,7 +74,7 @@ def sheet_to_csv(path: Path, target: Path, sheet: str = "", tell: Tell = lambda 
             about = page.max_row or 0
             page.reset_dimensions()
             with target.open("w", encoding="utf-8", newline="") as file:
-                _write(page.iter_rows(values_only=True), csv.writer(file, lineterminator="\n"), about, tell)
+                _write(_values(book, page), csv.writer(file, lineterminator="\n"), about, tell)
     except Refused:
         raise
     except DAMAGED as problem:
@@ -107,16 +110,34 @@ def formulas_without_results(path: Path) -> bool:
 
 
 def _fullest(book: Any, names: list[str]) -> str:
-    """The first sheet that has a filled line near its top."""
-    for name in names:
-        page = book[name]
-        page.reset_dimensions()
-        for number, cells in enumerate(page.iter_rows(values_only=True)):
-            if any(c is not None for c in cells):
-                return name
-            if number > 50:
-                break
-    return names[0]
+    """The first sheet with a line of a table near its top, else the first with a filled line there."""
+    widest = {name: _widest_line(book[name]) for name in names}
+    tables = [name for name in names if widest[name] >= TABLE_WIDTH]
+    return next(iter([*tables, *(name for name in names if widest[name])]), names[0])
+
+
+def _widest_line(page: Any) -> int:
+    """How many cells the fullest line near the top of a sheet has."""
+    page.reset_dimensions()
+    lines = islice(page.iter_rows(values_only=True), NEAR_TOP)
+    return max((sum(c is not None for c in cells) for cells in lines), default=0)
+
+
+def _values(book: Any, page: Any) -> Iterable[tuple[object, ...]]:
+    """The cells' values; where the workbook has shares in per cent, those as they are shown."""
+    formats = [*book._number_formats, *(BUILTIN_FORMATS.get(style.numFmtId, "") for style in book._cell_styles)]
+    if not any("%" in one for one in formats):
+        yield from page.iter_rows(values_only=True)
+        return
+    for row in page.iter_rows():
+        yield tuple(_as_shown(cell) for cell in row)
+
+
+def _as_shown(cell: Any) -> object:
+    value = cell.value
+    if isinstance(value, int | float) and not isinstance(value, bool) and "%" in str(cell.number_format):
+        return f"{_number(float(value) * 100)}%"
+    return value
 
 
 def _write(rows: Iterable[tuple[object, ...]], writer: Any, about: int, tell: Tell) -> None:
