@@ -18,7 +18,8 @@ MARK = "\ufeff"  # spreadsheets then read the accents of names
 
 def guarded(text: str) -> str:
     """Text with an apostrophe before what could start a formula; plain numbers, negative ones too, stay as they are."""
-    if NUMBER.fullmatch(text) or text.lstrip("'")[:1] not in FORMULA_STARTS or not text.lstrip("'"):
+    first = text.lstrip("'")[:1]
+    if not first or first not in FORMULA_STARTS or NUMBER.fullmatch(text):
         return text
     return f"'{text}"
 

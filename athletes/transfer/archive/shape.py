@@ -1,5 +1,7 @@
 """Which columns of which tables are in an athlete's copy, under plain names; docs/formats.md describes the same."""
 
+from functools import cache
+
 from django.core.serializers.json import DjangoJSONEncoder
 from django.db import models
 
@@ -31,6 +33,7 @@ LISTS: dict[str, type[models.Model]] = {
 }
 
 
+@cache
 def own_fields(model: type[models.Model]) -> list[models.Field]:
     """The columns of a table that hold values of its own, no links to other rows."""
     return [f for f in model._meta.concrete_fields if not f.is_relation and f.name not in NOT_KEPT]

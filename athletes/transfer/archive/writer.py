@@ -61,7 +61,8 @@ def everything(athlete: Athlete, with_mass: bool) -> dict[str, object]:
         shape.plain(visit) | {"measurements": [shape.plain(m) for m in visit.measurements.all()]}
         for visit in athlete.visits.prefetch_related("measurements").order_by("day", "pk")
     ]
-    found["meets"] = [_meet(entry) for entry in athlete.meet_entries.select_related("meet").order_by("meet__day", "pk")]
+    entries = athlete.meet_entries.select_related("meet").prefetch_related("attempts")
+    found["meets"] = [_meet(entry) for entry in entries.order_by("meet__day", "pk")]
     if not with_mass:
         _without_mass(found)
     found["pictures"] = [_picture(p) for p in athlete.pictures.select_related("lift_set").order_by("pk")]
