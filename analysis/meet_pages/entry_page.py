@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from analysis.evidence.attempts import warm_up_ladder
-from analysis.meet_pages.planning import EntryPlan, chance_of_number, opener_words, own_plan, plan_for
+from analysis.meet_pages.planning import EntryPlan, chance_of_number, opener_words, own_plan
 from analysis.meet_pages.results import Points, points_of
 from analysis.meet_pages.rules import entrant_of, lifts_of
 from analysis.meet_pages.sums import subtotal_of, total_of
@@ -84,10 +84,9 @@ class EntryPage:
 
 
 def entry_page(
-    entry: MeetEntry, needed_kg: float | None, sees_health: bool, sees_mass: bool, planned: bool = True
+    entry: MeetEntry, plan: EntryPlan | None, needed_kg: float | None, sees_health: bool, sees_mass: bool
 ) -> EntryPage:
-    """The page of one entry for a viewer; a rival, or an entry that is not `planned`, has results only."""
-    plan = plan_for(entry) if entry.athlete_id and planned else None
+    """The page of one entry for a viewer; a rival, or an entry of a meet that is over, has no plan but results."""
     rows = tuple(plan_row(one) for one in plan.plans) if plan else ()
     loads = planned_loads(entry)
     own = own_plan(plan, loads) if plan else None

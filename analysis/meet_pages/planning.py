@@ -55,23 +55,24 @@ class EntryPlan:
         return basis(self.best) if self.best else ""
 
 
-def plan_for(entry: MeetEntry, goal: Goal | None = None) -> EntryPlan:
-    """The plan from the log as it stood before the meet's own day."""
-    return plans_for([entry], goal)[entry.pk]
+def plans_for(entries: Iterable[MeetEntry]) -> dict[int, EntryPlan]:
+    """The plans of the club's lifters among some entries, by the entry's pk, from the log as it stood before the day.
 
-
-def plans_for(entries: Iterable[MeetEntry], goal: Goal | None = None) -> dict[int, EntryPlan]:
-    """The plans of one meet's entries by their pk; the logs of all lifters are read together."""
+    The logs are read together: once for all entries whose day lies ahead, once more for a meet that is today.
+    """
     own = [entry for entry in entries if entry.athlete_id]
-    if not own:
-        return {}
-    meet, athletes = own[0].meet, [entry.athlete for entry in own]
-    as_of = min(today_in(meet.club), meet.day - timedelta(days=1))
-    lifters, numbers = lifter_logs(athletes, as_of), numbers_of(athletes)
-    return {e.pk: _plan(e, lifters[e.athlete_id], as_of, numbers[e.athlete_id], goal) for e in own}
+    numbers = numbers_of([entry.athlete for entry in own])
+    by_day: dict[date, list[MeetEntry]] = {}
+    for entry in own:
+        by_day.setdefault(min(today_in(entry.meet.club), entry.meet.day - timedelta(days=1)), []).append(entry)
+    found = {}
+    for as_of, group in by_day.items():
+        lifters = lifter_logs([entry.athlete for entry in group], as_of)
+        found |= {e.pk: _plan(e, lifters[e.athlete_id], as_of, numbers[e.athlete_id]) for e in group}
+    return found
 
 
-def _plan(entry: MeetEntry, lifter: LifterRecord, as_of: date, numbers: Settings, goal: Goal | None) -> EntryPlan:
+def _plan(entry: MeetEntry, lifter: LifterRecord, as_of: date, numbers: Settings) -> EntryPlan:
     numbers = replace_step(numbers, rules_of(entry.meet).rules.step_kg)
     careful = careful_reasons(entry, lifter)
     sets = since_return(lifter, as_of, numbers) if lifter.standing == "returning" else lifter.sets
@@ -80,7 +81,7 @@ def _plan(entry: MeetEntry, lifter: LifterRecord, as_of: date, numbers: Settings
         return EntryPlan(entry, numbers, None, None, (), careful, (), missing_words(entry, sets))
     known = meet_day_of(entry, sets)
     day = day_best(best, known, numbers)
-    plans = (careful_plan(day, numbers),) if careful else plans_or_none(entry, day, goal, (), numbers)
+    plans = (careful_plan(day, numbers),) if careful else plans_or_none(entry, day, None, (), numbers)
     findings = (*preparation_findings(sets, [best], known, numbers), *bar_words(entry, day))
     return EntryPlan(entry, numbers, best, day, plans, careful, findings, "")
 

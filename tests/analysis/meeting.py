@@ -4,6 +4,7 @@ from datetime import timedelta
 
 from django.utils import timezone
 
+from analysis.meet_pages.planning import EntryPlan, plans_for
 from athletes.models import Attempt, LiftSet, Meet, MeetEntry
 
 TODAY = timezone.localdate()
@@ -35,3 +36,7 @@ def attempt(entry, number, kg, result="", lift="deadlift", handed_in=True, **mor
         entry=entry, lift=lift, number=number, load_typed=f"{kg:g}", load_unit="kg", load_kg=kg, result=result,
         declared_at=now if handed_in or result else None, ended_at=now if result else None, **more,
     )  # fmt: skip
+
+
+def plan_for(entry) -> EntryPlan:
+    return plans_for([entry])[entry.pk]

@@ -5,11 +5,11 @@ import re
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from analysis.meet_pages.planning import best_for, careful_reasons, plan_for
+from analysis.meet_pages.planning import best_for, careful_reasons
 from analysis.meet_pages.results import points_of
 from athletes.models import LiftSet, MeetEntry
 from tests.analysis.meet_forms import entry_url, page_of, told
-from tests.analysis.meeting import FULL, TODAY, a_meet, attempt, enter, log_pulls
+from tests.analysis.meeting import FULL, TODAY, a_meet, attempt, enter, log_pulls, plan_for
 
 
 def test_a_needed_number_gets_its_chance(signed_in, entry):

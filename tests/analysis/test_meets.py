@@ -4,11 +4,10 @@ from datetime import timedelta
 
 import pytest
 
-from analysis.meet_pages.planning import plan_for
 from analysis.meet_pages.rules import rules_of
 from athletes.models import Attempt, AuditEntry, HealthNote, LiftSet, Meet, MeetEntry
 from tests.analysis.meet_forms import entry_url, page_of, told
-from tests.analysis.meeting import FULL, TODAY, a_meet, attempt, enter, log_pulls
+from tests.analysis.meeting import FULL, TODAY, a_meet, attempt, enter, log_pulls, plan_for
 
 
 def test_the_list_has_the_next_meet_first_and_only_the_clubs_own(signed_in, cast):

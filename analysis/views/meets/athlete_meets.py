@@ -7,6 +7,7 @@ from django.views.decorators.http import require_safe
 
 from analysis.meet_pages.entry_page import entry_page
 from analysis.meet_pages.listing import entries_of_athlete
+from analysis.meet_pages.planning import plans_for
 from analysis.profiles import today_in
 from athletes.permissions import athlete_for, may, may_see_mass
 
@@ -19,10 +20,11 @@ def athlete_meets(request: HttpRequest, pk: int) -> HttpResponse:
     today = today_in(athlete.club)
     sees_health, sees_mass = may(request.user, athlete, "health"), may_see_mass(request.user, athlete)
     ahead, behind = entries_of_athlete(athlete, today)
+    plans = plans_for(ahead)
     context = {
         "tab": "meets",
         "athlete": athlete,
-        "ahead": [(entry, entry_page(entry, None, sees_health, sees_mass)) for entry in ahead],
-        "behind": [(entry, entry_page(entry, None, sees_health, sees_mass, planned=False)) for entry in behind],
+        "ahead": [(entry, entry_page(entry, plans[entry.pk], None, sees_health, sees_mass)) for entry in ahead],
+        "behind": [(entry, entry_page(entry, None, None, sees_health, sees_mass)) for entry in behind],
     }
     return render(request, "analysis/athlete_meets.html", context)

@@ -8,6 +8,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from analysis.forms.meet_attempts import NeededForm, PlannedForm
 from analysis.meet_pages.entry_page import EntryPage, entry_page, planned_form_initial
+from analysis.meet_pages.planning import plans_for
 from analysis.views.meets.found import entry_for
 from athletes.models import MeetEntry
 from athletes.permissions import may, may_see_mass
@@ -29,7 +30,8 @@ def context_of(request: HttpRequest, found: MeetEntry, form: PlannedForm) -> dic
     asked = needed.cleaned_data["load"].value if needed.is_bound and needed.is_valid() else None
     own = found.athlete_id is not None
     sees_health = own and may(request.user, found.athlete, "health")
-    page: EntryPage = entry_page(found, asked, sees_health, own and may_see_mass(request.user, found.athlete))
+    plan = plans_for([found]).get(found.pk)
+    page: EntryPage = entry_page(found, plan, asked, sees_health, own and may_see_mass(request.user, found.athlete))
     return {
         "here": "meets",
         "tab": "meets",
