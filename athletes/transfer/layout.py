@@ -15,7 +15,7 @@ from .measures_in import clear_measures, lay_measures
 from .outcome import rows_to_take, sets_to_take
 from .staging.steps import still
 
-CHUNK = 500
+CHUNK = 1_000
 LAID_OUT = Bulk(StagedSet)
 PLACES = 40  # sets of one line keep their order below the next line's
 

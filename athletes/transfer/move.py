@@ -13,9 +13,10 @@ from .layout import LAID_OUT
 from .measures_in import clear_measures, insert_measures, measured_meanwhile, take_back_measures
 from .short_lock import one_bump, short_lock
 from .staging.compare import compare, last_set, logged_meanwhile
-from .staging.steps import BREATH, still
+from .staging.steps import breathe, still
 from .staging.tables import forget_opened
 
+TIDIED = 2_000
 Status = ImportBatch.Status
 
 
@@ -90,21 +91,16 @@ def _insert_all(batch: ImportBatch) -> None:
     log, staged = quote(LiftSet._meta.db_table), quote(StagedSet._meta.db_table)
     insert = f"INSERT INTO {log} ({columns}) SELECT {columns} FROM {staged} WHERE batch_id = %s ORDER BY id"  # noqa: S608
     with connection.cursor() as cursor, one_bump("insert", batch.options["athletes"]):
-        if connection.vendor == "postgresql":
-            cursor.execute("SET CONSTRAINTS ALL IMMEDIATE")  # checked row by row, not all at once at the end
         cursor.execute(insert, [batch.pk])
 
 
 def tidy(batch: ImportBatch, until: float) -> None:
     """Clear the layout away in small commits, and the uploaded file with it."""
-    while time.monotonic() <= until:
-        chunk = list(StagedSet.objects.filter(batch=batch).values_list("pk", flat=True)[:2_000])
-        if not chunk:
-            break
-        StagedSet.objects.filter(pk__in=chunk)._raw_delete(using=batch._state.db)
-        time.sleep(BREATH)
-    else:
-        return
+    chunk = StagedSet.objects.filter(batch=batch).order_by("pk").values("pk")[:TIDIED]
+    while StagedSet.objects.filter(pk__in=chunk)._raw_delete(using=batch._state.db):
+        if time.monotonic() > until:
+            return
+        breathe()
     clear_measures(batch)
     if batch.status in (Status.DONE, Status.UNDONE):
         batch.held_masses.all()._raw_delete(using=batch._state.db)
