@@ -15,6 +15,7 @@ from ..models import (
     AuditEntry,
     EmailChange,
     HealthNote,
+    HeldMass,
     ImportBatch,
     ImportRow,
     Invitation,
@@ -57,6 +58,7 @@ def _import_files(until: datetime) -> int:
 
 
 def _import_lines(until: datetime) -> int:
+    HeldMass.objects.filter(batch__created__lt=until).delete()
     old = ImportRow.objects.filter(batch__created__lt=until).exclude(raw=[])
     return old.update(raw=[], fixed=None)
 

@@ -119,6 +119,8 @@ def is_header(cells: Sequence[str]) -> bool:
 
 def is_header_again(cells: Sequence[str]) -> bool:
     """Whether a line inside the data holds headings and nothing else."""
+    if any(c[:1].isdigit() for c in cells):  # no heading begins so; most lines of a log do
+        return False
     named = [heading_key(c) for c in cells if c.strip()]
     return len(named) >= 2 and all(key in ALIASES and key not in UNIT_WORDS for key in named)
 

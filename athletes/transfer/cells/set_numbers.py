@@ -103,7 +103,7 @@ def _asked(found: SetText, said: str) -> SetText:
 
 def _joined(tokens: list[Token], counts: list[Token]) -> bool:
     """Whether two small numbers are said to belong together by an "x", and not only by a space between them."""
-    first, second = (tokens.index(t) for t in counts)
+    first, second = (i for i, t in enumerate(tokens) if any(t is c for c in counts))
     return all("x" in t.joint or "@" in t.joint for t in tokens[first + 1 : second + 1])
 
 

@@ -23,7 +23,7 @@ from .build import plan_of
 from .compare import compare, last_set
 from .look import look
 from .private import Held, held_of, hold, holding, masked, private_columns, unmasked, without_values
-from .upload import table_path
+from .upload import table_path, unless_contradicted
 
 CHUNK = 1_000
 BREATH = 0.01  # seconds
@@ -92,6 +92,8 @@ def _look(batch: ImportBatch, until: float) -> None:
         if now is not None:
             now.rows_total, now.rows_read = int(str(found.pop("rows"))), 0
             now.options |= found | {"phase": "read", "questions": {}, "line": 0, "carry": list(Carry())}
+            if now.options.get("turn") == 1:
+                now.options["answers"] = unless_contradicted(now)
             now.save()
 
 

@@ -124,3 +124,12 @@ def remembered(batch: ImportBatch, options: dict[str, object]) -> dict[str, obje
         if said.question not in FILE_WIDE or columns is None or said.subject == columns:
             answers[f"{said.question}|{said.subject}"] = said.answer
     return answers
+
+
+def unless_contradicted(batch: ImportBatch) -> dict[str, object]:
+    """The remembered answers without an order of day and month that this very file contradicts."""
+    answers, order = dict(batch.options["answers"]), batch.options.get("date_order")
+    remembered_order = answers.get(f"date-order|{batch.options['signature']}")
+    if order and remembered_order and remembered_order != order:
+        del answers[f"date-order|{batch.options['signature']}"]
+    return answers
