@@ -44,10 +44,12 @@ class Reading:
         return self.mean if self.key == MeasureKey.MASS else self.mean / 100.0
 
 
-def latest_readings(athlete: Athlete, as_of: date | None = None) -> dict[str, Reading]:
+def latest_readings(
+    athlete: Athlete, as_of: date | None = None, noted: Sequence[DayRecord] | None = None
+) -> dict[str, Reading]:
     """For each measurement the repeats of the latest visit that took it, up to and on `as_of`.
 
-    A body mass noted on a later training day replaces the visit's.
+    A body mass noted on a later training day replaces the visit's; `noted` are those days where they are read already.
     """
     day = as_of or timezone.localdate()
     rows = (
@@ -61,15 +63,21 @@ def latest_readings(athlete: Athlete, as_of: date | None = None) -> dict[str, Re
         if kept[0] == visit:
             kept[2].append(value)
     readings = {key: Reading(key, tuple(values), on) for key, (_, on, values) in taken.items()}
-    return _with_later_mass(readings, athlete, day)
-
-
-def _with_later_mass(readings: dict[str, Reading], athlete: Athlete, day: date) -> dict[str, Reading]:
-    noted = athlete.days.filter(mass_kg__isnull=False, day__lte=day).order_by("-day").values_list("mass_kg", "day")
-    for mass, on in noted[:1]:
-        if MeasureKey.MASS not in readings or readings[MeasureKey.MASS].day < on:
-            readings[MeasureKey.MASS] = Reading(MeasureKey.MASS, (mass,), on)
+    later = _mass_of_days(athlete, day) if noted is None else _mass_among(noted)
+    if later and (MeasureKey.MASS not in readings or readings[MeasureKey.MASS].day < later.day):
+        readings[MeasureKey.MASS] = later
     return readings
+
+
+def _mass_of_days(athlete: Athlete, day: date) -> Reading | None:
+    days = athlete.days.filter(mass_kg__isnull=False, day__lte=day).order_by("-day")
+    latest = days.values_list("mass_kg", "day").first()
+    return latest and Reading(MeasureKey.MASS, latest[:1], latest[1])
+
+
+def _mass_among(noted: Sequence[DayRecord]) -> Reading | None:
+    weighed = [(one.body_mass_kg, one.day) for one in noted if one.body_mass_kg is not None]
+    return Reading(MeasureKey.MASS, weighed[-1][:1], weighed[-1][1]) if weighed else None
 
 
 def measurement_sds(readings: Mapping[str, Reading]) -> dict[str, float]:
@@ -88,10 +96,10 @@ def measurement_sds(readings: Mapping[str, Reading]) -> dict[str, float]:
     return sds
 
 
-def body_input(athlete: Athlete, as_of: date | None = None) -> BodyInput:
+def body_input(athlete: Athlete, as_of: date | None = None, noted: Sequence[DayRecord] | None = None) -> BodyInput:
     """The athlete's body as measured up to `as_of` (today when left out)."""
     day = as_of or timezone.localdate()
-    readings = latest_readings(athlete, day)
+    readings = latest_readings(athlete, day, noted)
     age = athlete.age_on(day)
     return BodyInput(
         sex=athlete.sex,
@@ -103,18 +111,18 @@ def body_input(athlete: Athlete, as_of: date | None = None) -> BodyInput:
 
 
 def lifter_record(athlete: Athlete, as_of: date | None = None, *, log: bool = True) -> LifterRecord:
-    """One athlete as the core needs them on `as_of` (today when left out); `log=False` leaves sets and days out."""
+    """One athlete as the core needs them on `as_of` (today when left out); `log=False` leaves sets, days, meets out."""
     day = as_of or timezone.localdate()
-    body = body_input(athlete, day)
     sets = log_of(athlete.pk, athlete.sets.filter(day__lte=day)) if log else ()
     noted = day_notes(athlete.days.filter(day__lte=day)).get(athlete.pk, ()) if log else None
+    body = body_input(athlete, day, noted)
     meeting = FirstMeeting.objects.filter(athlete=athlete).first()
     return replace(
         _with_log(athlete, day, sets, noted),
         measurements_m=dict(body.measured_m),
         measurement_sd_m=dict(body.sd_m),
         trained_styles=trained_styles(athlete),
-        next_meet=_next_meet(athlete, meeting, day),
+        next_meet=_next_meet(athlete, meeting, day) if log else None,
         comfortable_stance_m=_metres(meeting.stance_cm) if meeting else None,
         comfortable_turnout_rad=_radians(meeting.turnout_deg) if meeting else None,
         hip_pinch=meeting.hip_pinch if meeting else False,

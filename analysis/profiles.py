@@ -75,6 +75,7 @@ class Sources:
     def __init__(self, athlete: Athlete, as_of: date) -> None:
         self.athlete, self.as_of = athlete, as_of
         self.held = fingerprint(Revision.objects.get(athlete=athlete).number, as_of)
+        self._stored: dict[str, Payload | None] = {}
 
     @cached_property
     def lifter(self) -> LifterRecord:
@@ -93,9 +94,15 @@ class Sources:
 
     def profile(self, kind: str) -> Payload:
         """The profile of a kind, stored or computed now and stored."""
-        rows = StoredProfile.objects.filter(athlete=self.athlete, kind=kind)
-        stored = rows.filter(fingerprint=self.held).first()
-        return stored.payload if stored else self._computed(kind)
+        if kind not in self._stored:
+            self.look_up(kind)
+        payload = self._stored[kind]
+        return self._computed(kind) if payload is None else payload
+
+    def look_up(self, *kinds: str) -> None:
+        """Read what is stored of several kinds at once."""
+        rows = StoredProfile.objects.filter(athlete=self.athlete, kind__in=kinds, fingerprint=self.held)
+        self._stored |= dict.fromkeys(kinds) | dict(rows.values_list("kind", "payload"))
 
     def _computed(self, kind: str) -> Payload:
         payload = KINDS[kind](self)
@@ -104,6 +111,7 @@ class Sources:
             kind=kind,
             defaults={"fingerprint": self.held, "as_of": self.as_of, "payload": payload},
         )
+        self._stored[kind] = payload
         return payload
 
 

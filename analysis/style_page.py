@@ -5,11 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from django.db.models import prefetch_related_objects
+
 from analysis.advice.leverage_findings import story
 from analysis.advice.style_comparison import FLOOR_STYLES, TrialNews, compare_styles
+from analysis.bridge import lifter_record
+from analysis.club_numbers import numbers_for
 from analysis.errors import CoreError
+from analysis.evidence.settings import Settings
 from analysis.leverage_pages.shown import Page, page_for
-from analysis.profiles import Sources
+from analysis.records.lifts import LifterRecord
 from analysis.records.style_choice import StyleComparison, StyleReason
 from analysis.records.words import in_ten
 from analysis.trial_reading import verdict_of
@@ -51,30 +56,31 @@ class ShownComparison:
 
 def comparison_for(athlete: Athlete, viewer: User, as_of: date) -> ShownComparison:
     """The comparison of an athlete's styles as this viewer may read it."""
+    prefetch_related_objects([athlete], "style_records")
     years = {row.style: row.years for row in athlete.style_records.all() if row.years}
-    sources = Sources(athlete, as_of)
+    lifter, numbers = lifter_record(athlete, as_of), numbers_for(athlete)
     found = compare_styles(
-        sources.lifter,
+        lifter,
         as_of,
-        sources.numbers,
-        trial=latest_trial(sources),
+        numbers,
+        trial=latest_trial(athlete, as_of, lifter, numbers),
         years=years,
-        build_words=build_words(page_for(athlete, viewer)),
+        build_words=build_words(page_for(athlete, viewer, lifter)),
     )
     groups = ((heading, tuple(r for r in found.reasons if r.kind == kind)) for kind, heading in KINDS)
     return ShownComparison(found, tuple((heading, rows) for heading, rows in groups if rows))
 
 
-def latest_trial(sources: Sources) -> TrialNews | None:
+def latest_trial(athlete: Athlete, as_of: date, lifter: LifterRecord, numbers: Settings) -> TrialNews | None:
     """The athlete's newest trial, judged as of today or of the day it was decided."""
-    trial = sources.athlete.trials.order_by("-started_on").first()
+    trial = athlete.trials.order_by("-started_on").first()
     if trial is None:
         return None
     last = trial.decisions.order_by("-on").first()
     if last and trial.status != "running":
-        judged = verdict_of(trial, last.on, numbers=sources.numbers)
+        judged = verdict_of(trial, last.on, numbers=numbers)
     else:
-        judged = verdict_of(trial, sources.as_of, lifter=sources.lifter, numbers=sources.numbers)
+        judged = verdict_of(trial, as_of, lifter=lifter, numbers=numbers)
     return TrialNews(trial.new_style, trial.old_style, judged, last.verdict if last else "")
 
 

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from analysis.advice.leverage_findings import StyleStory, rounding_story, story
 from analysis.advice.range_postures import range_postures
+from analysis.bridge import latest_readings
 from analysis.leverage_pages.pictures import curve_cards, front_views, panel_rows
 from analysis.leverage_pages.shown import LABELS, PRESET_STANCES_M, Page, measured_on, stale_lengths
 from analysis.leverage_pages.tables import numbers_table, style_heads
@@ -16,6 +17,7 @@ def profile_context(page: Page) -> dict[str, object]:
     """Everything the leverage page shows; CoreError when the measurements cannot belong to one body."""
     report = page.report()
     styles = [s for s in report.styles if s.joints]
+    readings = latest_readings(page.athlete, page.day)
     return {
         "report": report,
         "impossible": [(LABELS.get(s.name, s.name), s.error) for s in report.styles if s.error],
@@ -27,8 +29,8 @@ def profile_context(page: Page) -> dict[str, object]:
         "groups": numbers_table(report, page),
         "figures": curve_cards(styles, page),
         "estimated": estimated_links(report),
-        "measured_on": measured_on(page.athlete, page.day),
-        "stale": stale_lengths(page.athlete, page.day),
+        "measured_on": measured_on(readings),
+        "stale": stale_lengths(page.athlete, readings, page.day),
         "bounded": bounded_styles(report, page),
         "left_out": page.left_out,
         "style_warnings": [(LABELS.get(s.name, s.name), words) for s in styles for words in s.warnings],

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date
+
+from django.db.models import prefetch_related_objects
 
 from analysis.advice.leverage_findings import (
     STYLE_WORDS,
@@ -16,7 +18,7 @@ from analysis.advice.leverage_findings import (
 )
 from analysis.advice.leverages import leverage_report
 from analysis.advice.wording import NO_BREAK
-from analysis.bridge import body_input, latest_readings, lifter_record
+from analysis.bridge import Reading, lifter_record
 from analysis.figures.curves import Units
 from analysis.profiles import today_in
 from analysis.records.bodies import BodyInput
@@ -100,15 +102,18 @@ class Page:
         return leverage_report(self.body, self.setups, self.load_kg)
 
 
-def page_for(athlete: Athlete, viewer: User) -> Page:
-    """The athlete's pages before this viewer, as of today in the club."""
+def page_for(athlete: Athlete, viewer: User, lifter: LifterRecord | None = None) -> Page:
+    """The athlete's pages before this viewer, as of today in the club; a lifter read already is not read again."""
     day = today_in(athlete.club)
-    lifter = lifter_record(athlete, day, log=False)
+    prefetch_related_objects([athlete], "style_records")
+    lifter = lifter or lifter_record(athlete, day, log=False)
     load, why = known_load(athlete, day)
     return Page(
         athlete=athlete,
         lifter=lifter,
-        body=body_input(athlete, day),
+        body=BodyInput(
+            lifter.sex, dict(lifter.measurements_m), dict(lifter.measurement_sd_m), lifter.age, name=athlete.name
+        ),
         day=day,
         load_kg=load,
         load_why=why,
@@ -135,12 +140,11 @@ def known_load(athlete: Athlete, day: date) -> tuple[float, str]:
     return USUAL_LOAD_KG, "a round number, as no pull is logged yet"
 
 
-def measured_on(athlete: Athlete, day: date) -> date | None:
+def measured_on(readings: Mapping[str, Reading]) -> date | None:
     """Day of the latest length measured."""
-    days = [reading.day for key, reading in latest_readings(athlete, day).items() if key != "mass"]
-    return max(days, default=None)
+    return max((reading.day for key, reading in readings.items() if key != "mass"), default=None)
 
 
-def stale_lengths(athlete: Athlete, day: date) -> bool:
+def stale_lengths(athlete: Athlete, readings: Mapping[str, Reading], day: date) -> bool:
     """Whether a length measured so long ago that a minor has grown since stands in the picture."""
-    return any(is_stale(athlete, r.day, day) for key, r in latest_readings(athlete, day).items() if key != "mass")
+    return any(is_stale(athlete, r.day, day) for key, r in readings.items() if key != "mass")

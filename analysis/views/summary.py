@@ -31,6 +31,7 @@ def summary_context(athlete: Athlete, viewer: User) -> dict[str, Any]:
     """What the summary and the report say of an athlete today."""
     as_of = today_in(athlete.club)
     sources = Sources(athlete, as_of)
+    sources.look_up("summary", "progress")
     found = with_dates(sources.profile("summary"))
     decisions = list(athlete.decisions.select_related("decided_by", "trial")[:5])
     return {
