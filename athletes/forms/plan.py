@@ -2,11 +2,12 @@
 
 from django import forms
 from django.forms import BaseModelFormSet, modelformset_factory
+from django.utils.functional import cached_property
 
 from ..loads import parse_load
 from ..models import PlanItem
 from ..models.choices import WeightUnit
-from .pull import PULL_FIELDS, PullForm
+from .pull import NO_BAR, PULL_FIELDS, PullForm
 from .typed import NumberField, read_amount
 
 
@@ -58,6 +59,16 @@ class PlanFormSet(BaseModelFormSet):
         if index is None or index >= self.initial_form_count():
             kwargs["initial"] = {"load_unit": self.unit, "dead_stop": True}
         return kwargs
+
+    @cached_property
+    def bars(self) -> list[tuple[object, str]]:
+        """The bars to choose from, read once for all lines."""
+        bars = self.form_kwargs["athlete"].club.bars.order_by("name")
+        return [("", NO_BAR), *((bar.pk, str(bar)) for bar in bars)]
+
+    def add_fields(self, form: PlanItemForm, index: int | None) -> None:
+        super().add_fields(form, index)
+        form.fields["bar"].choices = self.bars
 
     def clean(self) -> None:
         """A line that is not, or no longer, one of this day is asked about; else it would be left out unsaid."""

@@ -23,6 +23,7 @@ PULL_FIELDS = [
     "dead_stop",
     "paused",
 ]
+NO_BAR = "not one of the club's named bars"
 
 
 def blank_first(choices: type, words: str) -> list[tuple[str, str]]:
@@ -50,7 +51,7 @@ class PullForm(forms.ModelForm):
         super().__init__(*args, **extra)
         self.athlete = athlete
         self.fields["bar"].queryset = athlete.club.bars.order_by("name")
-        self.fields["bar"].empty_label = "not one of the club's named bars"
+        self.fields["bar"].empty_label = NO_BAR
         for name in ("bar_kind", "grip", "start"):
             self.fields[name].required = False
         for field in self.fields.values():
