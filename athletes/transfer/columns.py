@@ -165,11 +165,19 @@ def map_header(cells: Sequence[str], rows: Sequence[Sequence[str]] = ()) -> list
     _numbers_of_sets(found, columns, rows)
     _bodies(found, columns)
     _unnamed(found, columns)
-    keys = [re.sub(r"-?\d{1,2}$", "", heading_key(c)) for c in cells]
+    return _once(found, [re.sub(r"-?\d{1,2}$", "", heading_key(c)) for c in cells])
+
+
+def _once(found: list[str], keys: list[str]) -> list[str]:
+    """Each field once in every table; a second heading for a day, lifter or lift begins another one beside it."""
     seen: dict[str, str] = {}
+    begins = ""
     for i, field in enumerate(found):
-        again = field in seen and field not in REPEATS and ":" not in field
-        if again and not (field in WHO_WHEN_WHAT and keys[i] == seen[field]):
+        if field in seen and field in WHO_WHEN_WHAT and keys[i] == seen[field] and begins in ("", field):
+            begins = field
+            shared = set(found[: found.index(field)])
+            seen = {name: key for name, key in seen.items() if name in shared}
+        elif field in seen and field not in REPEATS and ":" not in field:
             found[i] = ""
         seen.setdefault(field, keys[i])
     return found

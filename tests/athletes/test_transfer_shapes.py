@@ -1,0 +1,346 @@
+"""How tables are laid out: headings anywhere, in many languages, several tables, turned ones, diaries, workbooks."""
+
+import io
+import zipfile
+from datetime import date, datetime, time
+
+import pytest
+from django.urls import reverse
+from openpyxl import Workbook
+
+from athletes.models import Athlete, LiftSet
+from athletes.transfer.outcome import sums
+from athletes.transfer.preview import lines_of
+from athletes.transfer.refused import Refused
+from tests.athletes.importing import outcome, read_in, sets_in
+
+HEAD = "date,lifter,lift,weight,unit,reps\n"
+ROW = "2026-03-04,Ada Fell,sumo,180,kg,3\n"
+LONG = "date;lifter;lift;load (kg);sets;reps;rpe;result\n"
+
+
+@pytest.fixture
+def club(cast):
+    return cast
+
+
+def ada(club) -> Athlete:
+    return club.athletes["ada"]
+
+
+def read(batch) -> list[tuple]:
+    names = dict(Athlete.objects.values_list("pk", "name"))
+    return [(names[s["athlete"]], s["day"], s["load_kg"], s["reps_made"]) for s in sets_in(batch)]
+
+
+def standings(batch) -> list[str]:
+    return [s for _, s, _ in outcome(batch)]
+
+
+@pytest.mark.parametrize(
+    "above", ["My training log 2026\n\nexported by hand\n", "Training log,,,,,\n", ",,,,,\n,,,,,\n", "sep=,\n"]
+)
+def test_headings_may_stand_further_down(club, above):
+    batch = read_in(club, above + HEAD + ROW)
+    assert read(batch) == [("Ada Fell", "2026-03-04", 180.0, 3)]
+    assert all(reason for _, _, reason in outcome(batch)[:-1])
+
+
+HEADINGS = [
+    "date;name;übung;gewicht (kg);sätze;wdh;rpe;ergebnis",
+    "date;nom;exercice;charge (kg);séries;répétitions;rpe;résultat",
+    "fecha;atleta;ejercicio;peso (kg);series;repeticiones;rpe;resultado",
+    "data;atleta;esercizio;carico kg;serie;ripetizioni;rpe;risultato",
+    "datum;naam;oefening;gewicht (kg);sets;herhalingen;rpe;resultaat",
+    "data;atleta;exercício;carga kg;séries;repetições;rpe;",
+    "data;zawodnik;ćwiczenie;ciężar (kg);serie;powtórzenia;rpe;wynik",
+    "datum;lyftare;övning;vikt (kg);set;reps;rpe;resultat",
+    "дата;спортсмен;упражнение;вес (кг);подходы;повторения;rpe;результат",
+    "日付;選手;種目;重量 (kg);セット;回数;rpe;結果",
+    "DATE;ATHLETE;EXERCISE;LOAD [kg];SETS;REPS;RPE;MADE?", "Date:;Lifter:;Lift:;Weight/kg;No. of sets;Rep;@;Outcome",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("heading", HEADINGS)
+def test_headings_in_many_languages(club, heading):
+    batch = read_in(club, f"{heading}\n2026-03-04;Ada Fell;sumo;182,5;3;5;8,5;\n")
+    assert read(batch) == [("Ada Fell", "2026-03-04", 182.5, 5)] * 3, batch.options["mapping"]
+
+
+def test_two_tables_side_by_side_are_two_peoples_sets(club):
+    head = "date,lifter,lift,weight,unit,reps"
+    text = f"{head},,{head}\n{ROW.strip()},,2026-03-05,Petra Moss,conv,150,kg,5\n{ROW.strip()},,,,,,,\n"
+    batch = read_in(club, text)
+    assert read(batch) == [
+        ("Ada Fell", "2026-03-04", 180.0, 3), ("Petra Moss", "2026-03-05", 150.0, 5),
+        ("Ada Fell", "2026-03-04", 180.0, 3),
+    ]  # fmt: skip
+    assert standings(batch) == ["ok", "ok"]
+
+
+def test_two_lifts_in_one_line_share_day_and_lifter(club):
+    text = "date,lifter,lift,weight (kg),reps,lift,weight (kg),reps\n2026-03-04,Ada Fell,sumo,180,3,squat,120,5\n"
+    batch = read_in(club, text)
+    assert [(s["lift"], s["load_kg"], s["reps_made"]) for s in sets_in(batch)] == [
+        ("deadlift", 180.0, 3), ("squat", 120.0, 5),
+    ]  # fmt: skip
+
+
+def test_a_second_table_without_a_day_asks_and_takes_nothing_from_the_first(club):
+    head = "date,lifter,lift,weight,unit,reps"
+    batch = read_in(club, f"{head},{head}\n{ROW.strip()},,Petra Moss,conv,150,kg,5\n")
+    assert standings(batch) == ["ask"] and "no date" in outcome(batch)[0][2]
+
+
+DAYS_ACROSS = ",04/03/2026,11/03/2026,18/03/2026\nsumo,180kg x 3,185kg,-\nsquat,140kg x 5,145kg x 5,150kg x 5\n"
+
+
+def test_days_across_ask_for_their_order_as_a_column_of_days_does(club):
+    batch = read_in(club, DAYS_ACROSS.replace("18/03", "08/03"), athlete=ada(club))
+    assert standings(batch) == ["ask", "ask"] and "date-order|file" in batch.options["questions"]
+    batch = read_in(club, DAYS_ACROSS, athlete=ada(club))
+    assert read(batch)[:2] == [("Ada Fell", "2026-03-04", 180.0, 3), ("Ada Fell", "2026-03-11", 185.0, 1)]
+    assert len(sets_in(batch)) == 5 and "no reps: taken as a single" in outcome(batch)[0][2]
+
+
+def test_loads_under_days_take_the_reps_of_their_line(club):
+    batch = read_in(club, "lift,reps,2026-03-04,2026-03-11\nsumo,3,180kg,185kg\n", athlete=ada(club))
+    assert read(batch) == [("Ada Fell", "2026-03-04", 180.0, 3), ("Ada Fell", "2026-03-11", 185.0, 3)]
+
+
+def test_a_table_with_its_headings_in_the_first_column_is_turned(signed_in, club):
+    text = "Date,2026-03-04,2026-03-11\nLifter,Ada Fell,Petra Moss\nLift,sumo,conv\nWeight (kg),180,150\nReps,3,5\n"
+    batch = read_in(club, text)
+    assert read(batch) == [("Ada Fell", "2026-03-04", 180.0, 3), ("Petra Moss", "2026-03-11", 150.0, 5)]
+    page = signed_in("stan").get(reverse("import", args=[batch.pk])).content.decode()
+    assert "each column is read as a line" in page
+
+
+def test_two_lines_of_headings_are_read_together(club):
+    text = "Date,Lifter,Deadlift,,Squat,\n,,kg,reps,kg,reps\n2026-03-04,Ada Fell,180,3,140,5\n"
+    batch = read_in(club, text)
+    assert [(s["lift"], s["load_kg"], s["reps_made"]) for s in sets_in(batch)] == [
+        ("deadlift", 180.0, 3), ("squat", 140.0, 5),
+    ]  # fmt: skip
+    text = "Date,Who,What,Load,,Volume,\n,,,,unit,sets,reps\n2026-03-04,Ada Fell,sumo,180,kg,2,3\n"
+    assert read(read_in(club, text)) == [("Ada Fell", "2026-03-04", 180.0, 3)] * 2
+
+
+WIDE = [
+    ("Set 1,Set 2,Set 3", "140kgx5,160kgx3,180kgx1", [(140, 5), (160, 3), (180, 1)]),
+    ("Weight 1 (kg),Reps 1,Weight 2 (kg),Reps 2", "140,,160,3", [(140, 1), (160, 3)]),
+    ("Weight (kg),Set 1 reps,Set 2 reps,Set 3 reps", "140,5,5,4", [(140, 5), (140, 5), (140, 4)]),
+    ("Reps,kg,kg,kg", "5,140,150,160", [(140, 5), (150, 5), (160, 5)]),
+    ("Deadlift kg,Deadlift reps,Squat kg,Squat reps", "180,3,140,5", [(180, 3), (140, 5)]),
+    ("Deadlift (kg),Reps", "180,3", [(180, 3)]),
+    ("Squat kg,Reps,Deadlift kg,Reps", "140,5,180,3", [(140, 5), (180, 3)]),
+    ("kg,reps,RPE,kg,reps,RPE", "140,5,7,160,3,9", [(140, 5), (160, 3)]),
+    ("DL1 (kg),DL2 (kg),DL3 (kg)", "170,180,-190", [(170, 1), (180, 1), (190, 0)]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("heading", "cells", "sets"), WIDE)
+def test_columns_that_belong_together_stay_together(club, heading, cells, sets):
+    batch = read_in(club, f"Date,Lifter,{heading}\n2026-03-04,Ada Fell,{cells}\n")
+    assert [(s["load_kg"], s["reps_made"]) for s in sets_in(batch)] == sets, (batch.options["mapping"], outcome(batch))
+
+
+def test_effort_stays_with_its_own_set(club):
+    batch = read_in(club, "Date,Lifter,kg,reps,RPE,kg,reps,RPE\n2026-03-04,Ada Fell,140,5,7,160,3,9\n")
+    assert [s["rir_low"] for s in sets_in(batch)] == [3.0, 1.0]
+
+
+def test_a_single_that_nobody_called_one_is_shown_as_a_guess(club):
+    for text in (
+        "Date,Lifter,Deadlift (kg)\n2026-03-04,Ada Fell,180\n",
+        "date,lifter,lift,kg\n2026-03-04,Ada Fell,DL,180\n",
+    ):
+        [(_, status, reason)] = outcome(read_in(club, text))
+        assert status == "guess" and "no reps: taken as a single" in reason
+
+
+def test_a_column_of_set_numbers_is_none_of_sets(club):
+    numbered = "date,lifter,lift,set,load (kg),reps\n" + "".join(
+        f"2026-03-04,Ada Fell,sumo,{n},18{n},3\n" for n in (1, 2, 3)
+    )
+    assert len(sets_in(read_in(club, numbered))) == 3
+    counted = numbered.replace(",1,181", ",3,181").replace(",2,182", ",3,182")
+    assert len(sets_in(read_in(club, counted))) == 9
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "date        lifter    lift  weight  reps\n2026-03-04  Ada Fell  sumo  180kg   3\n"
+        "2026-03-05  Ada Fell  sumo  185kg   2\n",
+        "| date | lifter | lift | weight | reps |\n|---|---|---|---|---|\n"
+        "| 2026-03-04 | Ada Fell | sumo | 180kg | 3 |\n"
+        "| 2026-03-05 | Ada Fell | sumo | 185kg | 2 |\n",
+        "date\tlifter\tlift\tweight\treps\n2026-03-04\tAda Fell\tsumo\t180kg\t3\n"
+        "2026-03-05\tAda Fell\tsumo\t185kg\t2\n",
+        "date,lifter,lift,weight,reps\r\r\n2026-03-04,Ada Fell,sumo,180kg,3\r\r\n"
+        "2026-03-05,Ada Fell,sumo,185kg,2\r\r\n",
+        "date;lifter;lift;weight;reps\n2026-03-04;Ada Fell;sumo;180.0kg;3\n2026-03-05;Ada Fell;sumo;185.0kg;2\n",
+    ],
+)
+def test_tables_written_in_other_ways(club, text):
+    assert [s[2:] for s in read(read_in(club, text))] == [(180.0, 3), (185.0, 2)]
+
+
+def test_a_cell_missing_in_a_list_lined_up_with_spaces_shifts_nothing(club):
+    text = (
+        "date        lifter    lift  weight  reps\n2026-03-04  Ada Fell        180kg   3\n"
+        "2026-03-05  Ada Fell  sumo  185kg\nthis line does not keep to the columns\n"
+    )
+    batch = read_in(club, text)
+    assert [(s.get("style"), s["load_kg"], s["reps_made"]) for s in sets_in(batch)] == [
+        (None, 180.0, 3),
+        ("sumo", 185.0, 1),
+    ]
+    assert standings(batch)[2] == "ask"
+
+
+def test_a_diary_of_days_lifts_and_sets(club):
+    text = "4 March 2026\nDeadlift (sumo)\n180kg x 3\n185kg x 2\nSquat\n140kg x 5\n\n5 March 2026\n190kg x 1\n"
+    batch = read_in(club, text, athlete=ada(club))
+    assert [(s["day"], s["lift"], s["load_kg"]) for s in sets_in(batch)] == [
+        ("2026-03-04", "deadlift", 180.0), ("2026-03-04", "deadlift", 185.0), ("2026-03-04", "squat", 140.0),
+        ("2026-03-05", "deadlift", 190.0),
+    ]  # fmt: skip
+    assert sets_in(batch)[0]["style"] == "sumo" and not sets_in(batch)[3].get("style")
+
+
+def test_a_block_for_each_lifter(club):
+    block = "Date,Lift,Weight,Reps\n2026-03-04,DL,{}kg,3\n"
+    batch = read_in(club, "Ada Fell\n" + block.format(180) + "\nPetra Moss\n" + block.format(150))
+    assert [s[::2] for s in read(batch)] == [("Ada Fell", 180.0), ("Petra Moss", 150.0)]
+
+
+def test_a_mark_that_is_never_closed_does_not_swallow_the_lines_below(club):
+    batch = read_in(club, HEAD + ROW.replace("Ada", '"Ada') + ROW)
+    assert standings(batch) == ["ask", "ok"]
+
+
+def test_lines_that_are_no_data_say_so(club):
+    text = HEAD + ROW + "\nTotal,,,360,,6\nAverage:,,,180,,3\nsum of reps,,,,,6\n===,,,,,\n" + HEAD + "Gesamt,,,1,,\n"
+    assert standings(read_in(club, text)) == ["ok", *["skip"] * 7]
+
+
+def test_what_is_left_aside_is_said_on_the_page(signed_in, club):
+    text = "date,lifter,lift,weight,unit,reps,volume,mood\n2026-03-04,Ada Fell,DL,180,kg,3,540,fine\n"
+    page = signed_in("stan").get(reverse("import", args=[read_in(club, text).pk])).content.decode()
+    assert "Left aside: volume, mood." in page
+
+
+def test_a_file_of_headings_only_says_that_it_holds_no_lines(signed_in, club):
+    page = signed_in("stan").get(reverse("import", args=[read_in(club, HEAD).pk])).content.decode()
+    assert "nothing below them" in page
+
+
+def packed(name: str) -> bytes:
+    out = io.BytesIO()
+    with zipfile.ZipFile(out, "w") as file:
+        file.writestr(name, "x")
+    return out.getvalue()
+
+
+KINDS = [
+    (b"", "empty"), (b"\n \n\n", "empty"), (b"%PDF-1.4\n%\xe2\xe3\n1 0 obj\n", "PDF"), (b"%PDF-1.4\nplain\n", "PDF"),
+    (b"<!DOCTYPE html><html><table><tr><td>date</td></tr></table></html>", "web page"),
+    (b"\n<table>\n<tr><td>date</td></tr>\n</table>", "web page"), (b'<?xml version="1.0"?><Workbook/>', "XML"),
+    (b"{\\rtf1 date}", "RTF"), (b'[{"date": "2026-03-04", "lift": "DL"}]', "JSON"),
+    (b"BEGIN:VCALENDAR\nX:1\n", "calendar"),
+    (b"\x89PNG\r\n\x1a\n" + bytes(range(200)), "PNG"), (b"\xff\xd8\xff\xe0" + bytes(range(200)), "JPEG"),
+    (b"\x1f\x8b\x08\x00" + bytes(range(200)), "GZIP"), (b"PK\x05\x06" + b"\0" * 18, "ZIP"),
+    (packed("log.csv"), "packed file"), (packed("word/document.xml"), "text document"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("content", "says"), KINDS)
+def test_a_file_of_another_kind_under_a_tables_name_is_refused_by_its_kind(club, content, says):
+    with pytest.raises(Refused, match=says):
+        read_in(club, content)
+
+
+def book(*rows, before=None) -> bytes:
+    made = Workbook()
+    if before:
+        made.active.title = "Notes"
+        made.active.append([before])
+        sheet = made.create_sheet("Log")
+    else:
+        sheet = made.active
+    for row in rows:
+        sheet.append(row)
+    for line in sheet.iter_rows():
+        for cell in line:
+            if isinstance(cell.value, float) and cell.value < 1:
+                cell.number_format = "0%"
+    out = io.BytesIO()
+    made.save(out)
+    return out.getvalue()
+
+
+TOP = ["Date", "Lifter", "Lift", "Weight", "Unit", "Reps"]
+
+
+def test_cells_of_a_workbook_of_every_kind(club):
+    rows = [
+        [datetime(2026, 3, 4, 18, 30), "Ada Fell", "Sumo", 182.5, "kg", 3], ["4.3.2026", "Ada Fell", "Sumo",
+        "182,5", "kg", "3"],
+        [46085, "Ada Fell", "Sumo", 190, "kg", 3], [time(18, 30), "Ada Fell", "Sumo", 190, "kg", 3],
+        [date(2026, 3, 4), True, "Sumo", 190, "kg", 3], [date(2026, 3, 4), "Ada Fell", "Sumo", 0.8, "kg", 3],
+        [date(2026, 3, 4), "Ada Fell", "Sumo", "=100+80", "kg", 3], [date(2026, 3, 4), "Ada Fell",
+        "Sumo", 180, "kg", "#REF!"],
+        [date(2026, 3, 4), "Ada Fell", "Sumo", 180, "kg", date(2026, 3, 5)], [date(2026, 3, 4), "Ada Fell",
+        "Sumo", "'180", "kg", 3.0],
+    ]  # fmt: skip
+    batch = read_in(club, book(TOP, *rows), "log.xlsx")
+    said = outcome(batch)
+    assert [s for _, s, _ in said] == ["ok", "ok", "guess", "ask", "ask", "ask", "ask", "ask", "ask", "ok"]
+    assert "“80%” is a share of a max" in said[5][2] and "formula" in said[6][2]
+    assert {s[1:3] for s in read(batch)} == {("2026-03-04", 182.5), ("2026-03-04", 190.0), ("2026-03-04", 180.0)}
+
+
+def test_the_sheet_with_the_table_is_read_and_the_others_are_named(signed_in, club):
+    content = book(TOP, [date(2026, 3, 4), "Ada Fell", "Sumo", 180, "kg", 3], before="Read me first")
+    batch = read_in(club, content, "log.xlsx")
+    assert batch.options["sheet"] == "Log" and len(sets_in(batch)) == 1
+    page = signed_in("stan").get(reverse("import", args=[batch.pk])).content.decode()
+    assert "the workbook also has Notes" in page
+
+
+def test_a_workbook_with_a_title_gaps_and_an_offset(club):
+    rows = [["Squad log"], [], [None, None, *TOP], [None, None, date(2026, 3, 4), "Ada Fell", "Sumo", 180, "kg", 3]]
+    assert read(read_in(club, book(*rows), "log.xlsx")) == [("Ada Fell", "2026-03-04", 180.0, 3)]
+
+
+def test_the_preview_is_the_plan_and_the_plan_is_what_is_taken(signed_in, club):
+    text = HEAD.strip() + ",bw,height\n" + "".join(
+        f"2026-03-{d:02},{who},sumo,{kg},kg,{reps},{bw},170\n"
+        for d, who, kg, reps, bw in (
+            (4, "Ada Fell", 180, 3, "66 kg"), (5, "Ada Fell", "17O", 3, ""), (6, "Petra Moss", "-150", 1, '"70,5 kg"'),
+            (6, "Nobody", 100, 1, ""), (6, "Petra Moss", "150x", "", ""), (7, "Petra Moss", 150, '"5,5,4"', "72 kg"),
+        )
+    )  # fmt: skip
+    batch = read_in(club, text)
+    counts = sums(batch)
+    assert counts["rows"] == counts["taken"] + counts["fixed"] + counts["skipped"] == 6
+    lines = [line for line in lines_of(batch.rows.order_by("number"), batch, club.ona) if line.outcome == "taken"]
+    shown, readings = ([w for line in lines for w in getattr(line, kind)] for kind in ("sets", "measures"))
+    signed_in("stan").post(reverse("import-take", args=[batch.pk]))
+    done = lines_of(batch.rows.order_by("number"), batch, club.ona)
+    assert [w for line in done if line.outcome == "taken" for w in line.sets] == shown
+    assert LiftSet.objects.count() == 5 and len(shown) == 4  # two equal sets of a line are told as one
+    page = signed_in("ona").get(reverse("import", args=[batch.pk])).content.decode()
+    assert f"5 sets and {len(readings)} readings of bodies" in page
+
+
+def test_a_cell_of_several_lines_survives_a_fix(signed_in, club):
+    batch = read_in(club, 'date,lifter,lift,set\n2026-02-30,Ada Fell,sumo,"140kg x 5\n160kg x 3"\n')
+    address = reverse("import-line", args=[batch.pk, 2])
+    page = signed_in("stan").get(address).content.decode()
+    assert "<textarea" in page
+    cells = ["2026-02-27", "Ada Fell", "sumo", "140kg x 5\r\n160kg x 3"]
+    signed_in("stan").post(address, {f"cell-{i}": c for i, c in enumerate(cells)})
+    assert [s["load_kg"] for s in sets_in(batch)] == [140.0, 160.0]
