@@ -5,6 +5,7 @@ from datetime import date, timedelta
 import pytest
 from django.utils import timezone
 
+from analysis.views import misses as view
 from athletes.models import LiftSet
 
 URL = "/squad/misses/"
@@ -44,3 +45,27 @@ def test_a_wrong_value_gets_a_message_and_is_kept(signed_in, logged):
 
 def test_wrong_verb_is_refused(signed_in, cast):
     assert signed_in("cato").post(URL).status_code == 405
+
+
+def test_many_misses_come_in_pages_that_keep_the_search(signed_in, logged, monkeypatch):
+    monkeypatch.setattr(view, "A_PAGE", 1)
+    first = signed_in("cato").get(URL, {"position": "at-knee"}).content.decode()
+    assert "2 misses since" in first and "1 to 1 of 2" in first and "?position=at-knee&amp;page=2" in first
+    second = signed_in("cato").get(URL, {"position": "at-knee", "page": "2"}).content.decode()
+    assert ("141 kg" in first) != ("141 kg" in second) and "2 to 2 of 2" in second
+
+
+def test_the_share_is_of_the_heaviest_made_before_the_day_in_the_same_style_and_start(signed_in, logged):
+    today = timezone.localdate()
+    base = {"athlete": logged, "load_unit": "kg", "load_typed": "200", "load_kg": 200}
+    LiftSet.objects.create(**base, day=today, style="sumo")  # made, but not before the day
+    LiftSet.objects.create(**base, day=today - timedelta(days=9), style="conventional")
+    LiftSet.objects.create(**base, day=today - timedelta(days=9), style="sumo", start="block", start_cm=20)
+    page = signed_in("cato").get(URL, {"position": "lockout"}).content.decode()
+    assert "149 kg" in page and "99 %" in page
+
+
+def test_without_a_pull_made_before_there_is_no_share(signed_in, logged):
+    LiftSet.objects.filter(result="made").delete()
+    assert " %</td>" not in signed_in("cato").get(URL).content.decode()
+    assert "No miss" in signed_in("cato").get(URL, {"share": "1"}).content.decode()

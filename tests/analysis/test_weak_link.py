@@ -93,3 +93,14 @@ def test_a_second_look_is_read_from_the_store(signed_in, ada, django_assert_max_
 
 def test_wrong_verb(signed_in, ada):
     assert signed_in("cato").post(url(ada)).status_code == 405
+
+
+def test_links_to_rows_stay_short_however_long_the_log(signed_in, ada):
+    for i in range(60):
+        LiftSet.objects.create(
+            athlete=ada, style="conventional", load_unit="kg", bar_kind="stiff", grip="mixed", rir_low=2, rir_high=2,
+            day=TODAY - timedelta(days=90 + i), load_typed="130", load_kg=130, reps_made=3, reps_tried=3,
+        )  # fmt: skip
+    page = signed_in("cato").get(url(ada)).content.decode()
+    assert "the latest 24 of 70 rows" in page
+    assert max(link.count("key=") for link in re.findall(r'href="[^"]*"', page)) == 24
