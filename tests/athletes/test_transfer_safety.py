@@ -1,11 +1,6 @@
 """Files that are no logs: refused early with a reason, never an error, always with line and column where "
 "there is one."""
 
-import os
-import signal
-import subprocess
-import sys
-import time
 from pathlib import Path
 
 import pytest
@@ -14,19 +9,21 @@ from django.urls import reverse
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from athletes.models import ImportBatch
+from athletes.measures.ranges import RANGES
+from athletes.models import ImportBatch, LiftSet, Measurement, TrainingDay
 from athletes.transfer.cells.dates import DateWays, read_date
 from athletes.transfer.cells.effort import read_effort
 from athletes.transfer.cells.lifts import read_kit, read_lift
 from athletes.transfer.cells.numbers import read_number
 from athletes.transfer.cells.results import read_result
 from athletes.transfer.cells.sets import read_reps, read_sets
+from athletes.transfer.move import take_in, undo
 from athletes.transfer.names import People, Person
 from athletes.transfer.outcome import sums
 from athletes.transfer.refused import Refused
+from athletes.transfer.staging.steps import advance
 from tests.athletes.importing import outcome, read_in, sets_in
 
-ROOT = Path(__file__).resolve().parents[2]
 HEAD = "date,lifter,lift,weight,unit,sets,reps,rpe,result\n"
 pieces = st.sampled_from(
     [
@@ -115,6 +112,32 @@ def test_any_table_gets_a_standing_and_a_reason_for_every_line(cast, rows, separ
     assert all(0 < one["load_kg"] <= 700 and 0 <= one["reps_made"] <= one["reps_tried"] for one in sets_in(batch))
 
 
+BODIES = "date,lifter,lift,weight,unit,reps,bw,height,arm,wingspan,acromial height\n"
+lengths = st.sampled_from(["5'11", '5\'11"', "180", "1.80", "1,80", "71in", '72"', "5.11", "82,4", "12 st 3", "28.4", "tall"])
+
+
+@pytest.mark.django_db
+@quick
+@given(st.lists(st.lists(st.one_of(typed, lengths), min_size=5, max_size=11), max_size=6), st.sampled_from(",;\t"))
+def test_any_table_of_bodies_gets_a_standing_and_a_reason_for_every_line(cast, rows, separator):
+    lines = [["2026-03-04", "Ada Fell", *row[:9]] if i % 2 else row for i, row in enumerate(rows)]
+    text = BODIES.replace(",", separator) + "\n".join(separator.join(line) for line in lines)
+    try:
+        batch = read_in(cast, text.encode("utf-8", "surrogatepass"))
+    except Refused as problem:
+        assert str(problem)
+        return
+    assert all(reason for _, status, reason in outcome(batch) if status in ("ask", "skip", "guess"))
+    counts = sums(batch)
+    assert counts["rows"] == counts["taken"] + counts["fixed"] + counts["skipped"]
+    take_in(batch)
+    assert advance(batch.pk, 30).status in ("done", "refused")
+    for m in Measurement.objects.all():
+        assert RANGES[m.key].is_possible(m.value)
+    undo(batch, cast.stan)
+    assert not Measurement.objects.exists() and not LiftSet.objects.exists() and not TrainingDay.objects.exists()
+
+
 @quick
 @given(st.binary(max_size=400), st.sampled_from(["log.csv", "log.xlsx", "../../x", "a.b.c"]))
 @pytest.mark.django_db
@@ -137,45 +160,6 @@ def test_a_quotation_mark_that_is_never_closed_swallows_nothing(cast):
     batch = read_in(cast, HEAD + '2026-02-01,Ada Fell,sumo,"180,kg,1,1,,\n' + rows)
     assert sums(batch)["rows"] == 85
     assert sums(batch)["taken"] == 84
-
-
-def wait_for(log: Path, words: str, process: subprocess.Popen) -> bool:
-    until = time.monotonic() + 60
-    while time.monotonic() < until and process.poll() is None:
-        if words in log.read_text():
-            return True
-        time.sleep(0.01)
-    return words in log.read_text()
-
-
-@pytest.mark.slow
-@pytest.mark.parametrize("moment", ["laid out", "moving", "after the insert"])
-def test_a_server_killed_while_taking_in_leaves_all_or_nothing_and_goes_on_afterwards(tmp_path, moment):
-    """A process of its own on a database of its own is killed with signal 9 in the middle; see `killed_import.py`."""
-    env = os.environ | {
-        "DJANGO_DEBUG": "1",
-        "STANCEBOOK_VAR": str(tmp_path / "var"),
-        "DATABASE_URL": f"sqlite:///{tmp_path / 'log.sqlite3'}",
-        "DJANGO_SETTINGS_MODULE": "config.settings",
-        "PYTHONPATH": str(ROOT),
-    }
-    script = str(ROOT / "tests/athletes/killed_import.py")
-    log = tmp_path / "log.txt"
-    with log.open("w") as out:
-        process = subprocess.Popen(
-            [sys.executable, script, "begin", moment], env=env, stdout=out, stderr=subprocess.STDOUT
-        )
-        assert wait_for(log, f"now: {moment}", process), log.read_text()
-        os.kill(process.pid, signal.SIGKILL)
-        process.wait()
-    seen = subprocess.run(
-        [sys.executable, script, "count"], env=env, capture_output=True, text=True, check=True
-    ).stdout.split()
-    assert seen[0] in ("0", "3000")
-    after = subprocess.run(
-        [sys.executable, script, "go on"], env=env, capture_output=True, text=True, check=True
-    ).stdout.split()
-    assert after == ["3000", "done", "0"]
 
 
 def test_the_hidden_parts_of_a_name_do_not_leave_the_folder(cast, settings):
