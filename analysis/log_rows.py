@@ -9,28 +9,42 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
-from functools import lru_cache
+from functools import cache, lru_cache, reduce
 from itertools import chain, groupby
-from operator import itemgetter
+from operator import add, itemgetter
 from typing import Any
 
-from django.db.models import ExpressionWrapper, F, QuerySet, TextField
+from django.db.models import (
+    Case,
+    CharField,
+    Expression,
+    ExpressionWrapper,
+    F,
+    Func,
+    IntegerField,
+    Q,
+    QuerySet,
+    TextField,
+    Value,
+    When,
+)
+from django.db.models.functions import Cast, Coalesce
 
 from analysis.evidence.kept import Kept
 from analysis.records.lifts import PullTags, SetRecord
 from athletes.models import LiftSet
-from athletes.models.choices import Start
+from athletes.models.choices import Result, Start
 
 Row = tuple[Any, ...]
 OWN = ("uid", "day", "load_kg", "reps_made", "reps_tried", "rir_low", "rir_high", "pull_seconds")
 WORDS = (
     *("result", "miss_position", "second_position", "gave_way", "rule_reason", "slowest_at", "what_changed"),
-    *("in_new_style", "trial_id", "is_test"),
+    "in_new_style",
 )
-TAGS = (
-    *("lift", "style", "shape", "bar__kind", "bar_kind", "start", "start_cm", "disc_diameter_cm", "grip"),
-    *("straps", "belt", "suit", "dead_stop", "paused", "depth_verified"),
-)
+JUST_MADE = {name: Result.MADE if name == "result" else "" for name in WORDS} | {"trial": None, "is_test": False}
+TAGS = ("lift", "style", "shape", "bar__kind", "bar_kind", "start", "start_cm", "disc_diameter_cm", "grip")
+FLAGS = ("straps", "belt", "suit", "dead_stop", "paused", "depth_verified")
+APART = "|"  # no word of the vocabulary holds it
 _BY_DAY = itemgetter(OWN.index("day"))
 MOST_KEPT = 60_000  # sets; about 40 MB in one process
 
@@ -72,23 +86,36 @@ def _kept_records(athlete_pk: int, rows: Iterable[Row]) -> tuple[SetRecord, ...]
 
 def logs_of(rows: QuerySet[LiftSet]) -> dict[int, tuple[SetRecord, ...]]:
     """The logs of several athletes by their pk, in one query."""
-    read = rows.order_by("athlete_id", "-day", "order", "pk").values_list(*_plain(), "athlete_id")
+    read = rows.order_by("athlete_id", "-day", "order", "pk").values_list(*_columns(), "athlete_id")
     found = {}
     for athlete, log in groupby(read.iterator(chunk_size=5000), key=itemgetter(-1)):
         found[athlete] = _kept_records(athlete, _turned(row[:-1] for row in log))
     return found
 
 
-def _plain() -> list[ExpressionWrapper]:
-    return [ExpressionWrapper(F(name), output_field=TextField()) for name in (*OWN, *WORDS, *TAGS)]
+@cache
+def _columns() -> list[Expression]:
+    """What is read of a row, as the driver gives it: converting each value would cost more than the reading.
+
+    Every column costs time in a long log. A set that was just made, as most are, has one empty text for all that else
+    would be said of it, and yes and no are digits of one number.
+    """
+    said = [part for name in WORDS for part in (F(name), Value(APART))]
+    trial = Coalesce(Cast("trial_id", CharField()), Value(""))
+    tested = Case(When(is_test=True, then=Value("test")), default=Value(""))
+    words = Case(
+        When(Q(**JUST_MADE), then=Value("")),
+        default=Func(*said, trial, Value(APART), tested, template="(%(expressions)s)", arg_joiner=" || "),
+        output_field=TextField(),
+    )
+    flags = reduce(add, (Cast(name, IntegerField()) * 2**place for place, name in enumerate(FLAGS)))
+    raw = [ExpressionWrapper(F(name), output_field=TextField()) for name in (*OWN, *TAGS)]
+    return [*raw, words, flags]
 
 
 def _values(rows: QuerySet[LiftSet]) -> Iterable[Row]:
-    """Values as the database's driver gives them: converting each by itself would cost more than the reading.
-
-    They are asked for in the order of the index, newest day first, which spares sorting them.
-    """
-    return _turned(rows.order_by("-day", "order", "pk").values_list(*_plain()).iterator(chunk_size=5000))
+    """The rows' values, asked for in the order of the index, newest day first, which spares sorting them."""
+    return _turned(rows.order_by("-day", "order", "pk").values_list(*_columns()).iterator(chunk_size=5000))
 
 
 def _turned(rows: Iterable[Row]) -> Iterable[Row]:
@@ -146,9 +173,11 @@ def _day(value: Any) -> date:
 
 @lru_cache(maxsize=8192)
 def _shared(values: Row) -> Shared:
-    result, first, second, gave_way, rule, slowest, changed, in_new_style, trial, is_test, *tags = values
+    *tags, words, flags = values
+    said = words.split(APART) if words else [Result.MADE.value, *[""] * 9]
+    result, first, second, gave_way, rule, slowest, changed, in_new_style, trial, tested = said
     return Shared(
-        tags=_tags(tuple(tags)),
+        tags=_tags((*tags, flags)),
         result=result,
         miss_positions=tuple(p for p in (first, second) if p),
         gave_way=gave_way,
@@ -156,16 +185,15 @@ def _shared(values: Row) -> Shared:
         slowest_at=slowest,
         what_changed=changed,
         in_new_style=in_new_style,
-        trial_key="" if trial is None else str(trial),
-        is_test=bool(is_test),
+        trial_key=trial,
+        is_test=bool(tested),
     )
 
 
 @lru_cache(maxsize=8192)
 def _tags(values: Row) -> PullTags:
     """What makes two sets comparable; one record for equal values, so that sets can be grouped by it quickly."""
-    lift, style, shape, own_bar, bar_kind, start, start_cm, disc_cm, grip, *kit = values
-    straps, belt, suit, dead_stop, paused, depth_verified = map(bool, kit)
+    lift, style, shape, own_bar, bar_kind, start, start_cm, disc_cm, grip, flags = values
     offset = start_cm / 100.0
     return PullTags(
         lift=lift,
@@ -176,10 +204,5 @@ def _tags(values: Row) -> PullTags:
         start_offset_m={Start.BLOCK: offset, Start.DEFICIT: -offset}.get(Start(start), 0.0),
         disc_diameter_m=disc_cm / 100.0,
         grip=grip,
-        straps=straps,
-        belt=belt,
-        suit=suit,
-        dead_stop=dead_stop,
-        paused=paused,
-        depth_verified=depth_verified,
+        **{name: bool(flags >> place & 1) for place, name in enumerate(FLAGS)},
     )

@@ -1,4 +1,3 @@
-import gc
 import os
 
 from django.conf import settings
@@ -12,11 +11,7 @@ application = get_wsgi_application()
 
 # A restored backup must not show anybody who was erased, not even for the first request.
 from athletes.services.erasure import apply_erasures  # noqa: E402 - needs the application to be set up
+from config.collector import look_less_often  # noqa: E402
 
 apply_erasures()
-
-# A long log is tens of thousands of small records: looking through everything for rings of references at every few
-# hundred of them, as Python does by default, takes longer than reading them. What is loaded by now stays for good.
-gc.collect()
-gc.freeze()
-gc.set_threshold(20_000, 20, 20)
+look_less_often()

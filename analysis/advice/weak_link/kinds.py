@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
-from analysis.evidence.comparable import kind_key, kind_of
+from analysis.evidence.comparable import kind_key, kind_of, tags_among
 from analysis.evidence.history import gaps
 from analysis.evidence.misses import POOLED, position_of
 from analysis.evidence.running_best import levels_of, running_bests
@@ -49,11 +49,10 @@ def logged(lifter: LifterRecord, as_of: date, settings: Settings) -> Logged:
     """Everything the estimate reads from the log up to `as_of`; of a returning lifter only what followed the break."""
     since = return_day(lifter, as_of, settings) if lifter.standing == "returning" else None
     rows = [s for s in lifter.sets if s.day <= as_of and s.tags.lift in LIFTS and (since is None or s.day >= since)]
-    reasons = {s.key: not_comparable(s) for s in rows}
-    sets = tuple(s for s in rows if not reasons[s.key])
-    left_out = tuple(
-        Excluded(s.key, s.day, s.load_kg, "not-comparable", reasons[s.key]) for s in rows if reasons[s.key]
-    )
+    reasons = {tags: reason for tags in tags_among(rows) if (reason := not_comparable(tags))}
+    odd = {s.key: reasons[s.tags] for s in rows if s.tags in reasons} if reasons else {}
+    sets = tuple(s for s in rows if s.key not in odd)
+    left_out = tuple(Excluded(s.key, s.day, s.load_kg, "not-comparable", odd[s.key]) for s in rows if s.key in odd)
     bests = running_bests(sets, as_of, settings, POOLED, LIFTS)
     levels = levels_of(sets, bests, POOLED)
     lost = [s for s in sets if levels[s.key] is None]
@@ -69,9 +68,8 @@ def return_day(lifter: LifterRecord, as_of: date, settings: Settings) -> date:
     return pauses[-1].ends if pauses else as_of - timedelta(days=settings["best.gap_days"])
 
 
-def not_comparable(one: SetRecord) -> str:
-    """Why a set cannot be held against the model's plain lifts, or ""."""
-    tags = one.tags
+def not_comparable(tags: PullTags) -> str:
+    """Why sets of these tags cannot be held against the model's plain lifts, or ""."""
     if tags.suit:
         return "in a suit: kept apart from raw lifts"
     if tags.lift in ("squat", "front-squat"):
