@@ -99,3 +99,65 @@ def test_twenty_phones_sending_the_very_same_entry_write_one_row(server):
     said = sorted(json.loads(text)["done"][0]["status"] for _, text in answers)
     assert said == ["already"] * (STAFF - 1) + ["stored"]
     assert server.query("LiftSet.objects.count()") == 1
+
+
+def mixed(phone: Phone, athletes: list[int], place: int) -> list[tuple[int, str]]:
+    """A whole evening of one member of staff: lifters come and go, sets are logged, two of them taken back."""
+    begun = datetime.now(UTC) - timedelta(minutes=20)
+    athlete = athletes[place % len(athletes)]
+    loads = [400 + place * SETS_EACH + n for n in range(SETS_EACH)]
+    sets = [entry(athlete, load, begun + timedelta(seconds=n)) for n, load in enumerate(loads)]
+    undone = [
+        {"uid": str(uuid.uuid4()), "kind": "undo", "athlete": athlete, "at": one["at"], "set": one["uid"]}
+        for one in sets[:2]
+    ]
+    here = [
+        {"uid": str(uuid.uuid4()), "kind": "here", "athlete": a, "at": begun.isoformat(), "here": n % 2 == 0}
+        for n, a in enumerate(athletes * 2)
+    ]
+    answers = []
+    for n in range(0, SETS_EACH, PER_POST):
+        answers += [phone.post([here[n // PER_POST], *sets[n : n + PER_POST]]), phone.ask("GET", "/tonight/")]
+    return [*answers, phone.post(undone), phone.post(undone)]
+
+
+def bring_in(phone: Phone, lines: int) -> list[tuple[int, str]]:
+    """A file through the pages: uploaded, brought forward step by step, taken in, and at last undone."""
+    rows = "".join(f"2024-03-{1 + i % 28:02},Ada Fell,sumo,{100 + i % 90},kg,1,{1 + i % 5}\n" for i in range(lines))
+    text = "date,lifter,lift,weight,unit,sets,reps\n" + rows
+    edge = "----edge"
+    head = f'Content-Disposition: form-data; name="file"; filename="log.csv"\r\nContent-Type: text/csv\r\n\r\n{text}'
+    form = {"Content-Type": f"multipart/form-data; boundary={edge}", "X-CSRFToken": phone.token}
+    answers = [phone.ask("POST", "/imports/new/", f"--{edge}\r\n{head}\r\n--{edge}--\r\n", **form)]
+    pk = phone.server.query("ImportBatch.objects.get().pk")
+    token = {"X-CSRFToken": phone.token, "Content-Type": "application/x-www-form-urlencoded"}
+    for ask in ("", "take/", "undo/"):
+        if ask:
+            answers.append(phone.ask("POST", f"/imports/{pk}/{ask}", **token))
+        for _ in range(200):
+            answers.append(phone.ask("POST", f"/imports/{pk}/step/", Accept="application/json", **token))
+            if not json.loads(answers[-1][1])["busy"]:
+                break
+        answers.append(phone.ask("GET", f"/imports/{pk}/"))
+    return answers
+
+
+@pytest.mark.slow
+def test_an_import_comes_in_and_out_while_twenty_staff_do_all_kinds_of_things(server):
+    athletes = [server.who["athletes"][name] for name in ("ada", "petra", "ivo")]
+    phones = [Phone(server, server.who, f"staff{n}") for n in range(STAFF)]
+    with ThreadPoolExecutor(STAFF + 1) as pool:
+        pages = pool.submit(bring_in, Phone(server, server.who, "cato"), 4_000)
+        answers = [a for done in pool.map(mixed, phones, [athletes] * STAFF, range(STAFF)) for a in done]
+        imported = pages.result()
+    assert {status for status, _ in answers} == {200}, [text[:200] for status, text in answers if status != 200][:3]
+    assert {status for status, _ in imported} == {200, 302}, [t[:200] for s, t in imported if s not in (200, 302)][:3]
+    said = [one for _, text in answers if text.startswith("{") for one in json.loads(text)["done"]]
+    assert {one["status"] for one in said} == {"stored", "already"}, [s for s in said if s["status"] == "refused"][:3]
+    loads = server.query("sorted(int(x) for x in LiftSet.objects.values_list('load_typed', flat=True))")
+    assert loads == sorted(400 + p * SETS_EACH + n for p in range(STAFF) for n in range(2, SETS_EACH))
+    trail = server.query(
+        "{a: AuditEntry.objects.filter(action=a).count() for a in ('import taken in', 'import undone')}"
+    )
+    assert trail == {"import taken in": 1, "import undone": 1}
+    assert server.query("StagedSet.objects.count()") == 0
