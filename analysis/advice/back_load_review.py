@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from datetime import date, timedelta
+from functools import lru_cache
 from itertools import pairwise
 from math import isnan
 
@@ -35,6 +36,7 @@ from analysis.records.terms import STYLES
 from analysis.records.weak_points import StrengthRange
 
 FloatArray = npt.NDArray[np.float64]
+Lines = dict[tuple[object, ...], tuple[FloatArray, FloatArray]]  # by what a line depends on: a and b over the heights
 TRUNK = 3  # row of the trunk in a demand
 SHOWN = timedelta(weeks=52)
 NO_LINE = (np.array([np.nan]), np.array([np.nan]))
@@ -50,9 +52,9 @@ def back_load_review(
     `strengths` are the weak-link estimate's ranges; without them the trunk's capacity is a usual trained lifter's.
     """
     body = BodyInput(lifter.sex, dict(lifter.measurements_m), dict(lifter.measurement_sd_m), lifter.age)
-    bodies = drawn_bodies(body, 1)
+    bodies, lines = _drawn(body.sex, tuple(sorted(body.measured_m.items())), tuple(sorted(body.sd_m.items())), body.age)
     sets = [s for s in lifter.sets if s.day <= as_of and s.tags.lift in BACK_LIFTS]
-    moments = set_moments(sets, bodies, lifter.age)
+    moments = set_moments(sets, bodies, lifter.age, lines)
     shares = shares_by_key(sets, bests_of(sets, as_of, settings), as_of, settings)
     share = [shares.get(s.key, np.nan) for s in sets]
     capacity, words = trunk_capacity(bodies, lifter.age, strengths)
@@ -80,12 +82,23 @@ def trunk_capacity(bodies: Body, age: float | None, strengths: Sequence[Strength
     return back * reference, "the strength that this log points to"
 
 
-def set_moments(sets: Sequence[SetRecord], bodies: Body, age: float | None) -> FloatArray:
-    """Greatest trunk moment of one rep of every set, N m; NaN where there is no model for it."""
-    known: dict[tuple[object, ...], tuple[FloatArray, FloatArray]] = {}
-    places: dict[PullTags, list[int]] = places_by_tags(sets)
+Lengths = tuple[tuple[str, float], ...]
+
+
+@lru_cache(maxsize=256)
+def _drawn(sex: str, measured: Lengths, spread: Lengths, age: float | None) -> tuple[Body, Lines]:
+    """A body drawn, and the lines worked out for it: the same are asked for whenever a set is logged."""
+    return drawn_bodies(BodyInput(sex, dict(measured), dict(spread), age), 1), {}
+
+
+def set_moments(sets: Sequence[SetRecord], bodies: Body, age: float | None, known: Lines | None = None) -> FloatArray:
+    """Greatest trunk moment of one rep of every set, N m; NaN where there is no model for it.
+
+    `known` are lines of these bodies that are worked out already; new ones are added to them.
+    """
+    known = {} if known is None else known
     loads, found = np.array([s.load_kg for s in sets], float), np.full(len(sets), np.nan)
-    for tags, here in places.items():
+    for tags, here in places_by_tags(sets).items():
         same = _same_line(tags)
         if same not in known:
             known[same] = _line(tags, bodies, age)

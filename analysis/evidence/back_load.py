@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from itertools import pairwise
@@ -61,24 +61,25 @@ def back_load(
     fraction of the lifter's running best of that kind on that day, NaN when unknown. Both shape (sets,).
     Deadlifts, squats, rows, good mornings and their kin count. Load = moment times reps made or tried.
     """
-    loaded = _loaded(sets, moment_nm, share, as_of)
+    every = _loaded(sets, moment_nm, share, as_of)
+    spacing = spacing_by_style(every.sets, every.share, as_of, settings)
+    since = min((s.days_since for s in spacing if s.days_since is not None), default=None)
+    loaded = every if since is None else _lately(every, as_of, max(7 * WEEKS_SHOWN, since))
     load = _load(loaded)
     age = np.array([(as_of - s.day).days for s in loaded.sets], float)
     last_28, before_28 = _sum(load, age < 28), _sum(load, (age >= 28) & (age < 56))
-    spacing = spacing_by_style(loaded.sets, loaded.share, as_of, settings)
-    since = min((s.days_since for s in spacing if s.days_since is not None), default=None)
     return BackLoad(
         as_of=as_of,
         since_heavy_nm=_sum(load, age < since) if since is not None else _sum(load, age >= 0),
         last_28_nm=last_28,
         before_28_nm=before_28,
         capacity_reps_28=last_28 / trunk_capacity_nm if trunk_capacity_nm else None,
-        by_lift_28_nm=_by_lift(loaded, load, age),
+        by_lift_28_nm=_by_lift({tags.lift for tags in tags_among(every.sets)}, loaded, load, age),
         weeks=_weeks(load, age, as_of),
         spacing=spacing,
         sets_counted=int(np.sum(~np.isnan(load) & (age < 28))),
         sets_without_moment=int(np.sum(np.isnan(load) & (age < 28))),
-        findings=_findings(loaded.sets, days, as_of, (last_28, before_28), spacing, settings),
+        findings=_findings(every.sets, days, as_of, (last_28, before_28), spacing, settings),
     )
 
 
@@ -99,6 +100,13 @@ def _loaded(sets: Sequence[SetRecord], moment_nm: ArrayLike, share: ArrayLike, a
     return Loaded(tuple(sets[i] for i in keep), moments[keep], shares[keep])
 
 
+def _lately(loaded: Loaded, as_of: date, days: int) -> Loaded:
+    """What the sums reach back to."""
+    first = as_of - timedelta(days=days)
+    keep = [i for i, s in enumerate(loaded.sets) if s.day > first]
+    return Loaded(tuple(loaded.sets[i] for i in keep), loaded.moment_nm[keep], loaded.share[keep])
+
+
 def _load(loaded: Loaded) -> Array:
     """Moment times reps, N m; a missed rep was still held, so tried reps count."""
     reps = np.array([max(s.reps_made, s.reps_tried) for s in loaded.sets], float)
@@ -109,10 +117,10 @@ def _sum(load: Array, where: NDArray[np.bool_]) -> float:
     return float(np.nansum(load[where])) if load.size else 0.0
 
 
-def _by_lift(loaded: Loaded, load: Array, age: Array) -> tuple[tuple[str, float], ...]:
-    """Four-week load per lift, largest first."""
+def _by_lift(ever: Set[str], loaded: Loaded, load: Array, age: Array) -> tuple[tuple[str, float], ...]:
+    """Four-week load per lift that was ever logged, largest first."""
     lifts = np.array([s.tags.lift for s in loaded.sets])
-    sums = [(lift, _sum(load, (lifts == lift) & (age < 28))) for lift in BACK_LIFTS if lift in lifts]
+    sums = [(lift, _sum(load, (lifts == lift) & (age < 28))) for lift in BACK_LIFTS if lift in ever]
     return tuple(sorted(sums, key=lambda pair: -pair[1]))
 
 

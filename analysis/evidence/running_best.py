@@ -12,12 +12,15 @@ import numpy as np
 
 from analysis.errors import NotEnoughEvidence
 from analysis.evidence.comparable import group_sets, kind_of, label
+from analysis.evidence.kept import Kept
 from analysis.evidence.one_rep_max import Z80
 from analysis.evidence.settings import DEFAULTS, Settings
 from analysis.evidence.settled import Array, Settled, settled
 from analysis.records.estimates import ComparableKind, RunningBest
 from analysis.records.lifts import SetRecord
 
+MOST_KEPT = 60_000  # days; about 10 MB in one process
+KEPT: Kept[tuple[str, ComparableKind], tuple[Settled, RunningBest]] = Kept(MOST_KEPT)
 NOTHING_USABLE = "no made set of 1 to 8 reps at RPE 7 or more is logged yet"
 
 
@@ -71,7 +74,16 @@ def _until(sets: Iterable[SetRecord], as_of: date) -> tuple[SetRecord, ...]:
 
 
 def _best(kind: ComparableKind, one: Settled, as_of: date) -> RunningBest:
-    """The settled level carried on to the day asked for."""
+    """The settled level carried on to the day asked for; kept for the same level and day."""
+    kept = KEPT.get((one.used[0].key, kind))
+    if kept is not None and kept[0] is one and kept[1].as_of == as_of:
+        return kept[1]
+    best = _carried_on(kind, one, as_of)
+    KEPT.keep((one.used[0].key, kind), (one, best), len(one.days))
+    return best
+
+
+def _carried_on(kind: ComparableKind, one: Settled, as_of: date) -> RunningBest:
     waited = one.drift * ((as_of - one.days[-1]).days / 28.0) ** 0.5
     level, sd = np.append(one.level, one.level[-1]), np.append(one.sd, np.hypot(one.sd[-1], waited))
     first = 1 if one.days[-1] == as_of else 0  # the as-of date is shown once

@@ -54,11 +54,12 @@ def estimate(
     """The posterior of one athlete; CoreError when the measurements are no body's or the main style is impossible."""
     body = body_of(lifter)
     kinds = chosen_kinds(log, style)
-    first = next((asked_of(k, log.sets) for k in kinds if k in log.kinds(style)), None)
+    seen = [s for s in log.sets if s.tags.shape != "unseen"]
+    first = next((asked_of(k, seen) for k in kinds if k in log.kinds(style)), None)
     main = first or style_kind(style)
     tests = test_kinds(main, filled_body(body).measurement("stature").value)
     stopped = [r.set for r in readings if r.counts]
-    others = [asked_of(k, log.sets) for k in kinds if kind_key(k) != main.key]
+    others = [asked_of(k, seen) for k in kinds if kind_key(k) != main.key]
     asked = [main, *others, *rounded_kinds(main, stopped), *tests.values()]
     possible, left_out = _possible(body, asked, settings)
     table = _table(body, possible, settings)
