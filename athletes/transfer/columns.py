@@ -19,6 +19,7 @@ NUMBERED = re.compile(r"(.+?)[\s_.#-]*(\d{1,2})")
 NUMBER_INSIDE = re.compile(r"(.+?)[\s_.#-]+\d{1,2}[\s_.-]+(.+)")
 UNIT_AT_END = re.compile(r"-?(?:in-)?(?:cm|mm|m|in|inch|inches|ft|feet|kg|kgs|kilos|lb|lbs|pounds)$")
 LENGTHS = {"cm": "cm", "mm": "mm", "m": "m", "in": "in", "inch": "in", "inches": "in", "ft": "ft", "feet": "ft"}
+LONGEST = 120  # letters of a heading; more is a title or a story
 UNIT_WORDS = {"kg", "lb", "lbs", "kilos", "pounds", "r"}
 WHO_WHEN_WHAT = ("date", "lifter", "lift")
 REPEATS = {"load", "reps", "sets", "effort", "rir", "result", "set", "aside", ""}
@@ -53,7 +54,7 @@ def unit_of_column(heading: str, field: str) -> str:
 
 def field_of(heading: str) -> str:
     """The mapping a heading asks for, "" when it says nothing that is known."""
-    key = heading_key(heading)
+    key = heading_key(heading) if len(heading) <= LONGEST else ""
     if not key:
         return ""
     if key in ALIASES:

@@ -250,3 +250,18 @@ def test_names_short_of_the_same_are_asked_about(club, name):
 def test_a_lifter_called_like_a_summary_is_no_summary(club):
     batch = read_in(club, "lifter,date,lift,weight,unit,reps\nMax Stone,2026-03-04,DL,180,kg,1\nMax,,,180,,\n")
     assert [s for _, s, _ in outcome(batch)] == ["ok", "skip"]
+
+
+@QUICK(
+    "cell",
+    [
+        "9" * 36 + "block", "13.13.2026" * 4 + "W3D2", "04/03/2026" * 4 + "deficit", "1x" * 2000, "3x5@" * 800,
+        "10 x 10 x " * 300, "1 " * 2000, "so" * 1500, "w/ " * 900, "180kg x 5 " * 200, "(" * 1500, "l" * 3000,
+    ],
+)  # fmt: skip
+def test_no_cell_keeps_the_reader_busy(club, cell):
+    """Patterns that try every way to cut a long cell would never come back from these."""
+    status, reason, found = of_cell(club, cell)
+    assert (status, found) == ("ask", []) and reason
+    batch = read_in(club, f"date,lifter,lift,{cell[:400]},weight,unit\n{DAY}{cell},{cell},180,kg\n")
+    assert outcome(batch)[0][1] == "ask"

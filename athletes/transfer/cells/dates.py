@@ -11,6 +11,7 @@ from .words import MONTHS, WEEKDAYS
 
 EARLIEST = date(1950, 1, 1)
 EXCEL_EPOCH = date(1899, 12, 30)
+LONGEST = 80
 SERIAL = range(18_264, 73_051)  # 1950 to 2099 as spreadsheet day numbers
 ISO = re.compile(r"(\d{4})([-/.])(\d{1,2})\2(\d{1,2})(?:[T ]\d{1,2}:\d{2}.*)?")
 COMPACT = re.compile(r"(\d{4})(\d{2})(\d{2})")
@@ -66,7 +67,9 @@ def looks_like_date(text: str) -> bool:
 @lru_cache(maxsize=20_000)
 def read_date(text: str, ways: DateWays) -> Day:
     """The calendar day in `text`, as written: a time or a time zone beside it never moves it."""
-    text = tidy(text)
+    text = tidy(text[: LONGEST + 1])
+    if len(text) > LONGEST:
+        return Day(None, (Note(ASK, f"“{text[:40]}” is not a date"),))
     bare = _bare(text)
     if not bare or bare.rstrip(".").casefold() in WEEKDAYS - MONTHS.keys():
         return Day(None, (Note(ASK, f"“{text}” is only a day of the week: which date?"),))

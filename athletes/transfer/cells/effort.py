@@ -9,6 +9,7 @@ from .numbers import tidy
 
 NUM = r"\d+(?:[.,]\d+)?"
 RANGE = rf"({NUM})(?:\s*(?:-|to|/)\s*({NUM}))?"
+LONGEST = 60  # letters of an effort; more is a story
 RPE = re.compile(rf"(?:@|rpe|@\s*rpe)?\s*:?\s*{RANGE}\.?\s*(?:\(?rpe\)?)?(\+*)", re.I)
 OF_TEN = re.compile(rf"(@?\s*(?:rpe)?\s*:?\s*{NUM})\s*/\s*10(?![\d.,])", re.I)
 RIR = re.compile(rf"(?:rir\s*:?\s*{RANGE}|{RANGE}\s*(?:rir|reps? in reserve|in the tank|left))", re.I)
@@ -35,8 +36,8 @@ def read_effort(text: str, as_rir: bool = False) -> Effort:
     `as_rir` is set for a column whose heading says reps in reserve.
     """
     text = tidy(text)
-    if not text:
-        return Effort()
+    if not text or len(text) > LONGEST:
+        return Effort(text[:20])
     found = RIR.fullmatch(text)
     if found:
         return _from_rir(text, found[1] or found[3], found[2] or found[4])

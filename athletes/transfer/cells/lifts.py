@@ -8,6 +8,7 @@ from ..notes import ASK, GUESS, SKIP, Note, Notes
 from . import lift_words as words
 from .numbers import tidy
 
+LONGEST = 300  # letters of a lift's name or a kit list
 CM_PER_INCH = 2.54  # exact: International Yard and Pound Agreement, 1959
 ESTIMATE = re.compile(
     r"\b(?:e1rm|est\.?|estimated|calc\.?|calculated|projected|theoretical|gesch[aä]tzt|estim[eé])\b|1rm", re.I
@@ -40,7 +41,9 @@ class LiftName(NamedTuple):
 @lru_cache(maxsize=5_000)
 def read_lift(text: str) -> LiftName:
     """What a lift's name says; a name with words nobody knows is asked about, never guessed."""
-    typed = tidy(text)
+    typed = tidy(text[: LONGEST + 1])
+    if len(typed) > LONGEST:
+        return _unknown(typed)
     if ESTIMATE.search(typed):
         return LiftName(notes=(Note(SKIP, f"“{typed[:40]}”: an estimate is not a lift"),))
     rest, tags, notes = _take_all(typed.casefold())
@@ -60,7 +63,8 @@ def read_lift(text: str) -> LiftName:
 @lru_cache(maxsize=5_000)
 def read_kit(text: str) -> tuple[dict[str, object], str]:
     """Kit, grip and bar named in a note or a kit column, and what is left of the text."""
-    rest, tags, _ = _take_all(tidy(text).casefold(), ("bar", "kit"))
+    rest, tags, _ = _take_all(tidy(text[:LONGEST]).casefold(), ("bar", "kit"))
+    rest += text[LONGEST:]
     left = " ".join(w for w in rest.split() if w.strip(",.;:+&()/") and w not in words.FILLER)
     return {
         k: v for k, v in tags.items() if k in ("straps", "belt", "suit", "grip", "bar_kind", "dead_stop", "paused")
@@ -69,12 +73,12 @@ def read_kit(text: str) -> tuple[dict[str, object], str]:
 
 def without_estimate(text: str) -> str:
     """The text without the part that gives an estimated max."""
-    return ESTIMATED.sub(" ", text).strip(" ,;:")
+    return ESTIMATED.sub(" ", text[:LONGEST]).strip(" ,;:")
 
 
 def names_a_lift(text: str) -> bool:
     """Whether a text names a lift, a style, a start or a bar, which change what a set is compared with."""
-    folded = tidy(text).casefold()
+    folded = tidy(text[:LONGEST]).casefold()
     tables = (TABLES[kind] for kind in ("start", "bar", "lift", "style"))
     return bool(DEADLIFT.search(folded)) or any(pattern.search(folded) for table in tables for pattern, _ in table)
 
@@ -82,7 +86,7 @@ def names_a_lift(text: str) -> bool:
 @lru_cache(maxsize=5_000)
 def read_start(text: str) -> dict[str, object]:
     """The block, pins or deficit a note names; empty for none and for words that may mean anything."""
-    folded = tidy(text).casefold()
+    folded = tidy(text[:LONGEST]).casefold()
     rest, tags, _ = _take_all(folded, ("start",)) if RAISED.search(folded) else ("", {}, [])
     if tags.get("start") in (None, "floor"):
         return {}

@@ -10,6 +10,7 @@ from ..notes import ASK, GUESS, Note, Notes
 LOOKALIKES = str.maketrans({"O": "0", "o": "0", "l": "1", "I": "1", "|": "1"})
 GAPS = re.compile(r"(?<=\d)[\s'’](?=\d{3}(?!\d))")
 DASHES = str.maketrans({"−": "-", "–": "-", "—": "-", "‐": "-", "‑": "-", "﹣": "-", "－": "-"})
+LONGEST = 60
 PLAIN = re.compile(r"[-+]?(\d+(\.\d*)?|\.\d+)")
 MISREAD = re.compile(r"[-+]?[0-9OolI|]*[0-9][0-9OolI|]*([.,][0-9OolI|]+)?")
 
@@ -41,6 +42,8 @@ def read_number(text: str, decimal: str = "") -> Number:
     One mark followed by one or two digits is decimal whatever the file does; three digits follow a thousands mark
     unless the file's decimal mark says otherwise.
     """
+    if len(text) > LONGEST:
+        return Number(None, (Note(ASK, f"“{text[:40]}” is not a number"),))
     bare = GAPS.sub("", tidy(text))
     if PLAIN.fullmatch(bare) and "." not in bare:
         return Number(float(bare))

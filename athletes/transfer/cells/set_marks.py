@@ -20,6 +20,8 @@ SETS_OF_REPS = re.compile(
     re.I,
 )
 REPS_SAID = re.compile(rf"(?<![\d.,])x?(\d{{1,2}})\s*(?:{words.REPS})(?!\w)", re.I)
+NO_WORD = re.compile(rf"(?:{UNIT}|[x@f:+/=&-])", re.I)
+NUMBERISH = re.compile(rf"(?:[\d.,']++|[OoIl|](?=[\dOoIl|.,])|(?<=\d)[OoIl|]|{UNIT}|[x@f:+/=&-])++", re.I)
 JOINING = re.compile(words.worded(words.JOINING), re.I)
 
 
@@ -162,5 +164,6 @@ def _without_plus(pieces: list[str]) -> list[str]:
 
 def _is_number(word: str) -> bool:
     """Whether a word is a number with its unit, or several joined by signs."""
-    piece = rf"-?[\dOoIl|.,']*\d[\dOoIl|.,']*(?:{UNIT})?|-?l\d+|x|@|f"
-    return re.fullmatch(rf"(?:{piece}|{UNIT}|[:+/=&-])+", word, re.I) is not None
+    if not any(c.isdigit() for c in word):
+        return NO_WORD.fullmatch(word) is not None
+    return NUMBERISH.fullmatch(word) is not None

@@ -12,6 +12,7 @@ from .set_numbers import assemble, counted, tokens_of
 from .set_text import LOAD_ABOVE, SetText
 
 UNIT = words.UNIT
+LONGEST, LONGEST_PART = 600, 120  # letters: nobody writes more in a cell, and every pattern here stays quick
 _LOAD = r"\d+(?:[.,]\d+)?\s*(?:kg|lbs?|#)?\s*x"
 SPLIT = re.compile(
     r"\s*[;\n]\s*|\s*/\s+|\s+\|\s+|,\s+|(?<=[x@)fF%])\s*,(?=\s*\d)"
@@ -31,13 +32,17 @@ BRACKETS = re.compile(rf"[(\[]\s*(\d{{2,3}}(?:[.,]\d+)?\s*(?:{UNIT})?)\s*[)\]]",
 @lru_cache(maxsize=50_000)
 def read_sets(text: str, decimal: str = "", sets_first: bool = True) -> tuple[SetText, ...]:
     """Every set in the cell; `sets_first` says whether "5x3" is five sets of three or three sets of five."""
+    if len(text) > LONGEST:
+        return (SetText(notes=(Note(ASK, f"“{text[:30]}…” is too long to be sets ({len(text)} letters)"),)),)
     clean = plain(text.replace("\n", "; "))
     clean = AFTER_X.sub(r"\1; ", clean)
     clean = TOKEN_GAP.sub(r"\1; ", clean)
     found: list[SetText] = []
-    for part in SPLIT.split(clean):
-        if part.strip(" ,;"):
-            found += _one(part.strip(" ,;"), decimal, sets_first, found[-1] if found else None)
+    for part in (p.strip(" ,;") for p in SPLIT.split(clean)):
+        if len(part) > LONGEST_PART:
+            found.append(SetText(notes=(Note(ASK, f"“{part[:40]}…” cannot be read as a set"),)))
+        elif part:
+            found += _one(part, decimal, sets_first, found[-1] if found else None)
     return tuple(found)
 
 
@@ -50,8 +55,10 @@ def plain(text: str) -> str:
 def read_reps(text: str, decimal: str = "", sets_first: bool = True) -> SetText:
     """A cell of a reps column: "3", "2+F", "3(2)", "F", "3x5", "8+"; a date there is a spreadsheet's doing and is
     asked about."""
-    clean = plain(text)
+    clean = plain(text[:LONGEST_PART])
     unread = SetText(notes=(Note(ASK, f"“{tidy(text)[:40]}” is not a number of reps"),))
+    if len(text) > LONGEST_PART:
+        return unread
     if re.fullmatch(r"0+", clean):
         return counted([0], SetText(), sets_first)
     part, found = without_marks(clean, SetText())
@@ -68,7 +75,7 @@ def read_reps(text: str, decimal: str = "", sets_first: bool = True) -> SetText:
 @lru_cache(maxsize=5_000)
 def rep_list(text: str) -> tuple[int, ...]:
     """Reps of several sets in one cell, as in "5,5,4"; empty when the cell is no such list."""
-    clean = plain(text)
+    clean = plain(text) if len(text) <= LONGEST_PART else ""
     found = re.fullmatch(r"\d{1,2}(?:(?:\s*[,/;]\s*|\s+)\d{1,2}){2,}|\d{1,2}(?:\s*;\s*|,\s+)\d{1,2}", clean)
     return tuple(int(n) for n in re.findall(r"\d+", clean)) if found else ()
 

@@ -1,7 +1,8 @@
 """Which sets of a file are in the log already; two equal sets of one day stay two."""
 
-from collections import Counter, defaultdict
+from collections import defaultdict
 from collections.abc import Iterable
+from sys import intern
 
 from django.db import transaction
 
@@ -40,13 +41,14 @@ def staged_key(found: dict[str, object]) -> Key:
 
 
 class Log:
-    """The sets of a club by key and style, each to be matched once."""
+    """The styles of a club's sets by key, each to be matched once; equal words are one word, for the memory's sake."""
 
     def __init__(self, batch: ImportBatch) -> None:
-        self.left: dict[Key, Counter[str]] = defaultdict(Counter)
+        self.left: dict[Key, list[str]] = defaultdict(list)
         rows = LiftSet.objects.filter(athlete__club=batch.club_id).values_list(*COLUMNS, "style")
         for athlete, day, *rest, style in rows.iterator(chunk_size=5_000):
-            self.left[key_of(athlete, day.isoformat(), *rest)][style] += 1
+            words = (intern(value) if isinstance(value, str) else value for value in rest)
+            self.left[key_of(athlete, intern(day.isoformat()), *words)].append(intern(style))
 
     def take(self, found: dict[str, object]) -> bool:
         """Whether this set is in the log; a style that either side leaves open matches any."""
@@ -55,8 +57,8 @@ class Log:
             return False
         wanted = str(found.get("style", ""))
         for style in (wanted, "") if wanted else ("", *styles):
-            if styles[style] > 0:
-                styles[style] -= 1
+            if style in styles:
+                styles.remove(style)
                 return True
         return False
 
