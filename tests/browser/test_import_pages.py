@@ -1,9 +1,11 @@
 """An old log comes in through a real browser, on a phone and on a laptop."""
 
 import os
+from datetime import date
 from pathlib import Path
 
 import pytest
+from openpyxl import Workbook
 from playwright.sync_api import Page
 
 from athletes.models import LiftSet
@@ -23,6 +25,25 @@ def keep(page: Page, name: str) -> None:
     """A picture for looking at, where SCREENSHOTS names a folder."""
     if os.environ.get("SCREENSHOTS"):
         page.screenshot(path=Path(os.environ["SCREENSHOTS"]) / f"{name}.png", full_page=True)
+
+
+def test_a_workbook_is_opened_while_its_page_shows_how_far_it_is(page_for, live_cast, tmp_path):
+    book = Workbook(write_only=True)
+    sheet = book.create_sheet("Log")
+    sheet.append(["date", "lifter", "lift", "weight", "unit", "reps"])
+    for n in range(25_000):
+        sheet.append([date(2026, 3, 1 + n % 28), "Ada Fell", "sumo", 100 + n % 90, "kg", 3])
+    book.save(tmp_path / "log.xlsx")
+    page = page_for(live_cast.stan, width=390)
+    page.goto("/imports/")
+    page.set_input_files("input[type=file]", tmp_path / "log.xlsx")
+    page.click("text=Read the file")
+    page.wait_for_selector("text=/Opening the workbook/")
+    assert no_sideways_scroll(page)
+    keep(page, "import-opening-390")
+    page.goto("/tonight/")
+    page.go_back()
+    page.wait_for_selector("text=25000 lines in the file", timeout=60_000)
 
 
 @pytest.mark.parametrize(("width", "dark"), [(390, False), (1280, True), (1280, False)])

@@ -11,8 +11,9 @@ async function step() {
   });
   if (!answer.ok) throw new Error(`answered ${answer.status}`);
   const state = await answer.json();
-  bar.max = state.total || 1;
-  bar.value = state.read;
+  if (state.total) bar.max = state.total;
+  if (state.total) bar.value = state.read;
+  else bar.removeAttribute("value"); // a sheet that does not say how long it is
   words.textContent = state.words;
   return state.busy;
 }
