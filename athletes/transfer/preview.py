@@ -148,9 +148,9 @@ def measure_words(found: dict[str, object], viewer: Viewer) -> str:
     if key == Key.MASS and (athlete not in viewer.masses or "value" not in found):
         return f"{who}, {found['day']}, body mass (private)"
     value = show(key, float(str(found["value"])))
-    typed = f"{found['typed']} {found['unit']}" if str(found["typed"])[-1:].isdigit() else str(found["typed"])
-    told = value if typed == value else f"{typed} = {value}"
-    return f"{who}, {found['day']}, {Key(key).label} {told}"
+    plain = value in (str(found["typed"]), f"{found['typed']} {found['unit']}")
+    typed = "" if plain else f", typed “{found['typed']}”"
+    return f"{who}, {found['day']}, {Key(key).label} {value}{typed}"
 
 
 def _tags(found: dict[str, object]) -> list[str]:

@@ -90,3 +90,32 @@ def test_exports_and_hand_over_fit_the_window(page_for, live_cast, width):
         page.goto(address)
         assert no_sideways_scroll(page)
         keep(page, f"{name}-{width}")
+
+
+BODIES = '''date,lifter,lift,weight,unit,reps,bw,height,arm
+2026-03-04,Ada Fell,sumo,140,kg,3,66.2 kg,5'7,"67"""
+2026-03-11,Ada Fell,sumo,142.5,kg,3,62.6 kg,,
+2026-03-11,Petra Moss,conv,130,kg,3,70 kg,5.9,
+'''
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+def test_body_measures_come_in_and_only_the_coach_reads_the_masses(page_for, live_cast, tmp_path, width):
+    (tmp_path / "bodies.csv").write_text(BODIES)
+    page = page_for(live_cast.stan, width=width)
+    page.goto("/imports/")
+    page.set_input_files("input[type=file]", tmp_path / "bodies.csv")
+    page.click("text=Read the file")
+    assert no_sideways_scroll(page) and "66.2" not in page.content() and "62.6" not in page.content()
+    keep(page, f"import-bodies-{width}")
+    page.get_by_label("Body mass of Ada Fell", exact=False).select_option("right")
+    page.get_by_label("A height such as 5.11", exact=False).select_option("feet-inches")
+    page.click("text=Keep the answers and read again")
+    coach = page_for(live_cast.cato, width=width)
+    coach.goto(page.url)
+    assert "body mass 66.2 kg" in coach.content() and "70 kg" not in coach.content()
+    keep(coach, f"import-bodies-coach-{width}")
+    page.click("button:has-text('Take in')")
+    assert "3 sets and 6 readings of bodies" in page.content()
+    page.click("text=Undo this import")
+    assert "3 sets and 6 readings" in page.content()
