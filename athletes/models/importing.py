@@ -115,8 +115,8 @@ class HeldMass(models.Model):
 class StagedMeasure(models.Model):
     """A reading of a body that waits with its import; one with lengths on its day goes to a measuring visit."""
 
-    batch = models.ForeignKey(ImportBatch, on_delete=models.CASCADE, related_name="staged_measures")
-    athlete = models.ForeignKey(Athlete, on_delete=models.CASCADE, related_name="+")
+    batch = models.ForeignKey(ImportBatch, on_delete=models.CASCADE, related_name="staged_measures", db_index=False)
+    athlete = models.ForeignKey(Athlete, on_delete=models.CASCADE, related_name="+", db_index=False)
     day = models.DateField()
     key = models.CharField(max_length=28, choices=MeasureKey)
     typed = models.CharField(max_length=30)
@@ -127,6 +127,7 @@ class StagedMeasure(models.Model):
 
     class Meta:
         constraints = [models.CheckConstraint(condition=models.Q(value__gt=0), name="staged_measure_positive")]
+        indexes = [models.Index(fields=["batch", "athlete", "day"], name="staged_measure_place")]
 
     def __str__(self) -> str:
         return f"{self.get_key_display()}, waiting"

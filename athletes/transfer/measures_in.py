@@ -1,10 +1,12 @@
 """Body measures of an import into the log and out of it again: lengths as measuring visits, body mass with its day."""
 
+from collections.abc import Iterable
+
 from django.db import connection
 from django.db.models import Q
 from django.utils import timezone
 
-from ..models import ImportBatch, Measurement, MeasuringVisit, StagedMeasure, TrainingDay
+from ..models import ImportBatch, Measurement, MeasuringVisit, Revision, StagedMeasure, TrainingDay
 from ..models.choices import MeasureKey as Key
 from .headings import measures_in
 from .outcome import measures_to_take
@@ -50,11 +52,22 @@ def clear_measures(batch: ImportBatch) -> None:
     batch.staged_measures.all()._raw_delete(using=batch._state.db)
 
 
-def measured_meanwhile(batch: ImportBatch) -> bool:
-    """Whether a reading that waits here was also noted by somebody since the comparison."""
+def athletes_measured(batch: ImportBatch) -> set[int]:
+    """Whose readings wait here."""
+    return set(batch.staged_measures.order_by().values_list("athlete", flat=True).distinct())
+
+
+def revisions_of(athletes: Iterable[int]) -> dict[int, int]:
+    """A number for each athlete that moves with every reading that somebody notes."""
+    return dict(Revision.objects.filter(athlete__in=list(athletes)).values_list("athlete", "number"))
+
+
+def measured_meanwhile(batch: ImportBatch, athletes: Iterable[int]) -> bool:
+    """Whether a reading of these athletes that waits here was also noted by somebody since the comparison."""
+    staged = batch.staged_measures.filter(athlete__in=list(athletes))
     waiting = {
         (a, d, k): (value, visit)
-        for a, d, k, value, visit in batch.staged_measures.values_list("athlete", "day", "key", "value", "with_visit")
+        for a, d, k, value, visit in staged.values_list("athlete", "day", "key", "value", "with_visit")
     }
     if not waiting:
         return False
@@ -68,67 +81,49 @@ def measured_meanwhile(batch: ImportBatch) -> bool:
     return any(abs(waiting[*p][0] - value) < 0.05 for *p, value in found if tuple(p) in waiting)
 
 
-def insert_measures(batch: ImportBatch) -> int:
+def insert_measures(batch: ImportBatch) -> None:
     """Everything that was laid out into the log; inside the transaction of the move."""
-    _insert_visits(batch)
-    _insert_masses(batch)
-    return batch.staged_measures.count()
-
-
-def _insert_visits(batch: ImportBatch) -> None:
-    staged = list(batch.staged_measures.filter(with_visit=True).order_by("id"))
-    by_day: dict[tuple[int, object], list[StagedMeasure]] = {}
-    for one in staged:
-        by_day.setdefault((one.athlete_id, one.day), []).append(one)
-    visits = MeasuringVisit.objects.bulk_create(
-        MeasuringVisit(
-            athlete_id=athlete,
-            day=day,
-            measured_by_id=batch.author_id,
-            landmarks_consent=any(m.landmarks for m in group),
-            note=NOTE,
-            created=timezone.now(),
-            batch=batch,
-        )
-        for (athlete, day), group in by_day.items()
-    )
-    repeats: dict[tuple[int, str], int] = {}
-    rows = []
-    for visit, group in zip(visits, by_day.values(), strict=True):
-        for m in group:
-            repeat = repeats[visit.pk, m.key] = repeats.get((visit.pk, m.key), 0) + 1
-            rows.append(
-                Measurement(visit=visit, key=m.key, repeat=repeat, typed=m.typed, unit=m.unit, value=m.value)
-            )  # fmt: skip
-    Measurement.objects.bulk_create(rows, batch_size=500)
-
-
-def _insert_masses(batch: ImportBatch) -> None:
-    """Onto the notes of days that are there, and new notes where there are none."""
-    quote = connection.ops.quote_name
-    day, staged = quote(TrainingDay._meta.db_table), quote(StagedMeasure._meta.db_table)
-    mine = "s.batch_id = %s AND s.key = %s AND s.with_visit = %s"
-    here = "d.athlete_id = s.athlete_id AND d.day = s.day"
-    update = (
-        f"UPDATE {day} AS d SET mass_typed = s.typed, mass_unit = s.unit, mass_kg = s.value, "  # noqa: S608
-        f"mass_batch_id = s.batch_id FROM {staged} AS s WHERE {mine} AND {here} AND d.mass_kg IS NULL"
-    )
-    insert = (
-        f"INSERT INTO {day} (athlete_id, day, mass_typed, mass_unit, mass_kg, soreness_site, note, mass_batch_id) "  # noqa: S608
-        f"SELECT s.athlete_id, s.day, s.typed, s.unit, s.value, '', '', s.batch_id FROM {staged} AS s "
-        f"WHERE {mine} AND NOT EXISTS (SELECT 1 FROM {day} AS d WHERE {here}) ORDER BY s.id"
-    )
+    names = {"visit": MeasuringVisit, "reading": Measurement, "day": TrainingDay, "staged": StagedMeasure}
+    tables = {name: connection.ops.quote_name(model._meta.db_table) for name, model in names.items()}
+    created = connection.ops.adapt_datetimefield_value(timezone.now())
+    known = {"batch": batch.pk, "author": batch.author_id, "note": NOTE, "now": created, "mass": Key.MASS.value}
     with connection.cursor() as cursor:
-        for statement in (update, insert):
-            cursor.execute(statement, [batch.pk, Key.MASS.value, False])
+        for statement in (VISITS, READINGS, MASSES_ON_DAYS, MASSES):
+            cursor.execute(statement.format(**tables), known)
+
+
+VISITS = """
+INSERT INTO {visit} (athlete_id, day, measured_by_id, landmarks_consent, chaperone, note, created, batch_id)
+SELECT athlete_id, day, %(author)s, MAX(CASE WHEN landmarks THEN 1 ELSE 0 END) = 1, '', %(note)s, %(now)s, %(batch)s
+FROM {staged} WHERE batch_id = %(batch)s AND with_visit GROUP BY athlete_id, day ORDER BY MIN(id)
+"""
+READINGS = """
+WITH v AS MATERIALIZED (SELECT id, athlete_id, day FROM {visit} WHERE batch_id = %(batch)s)
+INSERT INTO {reading} (visit_id, "key", "repeat", typed, unit, "value")
+SELECT v.id, s."key", ROW_NUMBER() OVER (PARTITION BY v.id, s."key" ORDER BY s.id), s.typed, s.unit, s."value"
+FROM {staged} AS s JOIN v ON v.athlete_id = s.athlete_id AND v.day = s.day
+WHERE s.batch_id = %(batch)s AND s.with_visit
+"""
+MASSES_ON_DAYS = """
+UPDATE {day} SET mass_typed = s.typed, mass_unit = s.unit, mass_kg = s."value", mass_batch_id = s.batch_id
+FROM {staged} AS s WHERE s.batch_id = %(batch)s AND s."key" = %(mass)s AND NOT s.with_visit
+AND {day}.athlete_id = s.athlete_id AND {day}.day = s.day AND {day}.mass_kg IS NULL
+"""
+MASSES = """
+INSERT INTO {day} (athlete_id, day, mass_typed, mass_unit, mass_kg, soreness_site, note, mass_batch_id)
+SELECT s.athlete_id, s.day, s.typed, s.unit, s."value", '', '', s.batch_id FROM {staged} AS s
+WHERE s.batch_id = %(batch)s AND s."key" = %(mass)s AND NOT s.with_visit
+AND NOT EXISTS (SELECT 1 FROM {day} AS d WHERE d.athlete_id = s.athlete_id AND d.day = s.day) ORDER BY s.id
+"""
 
 
 def take_back_measures(batch: ImportBatch) -> int:
     """Every reading of an import out of the log again; a day's other notes stay."""
     readings = Measurement.objects.filter(visit__batch=batch).count()
-    batch.visits.all().delete()
+    Measurement.objects.filter(visit__batch=batch)._raw_delete(using=batch._state.db)
+    batch.visits.all()._raw_delete(using=batch._state.db)
     days = TrainingDay.objects.filter(mass_batch=batch)
-    count = days.filter(NOTHING_ELSE).delete()[0]
+    count = days.filter(NOTHING_ELSE)._raw_delete(using=batch._state.db)
     return readings + count + days.update(mass_typed="", mass_unit="", mass_kg=None, mass_batch=None)
 
 

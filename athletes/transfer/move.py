@@ -6,17 +6,25 @@ from typing import NamedTuple
 from django.db import connection, transaction
 from django.utils import timezone
 
-from ..models import ImportBatch, LiftSet, Picture, StagedSet, User
+from ..models import ImportBatch, LiftSet, Measurement, MeasuringVisit, Picture, StagedSet, TrainingDay, User
 from ..services.audit import record
 from .headings import measures_in
 from .layout import LAID_OUT
-from .measures_in import clear_measures, insert_measures, measured_meanwhile, take_back_measures
-from .short_lock import one_bump, short_lock
+from .measures_in import (
+    athletes_measured,
+    clear_measures,
+    insert_measures,
+    measured_meanwhile,
+    revisions_of,
+    take_back_measures,
+)
+from .short_lock import checked_before, one_bump, short_lock
 from .staging.compare import compare, last_set, logged_meanwhile
 from .staging.steps import breathe, still
 from .staging.tables import forget_opened
 
 TIDIED = 2_000
+MOVED = (LiftSet, MeasuringVisit, Measurement, TrainingDay)
 Status = ImportBatch.Status
 
 
@@ -54,16 +62,21 @@ def move(batch: ImportBatch, until: float) -> None:
     """The one short transaction: everything that was laid out is in the log afterwards, or nothing is."""
     seen = int(batch.options["seen"])
     mark = last_set(batch) if connection.vendor == "sqlite" else seen  # elsewhere sets are not committed in order
-    clear = not logged_meanwhile(batch, seen)  # before the lock, so that little is left inside
+    measured = athletes_measured(batch)
+    before = revisions_of(measured)
+    clear = not (logged_meanwhile(batch, seen) or measured_meanwhile(batch, measured))  # little is left for the lock
     with short_lock():
         now = still(batch)
         if now is None:
             return
-        if not (clear and _complete(now)) or logged_meanwhile(now, mark) or measured_meanwhile(now):
+        busy = [pk for pk, number in revisions_of(measured).items() if number != before.get(pk)]
+        if not (clear and _complete(now)) or logged_meanwhile(now, mark) or measured_meanwhile(now, busy):
             _look_again(now)
             return
-        _insert_all(now)
-        insert_measures(now)
+        with one_bump("insert", measured | set(now.options["athletes"]), *MOVED):
+            _insert_all(now)
+            if measured:
+                insert_measures(now)
         now.status, now.finished = Status.DONE, timezone.now()
         now.options["phase"] = "tidy"
         now.save()
@@ -90,7 +103,7 @@ def _insert_all(batch: ImportBatch) -> None:
     columns = ", ".join(quote(f.column) for f in LAID_OUT.fields.values())
     log, staged = quote(LiftSet._meta.db_table), quote(StagedSet._meta.db_table)
     insert = f"INSERT INTO {log} ({columns}) SELECT {columns} FROM {staged} WHERE batch_id = %s ORDER BY id"  # noqa: S608
-    with connection.cursor() as cursor, one_bump("insert", batch.options["athletes"]):
+    with connection.cursor() as cursor, checked_before():
         cursor.execute(insert, [batch.pk])
 
 
@@ -134,9 +147,10 @@ def undo(batch: ImportBatch, actor: User) -> Undone:
         if now.status != Status.DONE:
             return Undone()
         sets = LiftSet.objects.filter(batch=now)
-        athletes = set(sets.order_by().values_list("athlete", flat=True).distinct())
+        brought = (sets, now.visits, now.mass_days)
+        athletes = {pk for rows in brought for pk in rows.order_by().values_list("athlete", flat=True).distinct()}
         Picture.objects.filter(lift_set__batch=now).update(lift_set=None)
-        with one_bump("delete", athletes):
+        with one_bump("delete", athletes, *MOVED):
             out = Undone(sets._raw_delete(using=now._state.db), take_back_measures(now))
         now.status = Status.UNDONE
         now.save(update_fields=["status"])

@@ -8,13 +8,12 @@ rows only, and its triggers work once a statement, so there nothing is different
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 
-from django.db import connection, transaction
+from django.db import connection, models, transaction
 from django.db.models import F
 
-from ..models import LiftSet, Revision
+from ..models import Revision
 
 PAGES_KB = 64 * 1024  # holds the pages that 100,000 sets touch: about 40 MB
-TRIGGER = "revision_" + LiftSet._meta.db_table
 
 
 @contextmanager
@@ -53,26 +52,40 @@ def _pragma(name: str, value: int | None = None) -> int:
 
 
 @contextmanager
-def one_bump(event: str, athletes: Iterable[int]) -> Iterator[None]:
-    """Move the revisions of these athletes once for all the sets that are inserted or deleted inside.
+def checked_before() -> Iterator[None]:
+    """The rows come from a table with the same check constraints; SQLite does not check them a second time."""
+    if connection.vendor != "sqlite":
+        yield
+        return
+    with _pragmas(ignore_check_constraints=1):
+        yield
 
-    SQLite's row trigger is away only inside the transaction: whoever looks, before or after or after a crash, finds it.
-    The sets come from a table with the log's own check constraints, so these are not checked a second time. On
-    PostgreSQL the trigger comes last in its statement, and nobody waits for a revision while references are checked.
+
+@contextmanager
+def one_bump(event: str, athletes: Iterable[int], *tables: type[models.Model]) -> Iterator[None]:
+    """Move the revisions of these athletes once for all the rows that are inserted or deleted inside.
+
+    SQLite's row triggers are away only inside the transaction: whoever looks, before or after or after a crash, finds
+    them. On PostgreSQL the trigger comes last in its statement, and nobody waits for a revision while references are
+    checked.
     """
     if connection.vendor != "sqlite":
         with connection.cursor() as cursor:
             cursor.execute("SET CONSTRAINTS ALL IMMEDIATE")  # else they are checked last, with the revisions held
         yield
         return
-    name = f"{TRIGGER}_{event}"
+    laid = [found for table in tables for found in _laid(f"revision_{table._meta.db_table}_{event}")]
     with connection.cursor() as cursor:
-        cursor.execute("SELECT sql FROM sqlite_master WHERE type = 'trigger' AND name = %s", [name])
-        laid = cursor.fetchone()
-        if laid:
+        for name, _ in laid:
             cursor.execute(f"DROP TRIGGER {name}")
-        with _pragmas(ignore_check_constraints=1):
-            yield
+        yield
         if laid:
             Revision.objects.filter(athlete__in=list(athletes)).update(number=F("number") + 1)
-            cursor.execute(laid[0])
+        for _, made in laid:
+            cursor.execute(made)
+
+
+def _laid(name: str) -> list[tuple[str, str]]:
+    with connection.cursor() as cursor:
+        cursor.execute("SELECT name, sql FROM sqlite_master WHERE type = 'trigger' AND name = %s", [name])
+        return list(cursor.fetchall())

@@ -6,7 +6,7 @@ from django.db import IntegrityError, connection, transaction
 from athletes.models import AuditEntry, LiftSet, Revision, StagedSet
 from athletes.transfer import move as mover
 from athletes.transfer.bulk import Bulk
-from athletes.transfer.short_lock import one_bump, short_lock
+from athletes.transfer.short_lock import checked_before, one_bump, short_lock
 from athletes.transfer.staging.steps import advance
 from tests.athletes.importing import read_in
 
@@ -115,7 +115,7 @@ def test_what_is_switched_off_for_the_move_is_on_again_after_it_and_after_a_brea
     batch = advance(batch.pk, 30)
     mover.undo(batch, cast.stan)
     assert (switches(), triggers()) == (was, there)
-    with pytest.raises(RuntimeError), short_lock(), one_bump("insert", []):
+    with pytest.raises(RuntimeError), short_lock(), one_bump("insert", [], LiftSet), checked_before():
         assert switches()[:2] == [0, 1]
         assert "revision_athletes_liftset_insert" not in triggers()
         raise RuntimeError
