@@ -12,14 +12,23 @@ from collections.abc import Callable, Sequence
 from .cells.dates import looks_like_date
 from .cells.lifts import read_lift
 from .cells.numbers import read_number, tidy
-from .content import fits_measure, is_count, is_scheme, map_by_content, numbers_sets
+from .content import fits_measure, is_count, is_number, is_scheme, map_by_content, may_be_set, numbers_sets
 from .headings import ALIASES, EXPORT, LABELS, MASS, MEASURE_FIELDS, PAIRED
 
 NUMBERED = re.compile(r"(.+?)[\s_.#-]*(\d{1,2})")
 NUMBER_INSIDE = re.compile(r"(.+?)[\s_.#-]+\d{1,2}[\s_.-]+(.+)")
 UNIT_AT_END = re.compile(r"-?(?:in-)?(?:cm|mm|m|in|inch|inches|ft|feet|kg|kgs|kilos|lb|lbs|pounds)$")
 LENGTHS = {"cm": "cm", "mm": "mm", "m": "m", "in": "in", "inch": "in", "inches": "in", "ft": "ft", "feet": "ft"}
+STRONG = 3  # so many headings on a line are headings, whatever else stands there
 LONGEST = 120  # letters of a heading; more is a title or a story
+NOT_DONE = re.compile(
+    r"(?<!\w)(?:planned|plan|target|goal|prescribed|programmed|prescription|intended|proposed|next|previous|prev|soll|geplant|"
+    r"ziel|vorgabe|pr[ée]vue?|objectif|objetivo|previst[oa]|planificado|doel|gepland|planowan[ey]|cel|mål|план|цель)(?!\w)",
+    re.I,
+)
+DONE = re.compile(
+    r"[(\[]?(?<!\w)(?:actual|achieved|performed|real|ist|tatsächlich|réel|réalisée?|realizado|факт)(?!\w)[)\]]?", re.I
+)
 UNIT_WORDS = {"kg", "lb", "lbs", "kilos", "pounds", "r"}
 WHO_WHEN_WHAT = ("date", "lifter", "lift")
 REPEATS = {"load", "reps", "sets", "effort", "rir", "result", "set", "aside", ""}
@@ -54,15 +63,16 @@ def unit_of_column(heading: str, field: str) -> str:
 
 def field_of(heading: str) -> str:
     """The mapping a heading asks for, "" when it says nothing that is known."""
-    key = heading_key(heading) if len(heading) <= LONGEST else ""
-    if not key:
-        return ""
+    heading = DONE.sub(" ", heading) if len(heading) <= LONGEST else ""
+    key = heading_key(heading)
+    if not key or NOT_DONE.search(heading):
+        return "aside" if key else ""
     if key in ALIASES:
         return ALIASES[key]
     plain = ALIASES.get(UNIT_AT_END.sub("", key), "")
     if plain in ("load", "start_height", "arm") or plain in MEASURE_FIELDS:
         return plain
-    found = _numbered(key)
+    found = _numbered(key, heading_unit(heading))
     if found:
         return found
     if looks_like_date(heading):
@@ -70,12 +80,12 @@ def field_of(heading: str) -> str:
     return _of_a_lift(heading)
 
 
-def _numbered(key: str) -> str:
-    """ "Set 2", "Reps 3", "Set 2 reps", "Weight 1 (kg)"."""
+def _numbered(key: str, unit: str) -> str:
+    """ "Set 2", "Reps 3", "Set 2 reps", "Weight 1 (kg)"; a set with a unit is its load."""
     numbered = NUMBERED.fullmatch(UNIT_AT_END.sub("", key))
     base = numbered[1].strip("-") if numbered else ""
     if base in ("set", "sets", "satz", "série", "serie", "attempt", "versuch", "essai", "intento", "serija", "serii"):
-        return "set"
+        return "load" if unit else "set"
     inside = NUMBER_INSIDE.fullmatch(key)
     if inside and ALIASES.get(inside[1].strip("-")) in ("set", "sets", "order"):
         base = inside[2]
@@ -107,15 +117,23 @@ def is_header(cells: Sequence[str]) -> bool:
     Words that are as common in the cells of a log ("kg") do not count.
     """
     named = [c for c in cells if c.strip()]
-    known = [c for c in named if field_of(c) in LABELS and heading_key(c) not in UNIT_WORDS]
+    known = [c for c in named if _is_known(c)]
+    if len(known) >= STRONG:
+        return True
     if len(named) == 1:
         return bool(known) and heading_key(named[0]) in ALIASES
     if len(named) > 1 and not cells[0].strip() and all(looks_like_date(c) for c in named):
         return True
-    numbers = [c for c in named if read_number(c).value is not None]
-    if len(numbers) > len(named) // 3:
+    numbers = [value for c in named if (value := read_number(c).value) is not None]
+    if len(numbers) > len(named) // 3 and numbers != list(range(1, len(numbers) + 1)):
         return False
     return len(known) >= 2 or (len(known) == 1 and all(field_of(c) for c in named))
+
+
+def _is_known(cell: str) -> bool:
+    """Whether a cell is a heading of a log and hardly anything else."""
+    key = heading_key(cell)
+    return key not in UNIT_WORDS and (key in ALIASES or field_of(cell) in LABELS.keys() - {"aside"})
 
 
 def is_header_again(cells: Sequence[str]) -> bool:
@@ -163,10 +181,23 @@ def map_header(cells: Sequence[str], rows: Sequence[Sequence[str]] = ()) -> list
     """One mapping per heading; only columns that may repeat do so. `rows` tell a set's number from a set."""
     found = [field_of(c) for c in cells]
     columns = [[r[i] for r in rows if i < len(r) and r[i].strip()] for i in range(len(found))]
+    for i, cell in enumerate(cells):
+        if cell.strip().isdigit() and columns[i] and all(map(may_be_set, columns[i])):
+            found[i] = "set"
     _numbers_of_sets(found, columns, rows)
     _bodies(found, columns)
     _unnamed(found, columns)
-    return _once(found, [re.sub(r"-?\d{1,2}$", "", heading_key(c)) for c in cells])
+    _one_of_two_units(found, cells)
+    return _once(found, [re.sub(r"-?\d{1,2}(?=-|$)", "", heading_key(c)) for c in cells])
+
+
+def _one_of_two_units(found: list[str], cells: Sequence[str]) -> None:
+    """The load once in kg and once in lb is one load: the first column is kept."""
+    loads = [i for i, field in enumerate(found) if field == "load" and heading_unit(cells[i])]
+    if len({heading_unit(cells[i]) for i in loads}) == 2:
+        for i in loads:
+            if heading_unit(cells[i]) != heading_unit(cells[loads[0]]):
+                found[i] = "aside"
 
 
 def _once(found: list[str], keys: list[str]) -> list[str]:
@@ -178,18 +209,29 @@ def _once(found: list[str], keys: list[str]) -> list[str]:
             begins = field
             shared = set(found[: found.index(field)])
             seen = {name: key for name, key in seen.items() if name in shared}
-        elif field in seen and field not in REPEATS and ":" not in field:
+        elif field in seen and ":" not in field and (field not in REPEATS or not _repeats(field, keys[i], seen)):
             found[i] = ""
         seen.setdefault(field, keys[i])
     return found
 
 
+def _repeats(field: str, key: str, seen: dict[str, str]) -> bool:
+    """Whether a column says the same kind of thing again under the same heading, and not another thing of that kind."""
+    return field in ("aside", "", "set") or key == seen[field] or key in ("kg", "lb", "lbs")
+
+
 def _numbers_of_sets(found: list[str], columns: list[list[str]], rows: Sequence[Sequence[str]]) -> None:
-    """A column "set" of whole numbers beside reps counts sets, or numbers them from 1 upwards."""
+    """A column "set" beside reps: whole numbers count sets, or number them from 1 upwards; larger ones are loads."""
+    elsewhere = "load" in found or found.count("set") > 1
     for i, field in enumerate(found):
         if field == "set" and "reps" in found and all(map(is_count, columns[i])):
             counts = "sets" not in found and not numbers_sets(columns[i]) and found.count("set") == 1
             found[i] = "sets" if counts else "aside"
+        elif field == "set" and "load" not in found and "reps" in found and all(map(is_number, columns[i])):
+            found[i] = "load?"
+        elif field == "set" and columns[i] and elsewhere and not any(map(may_be_set, columns[i])):
+            found[i] = ""  # titles of workouts and their like
+    found[:] = ["load" if field == "load?" else field for field in found]
 
 
 def _bodies(found: list[str], columns: list[list[str]]) -> None:
@@ -208,6 +250,7 @@ def _unnamed(found: list[str], columns: list[list[str]]) -> None:
         ("set", {"set", "reps"}, is_scheme),
         ("date", {"date"}, looks_like_date),
         ("lift", {"lift"}, _is_lift),
+        ("unit", {"unit"}, lambda c: tidy(c).casefold() in UNIT_WORDS - {"r"}),
     )
     for field, there, fits in missing:
         for i, cells in enumerate(columns):

@@ -10,7 +10,7 @@ from .cells.numbers import read_number, tidy
 from .cells.results import WORDS as RESULT_WORDS
 from .cells.sets import read_sets
 
-SET_LIKE = re.compile(r"\d\s*(?:kgs?|lbs?)\b|\d\s*[x×@]\s*\d", re.I)
+SET_LIKE = re.compile(r"\d\s*(?:kgs?|lbs?|кг|公斤)(?![a-wyz])|\d\s*[x×@*]\s*\d", re.I)
 Test = Callable[[str], bool]
 
 
@@ -63,7 +63,13 @@ def _is_effort(cell: str) -> bool:
     return value is not None and 5 <= value <= 10 and value * 2 == int(value * 2)
 
 
-def _is_number(cell: str) -> bool:
+def may_be_set(cell: str) -> bool:
+    """Whether a cell looks as if it held a set, read or not."""
+    return SET_LIKE.search(tidy(cell)) is not None or is_number(cell)
+
+
+def is_number(cell: str) -> bool:
+    """Whether a cell is a plain number."""
     return read_number(cell).value is not None
 
 
@@ -83,8 +89,8 @@ def _content_field(cells: Sequence[str], taken: Sequence[str], diary: bool) -> s
         ("unit", lambda c: tidy(c).casefold() in ("kg", "lb", "lbs", "kgs")),
         ("effort", lambda c: "load" in taken and halves and _is_effort(c)),
         ("count", is_count),
-        ("load", _is_number),
-        ("", _is_number),
+        ("load", is_number),
+        ("", is_number),
         ("set", _holds_sets),
         ("set", lambda c: SET_LIKE.search(tidy(c)) is not None),
         ("result", lambda c: tidy(c).casefold() in RESULT_WORDS),

@@ -10,8 +10,11 @@ HEADINGS: dict[str, str] = {
     "data-treningu giorno dag measured-on",
     "lifter": "lifter athlete name who person lifter-name athlete-name client trainee heber athlet athletin "
     "sportler sportlerin nom athlète sportif atleta deportista nombre nome alumno cliente levantador "
-    "levantadora nimi lyfter lyftare løfter utøver naam sporter zawodnik zawodniczka imię nazwisko имя "
+    "levantadora nimi lyfter lyftare løfter utøver naam sporter zawodnik zawodniczka "
     "спортсмен атлет фио 選手 名前 氏名 姓名 选手 运动员 full-name member lifters athletes",
+    "first": "first-name firstname given-name forename vorname prénom prenom voornaam förnamn fornavn imię имя 名",
+    "last": "last-name lastname surname family-name nachname nom-de-famille apellido apellidos cognome sobrenome "
+    "achternaam efternamn etternavn nazwisko фамилия 姓",
     "lift": "lift exercise what exercise-name movement übung uebung exercice mouvement ejercicio esercizio "
     "exercício exercicio oefening övning øvelse liike ćwiczenie упражнение 種目 动作 動作 type-of-lift lift-name "
     "lift-type variation exercise-type",
@@ -36,7 +39,8 @@ HEADINGS: dict[str, str] = {
     "observaciones observações osservazioni opmerking opmerkingen anteckning anteckningar uwagi notatki "
     "huomiot примечание примечания заметки комментарий 備考 メモ 备注 memo",
     "set": "set satz sets-and-reps sets-x-reps set-text work scheme sets-reps workout what-was-done entry log "
-    "line performed top-set",
+    "line performed top-set top-sets back-off back-off-sets backoff backoff-sets backoffs warm-up warm-ups "
+    "warmup warmups warm-up-sets work-sets working-sets drop-sets aufwärmen arbeitssätze",
     "bar": "bar bar-name bar-used stange barre barra",
     "bar_kind": "bar-kind bar-type",
     "start": "start starts-from start-position",
@@ -111,6 +115,8 @@ ALIASES = {alias.casefold(): field for field, words in BY_FIELD.items() for alia
 LABELS = {
     "date": "date",
     "lifter": "lifter",
+    "first": "first name",
+    "last": "last name",
     "lift": "lift",
     "style": "style",
     "load": "load",

@@ -155,7 +155,7 @@ MASSES = [
     ("bw", "82.4", "", 82.4, "82.4", "kg", "guess"), ("BW (kg)", "82,4", "", 82.4, "82,4", "kg", "ok"),
     ("bodyweight lb", "181", "", 82.1, "181", "lb", "ok"), ("bw", "181 lb", "", 82.1, "181", "lb", "ok"),
     ("Körpergewicht", "82,4 kg", "", 82.4, "82,4", "kg", "ok"),
-    ("poids de corps", "82.4", "kg", 82.4, "82.4", "kg", "ok"),
+    ("poids de corps", "82.4", "kg", 82.4, "82.4", "kg", "guess"),
     ("体重", "82.4kg", "", 82.4, "82.4", "kg", "ok"), ("bwt", "12 st 13", "", 82.1, "181", "lb", "ok"),
 ]  # fmt: skip
 
@@ -225,7 +225,7 @@ def test_25_a_mass_is_held_against_those_in_the_log(club):
 
 
 def test_25_after_a_long_time_away_a_change_is_not_asked_about(club):
-    batch = read_in(club, LOG + f"2025-03-04,Lee Pound,,,kg,,82\n{DAY},Lee Pound,,,kg,,92\n")
+    batch = read_in(club, LOG + f"2025-03-04,Lee Pound,,,,,82 kg\n{DAY},Lee Pound,,,,,92 kg\n")
     assert [s for _, s, _ in outcome(batch)] == ["ok", "ok"]
 
 
@@ -444,3 +444,18 @@ def test_a_mass_whose_length_is_left_out_is_held_against_the_notes_of_days(club)
     batch = read_in(club, LOG.replace("bw", "bw,height") + rows)
     assert "another body mass is noted" in outcome(batch)[1][2]
     assert taken(batch).status == "done" and [w[2] for w in weighed()] == [65.0]
+
+
+def test_a_mass_without_a_unit_of_its_own_is_not_read_in_the_unit_of_the_loads_unseen(club):
+    batch = read_in(club, LOG + f"{DAY},Ada Fell,DL,405,lb,3,82.4\n")
+    assert outcome(batch)[0][1:] == ("ask", "body mass without a unit: kg or lb?")
+    batch = read_in(club, LOG + f"{DAY},Ada Fell,DL,405,lb,3,82.4\n", answers={"mass-unit|file": "kg"})
+    taken(batch)
+    assert [w[2:] for w in weighed()] == [(82.4, "82.4", "kg")] and LiftSet.objects.get().load_unit == "lb"
+
+
+def test_lengths_take_the_unit_of_their_line(club):
+    batch = read_in(club, f"date,name,height,unit\n{DAY},Ada Fell,67,in\n{DAY},Lee Pound,180,cm\n")
+    assert [s for _, s, _ in outcome(batch)] == ["ok", "ok"]
+    taken(batch)
+    assert [(m[0], m[3]) for m in measured()] == [("Ada Fell", 170.2), ("Lee Pound", 180.0)]

@@ -139,6 +139,19 @@ WIDE = [
 ]  # fmt: skip
 
 
+WIDE += [
+    ("planned weight,actual weight (kg),target reps,reps", "190,180,5,3", [(180, 3)]),
+    ("Weight (planned),Weight (kg),Reps", "190,180,3", [(180, 3)]),
+    ("Weight (kg),Weight (lb),Reps", "180,396.8,3", [(180, 3)]),
+    ("kg,lb,reps", "180,396.8,3", [(180, 3)]), ("Weight (kg),Bar weight,Reps", "180,20,3", [(180, 3)]),
+    ("Set 1 (kg),Set 1 reps,Set 2 (kg),Set 2 reps", "180,3,185,2", [(180, 3), (185, 2)]),
+    ("1,2,3", "140kgx5,160kgx3,180kgx1", [(140, 5), (160, 3), (180, 1)]), ("weight,,reps", "180,kg,3", [(180, 3)]),
+    ("Workout,Weight (kg),Reps", "Day A,180,3", [(180, 3)]),
+    ("Top set,Back off sets", "180kg x1,160kg 2x5", [(180, 1), (160, 5), (160, 5)]),
+    ("Warm up,Work sets", "60kgx5 100kgx3,160kgx3", [(60, 5), (100, 3), (160, 3)]),
+]  # fmt: skip
+
+
 @pytest.mark.parametrize(("heading", "cells", "sets"), WIDE)
 def test_columns_that_belong_together_stay_together(club, heading, cells, sets):
     batch = read_in(club, f"Date,Lifter,{heading}\n2026-03-04,Ada Fell,{cells}\n")
@@ -344,3 +357,18 @@ def test_a_cell_of_several_lines_survives_a_fix(signed_in, club):
     cells = ["2026-02-27", "Ada Fell", "sumo", "140kg x 5\r\n160kg x 3"]
     signed_in("stan").post(address, {f"cell-{i}": c for i, c in enumerate(cells)})
     assert [s["load_kg"] for s in sets_in(batch)] == [140.0, 160.0]
+
+
+def test_first_and_last_names_in_two_columns_are_one_name(club):
+    batch = read_in(club, "Date,First name,Last name,kg,Reps\n2026-03-04,Ada,Fell,180,3\n2026-03-04,Ada,,180,3\n")
+    assert standings(batch) == ["guess", "ask"] and read(batch)[0][0] == "Ada Fell"
+
+
+def test_numbers_kept_as_texts_by_a_formula_are_read(club):
+    batch = read_in(club, HEAD + '="2026-03-04",="Ada Fell",sumo,="180",kg,="3"\n')
+    assert read(batch) == [("Ada Fell", "2026-03-04", 180.0, 3)]
+
+
+def test_a_table_of_bests_without_days_brings_no_sets(club):
+    batch = read_in(club, "Name,Squat PR,Deadlift PR\nAda Fell,140,180\n", answers={"file-date|file": "2026-03-04"})
+    assert sets_in(batch) == []

@@ -17,9 +17,14 @@ class Carry(NamedTuple):
     line: int = 0
 
 
+def lifter_of(row: Cells) -> str:
+    """The lifter's name, from one column or from first and last name."""
+    return " ".join(part for part in (row.first("lifter"), row.first("first"), row.first("last")) if part)
+
+
 def carried(row: Cells, carry: Carry, line: int) -> Carry:
     """The carry after a line."""
-    date, lifter, lift = row.first("date"), row.first("lifter"), row.first("lift")
+    date, lifter, lift = row.first("date"), lifter_of(row), row.first("lift")
     return Carry(date or carry.date, lifter or carry.lifter, lift or carry.lift, line if date else carry.line)
 
 
@@ -31,7 +36,11 @@ def for_the_lines_below(cells: list[str], line: int, plan: ReadingPlan, carry: C
     text = alone[0].rstrip(":")
     if "date" not in plan.mapping and not text.isdigit() and read_date(text, plan.dates).value is not None:
         return "a date for the lines below", carry._replace(date=text, line=line)
-    if "lifter" not in plan.mapping and plan.athlete is None and plan.people.match(text, plan.answers).pk is not None:
+    if (
+        not {"lifter", "first", "last"} & set(plan.mapping)
+        and plan.athlete is None
+        and plan.people.match(text, plan.answers).pk is not None
+    ):
         return "a lifter for the lines below", carry._replace(lifter=text)
     if "lift" not in plan.mapping and not any(":" in field for field in plan.mapping) and read_lift(text).known:
         return "a lift for the lines below", carry._replace(lift=text)

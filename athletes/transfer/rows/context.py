@@ -1,5 +1,6 @@
 """A line's cells by field, and who and when they are about."""
 
+import re
 from collections.abc import Sequence
 from functools import lru_cache
 from typing import NamedTuple
@@ -76,10 +77,14 @@ def blocks_of(mapping: tuple[str, ...]) -> tuple[frozenset[int], ...]:
 
 def unguarded(text: str) -> str:
     """A cell without the apostrophe that keeps spreadsheets from taking it for a formula, or for a number."""
+    told = TEXT_FORMULA.fullmatch(text)
+    if told:
+        return told[1]
     rest = text.lstrip("'")
     if text.startswith("'") and (rest[:1] in FORMULA_STARTS or rest[:1].isdigit()):
         return text[1:]
     return text
 
 
+TEXT_FORMULA = re.compile(r'="([^"]*)"')  # how some programs keep a number a text
 FORMULA_STARTS = tuple("=+-@\t\r＝＋－＠")

@@ -7,6 +7,7 @@ from ...measures.sheet import LANDMARKS
 from ...models.choices import MeasureKey as Key
 from ..bodies import NOBODY, Body, token
 from ..cells.measures import Measured, looks_like_arm, read_arm, read_length, read_mass, says_unit
+from ..columns import unit_word
 from ..headings import MASS, MEASURE_FIELDS, UNSURE_ARM
 from ..notes import ASK, GUESS, SKIP, Note, Notes, left_out, settled, worst
 from ..plan import ReadingPlan
@@ -14,6 +15,7 @@ from .context import Cells, Context
 from .loads import unit_said
 
 FIELDS = (*MEASURE_FIELDS, UNSURE_ARM)
+SURELY = (40.0, 150.0)  # kg: a body mass without a unit beyond these may be one in the other unit; calibration
 LEAVE_OUT, RIGHT = "leave-out", "right"
 Reading = dict[str, object]
 
@@ -44,6 +46,7 @@ def _readings(row: Cells, context: Context, plan: ReadingPlan, body: Body) -> It
     for field in [f for f in FIELDS if f in row.by_field]:
         for column, cell in row.all(field):
             unit = plan.units[column] if column < len(plan.units) else ""
+            unit = unit if unit or field == MASS else unit_word(row.first("unit"))
             if field == MASS:
                 yield _mass(cell, unit, row, context, plan)
                 continue
@@ -63,21 +66,22 @@ def _arm_asked(one: Measured) -> Measured:
 
 
 def _mass(cell: str, unit: str, row: Cells, context: Context, plan: ReadingPlan) -> Measured:
-    """Body mass with the unit beside it, of its heading, its line, the answer, or as the lifter uses."""
-    if plan.answer("mass-unit") == LEAVE_OUT:
-        return Measured(Key.MASS, notes=(Note(SKIP, "body mass left out, as answered", "mass-unit", "file"),))
-    said = unit or unit_said(row.first("unit").casefold().rstrip("."))
-    if said or says_unit(cell):
-        return read_mass(cell, said or "kg")
+    """Body mass with the unit beside it, of its heading, the answer, the loads of its line, or as the lifter uses."""
     answered = plan.answer("mass-unit")
+    if answered == LEAVE_OUT:
+        return Measured(Key.MASS, notes=(Note(SKIP, "body mass left out, as answered", "mass-unit", "file"),))
+    if unit or says_unit(cell):
+        return read_mass(cell, unit or "kg")
     if answered:
         found = read_mass(cell, str(answered))
         return found._replace(notes=found.notes + settled("mass-unit"))
-    used = plan.people.unit_of(context.athlete) if context.athlete else "kg"
+    of_loads = unit_said(row.first("unit").casefold().rstrip("."))
+    used = of_loads or (plan.people.unit_of(context.athlete) if context.athlete else "kg")
     found = read_mass(cell, used)
-    level = ASK if plan.mass_in_doubt else GUESS
-    note = f"body mass without a unit: {'kg or lb?' if level == ASK else f'{used}, as the lifter uses'}"
-    return found._replace(notes=(*found.notes, Note(level, note, "mass-unit", "file")))
+    sure = found.value is not None and SURELY[0] <= found.value <= SURELY[1] and not plan.mass_in_doubt
+    told = f"{used}, as {'the loads of the line' if of_loads else 'the lifter uses'}" if sure else "kg or lb?"
+    note = Note(GUESS if sure else ASK, f"body mass without a unit: {told}", "mass-unit", "file")
+    return found._replace(notes=(*found.notes, note))
 
 
 def _asked_about(one: Measured, context: Context, plan: ReadingPlan, body: Body) -> Measured:

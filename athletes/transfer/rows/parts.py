@@ -6,8 +6,8 @@ from typing import NamedTuple
 from ..cells.dates import numeric_parts, read_date
 from ..notes import ASK, GUESS, SKIP, Note, Notes, left_out, settled, worst
 from ..plan import ReadingPlan
-from .carry import Carry
-from .context import Cells, Context
+from .carry import Carry, lifter_of
+from .context import Cells, Context, unguarded
 from .measures_of_row import measures_of
 from .sets_of_row import sets_of
 
@@ -58,7 +58,7 @@ def read_part(row: Cells, plan: ReadingPlan, carry: Carry) -> Part:
 def _formulas(row: Cells) -> Notes:
     """A formula whose result the file does not hold is no number; in a note it is text."""
     columns = [i for field, found in row.by_field.items() if field not in TEXTS for i, _ in found]
-    found = [cell for i in columns if (cell := row.raw[i].strip()).startswith("=")]
+    found = [cell for i in columns if (cell := row.raw[i].strip()).startswith("=") and unguarded(cell) == cell]
     return tuple(Note(ASK, f"“{cell[:30]}” is a formula without its result: type the result") for cell in found)
 
 
@@ -93,7 +93,7 @@ def _order_settled(typed: str, plan: ReadingPlan) -> Notes:
 
 
 def _who(row: Cells, plan: ReadingPlan, carry: Carry) -> tuple[int | None, Notes]:
-    typed, notes = row.first("lifter"), ()
+    typed, notes = lifter_of(row), ()
     if not typed and carry.lifter:
         typed, notes = carry.lifter, (Note(GUESS, f"lifter “{carry.lifter[:40]}” taken from the line above"),)
     if typed:
@@ -102,6 +102,6 @@ def _who(row: Cells, plan: ReadingPlan, carry: Carry) -> tuple[int | None, Notes
     athlete = plan.athlete or plan.answer("whose")
     if athlete is not None:
         return int(str(athlete)), () if plan.athlete else settled("whose")
-    if "lifter" in plan.mapping:
+    if {"lifter", "first", "last"} & set(plan.mapping):
         return None, (Note(ASK, "no lifter in this line"),)
     return None, (Note(ASK, "whose log is this?", "whose", "file"),)

@@ -55,7 +55,7 @@ def gather(batch: ImportBatch) -> Seen:
     made = FileFormat(**batch.options["format"])
     mapping = batch.options["mapping"]
     dates = [i for i, f in enumerate(mapping) if f == "date"]
-    loads = [i for i, f in enumerate(mapping) if f in ("load", "set", "effort") or ":" in f]
+    loads = [i for i, f in enumerate(mapping) if f in ("load", "set", "effort") or f.startswith(("lift:", "on:"))]
     bare = [i for i in loads if mapping[i] != "effort" and not (batch.options["units"] + [""] * 400)[i]]
     units = [i for i, f in enumerate(mapping) if f == "unit"]
     fills = [i for i, f in enumerate(mapping) if f in ("date", "lift", "lifter")]

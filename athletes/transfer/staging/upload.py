@@ -7,6 +7,7 @@ from django.core.files.uploadedfile import UploadedFile
 from django.utils.text import get_valid_filename
 
 from ...models import Athlete, Club, ImportAnswer, ImportBatch, User
+from ..cells.lifts import names_a_lift
 from ..columns import heading_key, map_by_content, map_header, merged_header, unit_of_column
 from ..csv_reader import FileFormat, detect_format
 from ..headings import MEASURE_FIELDS
@@ -107,7 +108,8 @@ def mapping_of(headings: list[str], head: list[list[str]], one_lifter: bool) -> 
     if taken or any(":" in field for field in mapping):
         return mapping
     guessed = map_by_content(head, one_lifter)
-    return [own or (guessed[i] if i < len(guessed) else "") for i, own in enumerate(mapping)]
+    told = [names_a_lift(h) for h in headings]  # a heading that names a lift and more is not understood, not silent
+    return [own or (guessed[i] if i < len(guessed) and not told[i] else "") for i, own in enumerate(mapping)]
 
 
 def signature(headings: list[str], mapping: list[str]) -> str:
