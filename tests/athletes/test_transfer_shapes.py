@@ -372,3 +372,31 @@ def test_numbers_kept_as_texts_by_a_formula_are_read(club):
 def test_a_table_of_bests_without_days_brings_no_sets(club):
     batch = read_in(club, "Name,Squat PR,Deadlift PR\nAda Fell,140,180\n", answers={"file-date|file": "2026-03-04"})
     assert sets_in(batch) == []
+
+
+def test_a_line_with_only_the_second_table_is_read_from_it(club):
+    head = "date,lifter,lift,weight,unit,reps"
+    batch = read_in(club, f"{head},{head}\n,,,,,,{ROW.strip()}\n{ROW.strip()},,,,,,\n")
+    assert standings(batch) == ["ok", "ok"]
+
+
+@pytest.mark.parametrize(
+    ("row", "says"),
+    [
+        ("2026-03-04,Ada Fell,DL,17O,kg,1", "weight: “17O”"),
+        ("2026-03-04,Ada Fell,DL,180,kg,5-Mar", "reps: “5-Mar”"),
+        ("2026-02-30,Ada Fell,DL,180,kg,1", "date: 2026-02-30"),
+        ("2026-03-04,Nobody,DL,180,kg,1", "lifter: nobody"),
+        ("2026-03-04,Ada Fell,what,180,kg,1", "lift: which lift"),
+        ("2026-03-04,Ada Fell,DL,180,stone,1", "unit: “stone”"),
+        ("2026-03-04,Ada Fell,DL,x180 ?,kg,1", "weight: “x180 ?”"),
+    ],
+)  # fmt: skip
+def test_a_reason_names_its_column(club, row, says):
+    [(number, _, reason)] = outcome(read_in(club, HEAD + row + "\n"))
+    assert number == 2 and says in reason
+
+
+def test_a_reason_of_a_file_without_headings_counts_its_columns(club):
+    batch = read_in(club, ROW + "2026-03-05,Ada Fell,sumo,18O,kg,3\n" + ROW)
+    assert "column 4: “18O”" in outcome(batch)[1][2]

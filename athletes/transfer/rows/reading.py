@@ -13,6 +13,7 @@ from ..plan import ReadingPlan
 from .carry import Carry, carried, for_the_lines_below
 from .context import Cells, blocks_of
 from .parts import Part, apart, filled, read_part
+from .places import located
 
 TOTALS = {
     *("total", "totals", "subtotal", "grand total", "sum", "summe", "gesamt", "totaal", "somme", "totale", "average"),
@@ -46,17 +47,17 @@ def read_row(raw: Sequence[str], line: int, plan: ReadingPlan, carry: Carry) -> 
     raw, joined = _joined_tail(list(raw), cells, plan)
     notes = joined or _width(cells, plan)
     blocks = blocks_of(plan.mapping)
+    full = [columns for columns in blocks if len(blocks) == 1 or filled(raw, plan, columns, blocks)] or blocks[:1]
     parts = [
-        read_part(Cells(raw, plan, columns), plan, carry if not at else apart(carry, plan))
-        for at, columns in enumerate(blocks)
-        if not at or filled(raw, plan, columns, blocks)
+        read_part(Cells(raw, plan, columns), plan, carry if columns == blocks[0] else apart(carry, plan))
+        for columns in full
     ]
+    notes = located(sum((part.notes for part in parts), notes), raw, plan)
     return _whole(parts, notes, carried(Cells(raw, plan, blocks[0]), carry, line))
 
 
 def _whole(parts: list[Part], notes: Notes, after: Carry) -> RowReading:
     """The line from its parts: the gravest of them says what becomes of all."""
-    notes = sum((part.notes for part in parts), notes)
     sets = [one for part in parts for one in part.sets]
     measures = [one for part in parts for one in part.measures]
     status = worst(notes)
