@@ -51,7 +51,7 @@ def fix(batch: ImportBatch, number: int, cells: list[str] | None) -> ImportRow:
             row.fixed = None if fixed is None else masked(fixed, private)
             row.save()
             if private:
-                kept = holding(now, row.number, stood, fixed, reading.measures, private)
+                kept = holding(row.number, stood, fixed, reading.measures, private)
                 hold(now, [kept], row.number, row.number)
             carry = reading.carry
         now.status = Status.STAGING

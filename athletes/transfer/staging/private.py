@@ -11,6 +11,7 @@ from typing import Any
 from ...models import HeldMass, ImportBatch, User
 from ...models.choices import MeasureKey, Role
 from ...permissions import roles_of
+from ..bulk import Bulk
 from ..columns import field_of
 from ..headings import MASS
 
@@ -18,6 +19,7 @@ MASKED = "(body mass, private)"
 ONLY_THEY = (
     "The file holds body mass: only who uploaded it or a club owner may have these cells read as something else."
 )
+HELD = Bulk(HeldMass)
 VALUES = ("typed", "unit", "value")
 Parsed = dict[str, Any]
 Held = dict[str, dict[str, Any]]
@@ -54,22 +56,21 @@ def held_of(batch: ImportBatch, numbers: Iterable[int]) -> dict[int, Held]:
     return dict(rows.values_list("number", "held"))
 
 
-def hold(batch: ImportBatch, lines: Iterable[HeldMass], first: int, last: int) -> None:
+def hold(batch: ImportBatch, lines: Iterable[Parsed], first: int, last: int) -> None:
     """Keep what is held of lines first to last, instead of what was."""
     batch.held_masses.filter(number__gte=first, number__lte=last).delete()
-    HeldMass.objects.bulk_create([one for one in lines if one.held], batch_size=200)
+    HELD.insert(HELD.ready([one for one in lines if one["held"]], {"batch": batch.pk}))
 
 
 def holding(
-    batch: ImportBatch, number: int, cells: Sequence[str], fixed: Sequence[str] | None, measures: Sequence[Parsed],
-    private: frozenset[int],
-) -> HeldMass:  # fmt: skip
+    number: int, cells: Sequence[str], fixed: Sequence[str] | None, measures: Sequence[Parsed], private: frozenset[int]
+) -> Parsed:
     """Everything of a line that is held apart from it."""
     masses = {str(i): m for i, m in enumerate(measures) if m["key"] == MeasureKey.MASS}
     readings = {i: {k: m[k] for k in VALUES} for i, m in masses.items()}
     kept = {"hidden": hidden_in(cells, private), "typed": hidden_in(fixed or [], private), "readings": readings}
     athlete = next((m["athlete"] for m in measures), None)
-    return HeldMass(batch=batch, number=number, athlete_id=athlete, held={k: v for k, v in kept.items() if v})
+    return {"number": number, "athlete": athlete, "held": {k: v for k, v in kept.items() if v}}
 
 
 def without_values(measures: Iterable[Parsed]) -> list[Parsed]:

@@ -190,7 +190,7 @@ def _keep(
         LINES.insert(ready)
         if read and private:
             held = [
-                holding(now, r.line, r.cells, fixes.get(r.line, ("", None))[1], found.measures, private)
+                holding(r.line, r.cells, fixes.get(r.line, ("", None))[1], found.measures, private)
                 for r, found, _ in read
             ]
             hold(now, held, batch.options["line"] + 1, read[-1][0].line)
