@@ -285,3 +285,20 @@ def test_an_opened_table_goes_with_its_upload(cast, django_capture_on_commit_cal
     with django_capture_on_commit_callbacks(execute=True):
         prune()
     assert not folders[0].exists()
+
+
+def test_an_upload_that_is_not_kept_any_more_is_said_and_is_no_error(signed_in, cast):
+    batches = [waiting(cast, book([HEAD, ADA])), read_in(cast, book([HEAD, ADA]), "log.xlsx")]
+    for batch in batches:
+        Path(batch.file.path).unlink()
+    assert "not kept any more" in advance(batches[0].pk, 1).reason
+    page = reverse("import-make", args=[batches[1].pk])
+    asked = {"encoding": "utf-8", "separator": ";", "sheet": "Sheet", "decimal": ",", "date_order": ""}
+    signed_in("stan").post(page, asked)
+    erased = waiting(cast, book([HEAD, ADA]))
+    ImportBatch.objects.filter(pk=erased.pk).update(file="")
+    assert "not kept any more" in advance(erased.pk, 1).reason
+    text = begin(cast.quarry, cast.stan, SimpleUploadedFile("log.csv", b"date,weight\n2026-03-04,180\n"), LIMIT)
+    ImportBatch.objects.filter(pk=text.pk).update(file="", status="ready")
+    said = signed_in("stan").post(reverse("import-make", args=[text.pk]), asked, follow=True).content.decode()
+    assert "Not changed. The uploaded file is not kept any more" in said

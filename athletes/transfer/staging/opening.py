@@ -21,7 +21,7 @@ from ..questions import begin_again
 from ..refused import Refused
 from ..xlsx.places import AT, LOCK, OUTCOME, got, put
 from .steps import still
-from .tables import forget_opened, job_folder
+from .tables import forget_opened, job_folder, upload_path
 from .upload import options_of
 
 TRIES = 2
@@ -32,14 +32,14 @@ Status = ImportBatch.Status
 
 def open_workbook(batch: ImportBatch, until: float) -> None:
     """See that the sheet asked for is being opened; when it is, go on with its table."""
-    folder = job_folder(batch)
+    source, folder = upload_path(batch), job_folder(batch)
     folder.mkdir(parents=True, exist_ok=True)
     while True:
         outcome = got(folder / OUTCOME)
         if outcome:
             _take_over(batch, outcome)
             return
-        keep_working(Path(batch.file.path), folder, str(batch.options.get("sheet_asked", "")))
+        keep_working(source, folder, str(batch.options.get("sheet_asked", "")))
         if time.monotonic() > until:
             _tell(batch, got(folder / AT))
             return

@@ -6,6 +6,7 @@ from pathlib import Path
 from django.conf import settings
 
 from ...models import ImportBatch
+from ..refused import Refused
 from ..xlsx.places import OPENED, TABLE
 
 
@@ -19,9 +20,17 @@ def job_folder(batch: ImportBatch) -> Path:
     return opened(batch.file.name) / str(int(batch.options["job"]))
 
 
+def upload_path(batch: ImportBatch) -> Path:
+    """The upload itself, which is not kept for ever."""
+    path = Path(batch.file.path) if batch.file else None
+    if path is None or not path.exists():
+        raise Refused("The uploaded file is not kept any more. Upload it again.")
+    return path
+
+
 def table_path(batch: ImportBatch) -> Path:
     """The text table that is read."""
-    path = Path(batch.file.path)
+    path = upload_path(batch)
     if "table" in batch.options:
         return opened(batch.file.name) / str(int(batch.options["table"])) / TABLE
     return _beside(path) if batch.options.get("sheets") else path
