@@ -143,11 +143,17 @@ def _question(key: str, about: dict[str, object], people: People, answers: dict[
     text, choices, kind = _words(question, subject, people)
     if not text:
         return None
+    text = text.replace(f"“{subject}”", f"“{_as_typed(subject, str(about['example']))}”")
     answer = answers.get(key)
     return Question(
         key, text, tuple(choices), kind, "" if answer is None else str(answer), int(str(about["count"])),
         int(str(about["line"])), str(about["example"]),
     )  # fmt: skip
+
+
+def _as_typed(subject: str, example: str) -> str:
+    """What is asked about as it stands in the file; answers are kept without capitals, so that one serves all."""
+    return next((cell for cell in example.split(" | ") if cell.casefold() == subject.casefold()), subject)
 
 
 def _words(question: str, subject: str, people: People) -> tuple[str, Choices, str]:

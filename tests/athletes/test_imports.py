@@ -32,7 +32,7 @@ def test_an_upload_leads_to_its_preview_and_nothing_is_in_the_log(signed_in):
     assert answer.url == reverse("import", args=[batch.pk])
     page = signed_in("stan").get(answer.url).content.decode()
     assert "3 lines in the file" in page
-    assert "Who is “nobody”?" in page
+    assert "Who is “Nobody”?" in page
     assert LiftSet.objects.count() == 0
 
 
