@@ -30,7 +30,8 @@ def tracked() -> list[Path]:
 
 
 def test_no_file_is_past_300_lines():
-    long = {str(p.relative_to(ROOT)): n for p in OWN if (n := len(p.read_text().splitlines())) > 300}
+    own = [*OWN, *(ROOT / "tests").rglob("*.py")]
+    long = {str(p.relative_to(ROOT)): n for p in own if (n := len(p.read_text().splitlines())) > 300}
     assert long == {}
 
 
