@@ -9,19 +9,16 @@ from django.urls import reverse
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from athletes.measures.ranges import RANGES
-from athletes.models import ImportBatch, LiftSet, Measurement, TrainingDay
+from athletes.models import ImportBatch
 from athletes.transfer.cells.dates import DateWays, read_date
 from athletes.transfer.cells.effort import read_effort
 from athletes.transfer.cells.lifts import read_kit, read_lift
 from athletes.transfer.cells.numbers import read_number
 from athletes.transfer.cells.results import read_result
 from athletes.transfer.cells.sets import read_reps, read_sets
-from athletes.transfer.move import take_in, undo
 from athletes.transfer.names import People, Person
 from athletes.transfer.outcome import sums
 from athletes.transfer.refused import Refused
-from athletes.transfer.staging.steps import advance
 from tests.athletes.importing import outcome, read_in, sets_in
 
 HEAD = "date,lifter,lift,weight,unit,sets,reps,rpe,result\n"
@@ -110,32 +107,6 @@ def test_any_table_gets_a_standing_and_a_reason_for_every_line(cast, rows, separ
     counts = sums(batch)
     assert counts["rows"] == counts["taken"] + counts["fixed"] + counts["skipped"]
     assert all(0 < one["load_kg"] <= 700 and 0 <= one["reps_made"] <= one["reps_tried"] for one in sets_in(batch))
-
-
-BODIES = "date,lifter,lift,weight,unit,reps,bw,height,arm,wingspan,acromial height\n"
-lengths = st.sampled_from(["5'11", '5\'11"', "180", "1.80", "1,80", "71in", '72"', "5.11", "82,4", "12 st 3", "28.4", "tall"])
-
-
-@pytest.mark.django_db
-@quick
-@given(st.lists(st.lists(st.one_of(typed, lengths), min_size=5, max_size=11), max_size=6), st.sampled_from(",;\t"))
-def test_any_table_of_bodies_gets_a_standing_and_a_reason_for_every_line(cast, rows, separator):
-    lines = [["2026-03-04", "Ada Fell", *row[:9]] if i % 2 else row for i, row in enumerate(rows)]
-    text = BODIES.replace(",", separator) + "\n".join(separator.join(line) for line in lines)
-    try:
-        batch = read_in(cast, text.encode("utf-8", "surrogatepass"))
-    except Refused as problem:
-        assert str(problem)
-        return
-    assert all(reason for _, status, reason in outcome(batch) if status in ("ask", "skip", "guess"))
-    counts = sums(batch)
-    assert counts["rows"] == counts["taken"] + counts["fixed"] + counts["skipped"]
-    take_in(batch)
-    assert advance(batch.pk, 30).status in ("done", "refused")
-    for m in Measurement.objects.all():
-        assert RANGES[m.key].is_possible(m.value)
-    undo(batch, cast.stan)
-    assert not Measurement.objects.exists() and not LiftSet.objects.exists() and not TrainingDay.objects.exists()
 
 
 @quick
