@@ -4,93 +4,21 @@ import io
 import json
 import os
 import random
-import re
 import subprocess
 import sys
-import time
 import zipfile
-from datetime import date
-from pathlib import Path
 
 import pytest
-from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 from openpyxl import Workbook
 
 from athletes.models import ImportBatch
-from athletes.services.retention import prune
 from athletes.transfer.refused import Refused
-from athletes.transfer.staging import opening
-from athletes.transfer.staging.change import change_make, drop
-from athletes.transfer.staging.steps import advance
-from athletes.transfer.staging.tables import job_folder, opened
-from athletes.transfer.staging.upload import begin
 from athletes.transfer.xlsx import sheet as sheets
 from athletes.transfer.xlsx.apart import TOO_LONG, TOO_MUCH
 from athletes.transfer.xlsx.sheet import sheet_to_csv
-from tests.athletes.importing import LIMIT, read_in, sets_in
-
-ROOT = Path(__file__).resolve().parents[2]
-HEAD = ["Date", "Lifter", "Lift", "Weight", "Unit", "Reps"]
-ADA = [date(2026, 3, 4), "Ada Fell", "Sumo", 182.5, "kg", 3]
-
-
-def book(rows, **more) -> bytes:
-    """A workbook with these rows on its first sheet, and further sheets by name."""
-    made = Workbook()
-    for row in rows:
-        made.active.append(row)
-    for name, others in more.items():
-        page = made.create_sheet(name)
-        for row in others:
-            page.append(row)
-    out = io.BytesIO()
-    made.save(out)
-    return out.getvalue()
-
-
-def repacked(content: bytes, **parts: object) -> bytes:
-    """The workbook with other texts, or changes of them, in some of its parts."""
-    out = io.BytesIO()
-    with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as packed, zipfile.ZipFile(io.BytesIO(content)) as good:
-        for part in good.infolist():
-            new = parts.pop(part.filename, None)
-            old = good.read(part)
-            packed.writestr(part.filename, new(old) if callable(new) else old if new is None else new)
-        for name, text in parts.items():
-            packed.writestr(name, text)
-    return out.getvalue()
-
-
-def with_result(sheet: bytes, result: bytes) -> bytes:
-    return re.sub(rb"</f><v ?/?>(</v>)?", b"</f><v>" + result + b"</v>", sheet)
-
-
-def sheet_of(row: bytes, times: int, cells: int = 1) -> bytes:
-    """A workbook whose sheet holds that many rows of that many cells, written without a library."""
-    whole = b'<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheetData>'
-    rows = (b"<row>" + row * cells + b"</row>") * times
-    return repacked(book([["a"]]), **{"xl/worksheets/sheet1.xml": whole + rows + b"</sheetData></worksheet>"})
-
-
-def packed(**parts: str) -> bytes:
-    out = io.BytesIO()
-    with zipfile.ZipFile(out, "w") as made:
-        for name, text in parts.items():
-            made.writestr(name, text)
-    return out.getvalue()
-
-
-def waiting(cast, content, name="log.xlsx") -> ImportBatch:
-    return begin(cast.quarry, cast.stan, SimpleUploadedFile(name, content), LIMIT)
-
-
-def reason(cast, content, name="log.xlsx") -> str:
-    """Why a file is refused, at once or when it is opened; "" when it is not."""
-    try:
-        return read_in(cast, content, name).reason
-    except Refused as problem:
-        return str(problem)
+from tests.athletes.importing import read_in, sets_in
+from tests.athletes.workbooks import ADA, HEAD, ROOT, book, packed, reason, repacked, sheet_of, waiting, with_result
 
 
 def test_dates_and_numbers_are_read(cast):
@@ -217,88 +145,3 @@ def test_a_sheet_that_takes_too_much_is_refused(tmp_path, times, cells, limit, s
     args = [sys.executable, "-c", code, str(tmp_path / "log.xlsx"), str(tmp_path)]
     subprocess.run(args, cwd=ROOT, check=True, env=os.environ | {"OPENBLAS_NUM_THREADS": "1"})
     assert json.loads((tmp_path / "outcome.json").read_text()) == {"refused": says}
-
-
-def test_the_page_says_how_far_the_opening_is_and_may_be_left(signed_in, cast):
-    batch = waiting(cast, book([HEAD, *[ADA] * 3_000]))
-    address = reverse("import-step", args=[batch.pk])
-    batch = advance(batch.pk, 0)
-    page = signed_in("stan").get(reverse("import", args=[batch.pk])).content.decode()
-    assert "Opening the workbook" in page
-    assert batch.status == "staging"
-    until = time.monotonic() + 20
-    while not (job_folder(batch) / "outcome.json").exists() and time.monotonic() < until:
-        time.sleep(0.02)
-    answer = signed_in("stan").post(address, headers={"accept": "application/json"}).json()
-    assert answer["total"] == 3_000
-    assert advance(batch.pk, 30).status == "ready"
-
-
-def test_an_opener_that_was_killed_is_started_again_and_after_two_the_workbook_is_refused(cast, monkeypatch):
-    batch = waiting(cast, book([HEAD, ADA]))
-    dead: list[list[str]] = []
-    start = opening._start
-    monkeypatch.setattr(opening, "_start", lambda args, lock: dead.append(args))
-    batch = advance(batch.pk, 0)
-    monkeypatch.setattr(opening, "_start", start)
-    assert (batch.status, len(dead)) == ("staging", 1)
-    assert advance(batch.pk, 30).status == "ready"
-    again = waiting(cast, book([HEAD, ADA]))
-    monkeypatch.setattr(opening, "_start", lambda args, lock: dead.append(args))
-    again = advance(again.pk, 30)
-    assert (again.status, again.reason, len(dead)) == ("refused", opening.TWICE, 3)
-
-
-def test_one_opener_works_at_a_time(cast, monkeypatch):
-    batch = waiting(cast, book([HEAD, ADA]))
-    held = []
-    monkeypatch.setattr(opening, "_start", lambda args, lock: held.append(os.dup(lock.fileno())))
-    advance(batch.pk, 0)
-    advance(batch.pk, 0.2)
-    assert len(held) == 1
-    os.close(held[0])
-
-
-def test_another_sheet_is_opened_and_one_without_a_table_changes_nothing(cast):
-    content = book([HEAD, ADA], Old=[HEAD, [*ADA[:3], 150, "kg", 1]], Empty=[])
-    batch = read_in(cast, content, "log.xlsx")
-    asked = {"decimal": "", "date_order": ""}
-    change_make(batch, asked | {"sheet": "Empty"})
-    batch = advance(batch.pk, 30)
-    assert (batch.status, batch.options["sheet"], len(sets_in(batch))) == ("ready", "Sheet", 1)
-    assert batch.reason.startswith("Not changed.")
-    change_make(batch, asked | {"sheet": "Old"})
-    batch = advance(batch.pk, 30)
-    assert [s["load_kg"] for s in sets_in(batch)] == [150.0]
-    assert (batch.options["sheet"], batch.reason) == ("Old", "")
-    assert len(list(opened(batch.file.name).iterdir())) == 1
-
-
-def test_an_opened_table_goes_with_its_upload(cast, django_capture_on_commit_callbacks):
-    first, second = read_in(cast, book([HEAD, ADA]), "log.xlsx"), waiting(cast, book([HEAD, ADA]))
-    folders = [opened(batch.file.name) for batch in (first, second)]
-    advance(second.pk, 0)
-    assert all(folder.is_dir() for folder in folders)
-    assert drop(second)
-    assert not folders[1].exists()
-    ImportBatch.objects.update(created="2026-01-01T00:00Z")
-    with django_capture_on_commit_callbacks(execute=True):
-        prune()
-    assert not folders[0].exists()
-
-
-def test_an_upload_that_is_not_kept_any_more_is_said_and_is_no_error(signed_in, cast):
-    batches = [waiting(cast, book([HEAD, ADA])), read_in(cast, book([HEAD, ADA]), "log.xlsx")]
-    for batch in batches:
-        Path(batch.file.path).unlink()
-    assert "not kept any more" in advance(batches[0].pk, 1).reason
-    page = reverse("import-make", args=[batches[1].pk])
-    asked = {"encoding": "utf-8", "separator": ";", "sheet": "Sheet", "decimal": ",", "date_order": ""}
-    signed_in("stan").post(page, asked)
-    erased = waiting(cast, book([HEAD, ADA]))
-    ImportBatch.objects.filter(pk=erased.pk).update(file="")
-    assert "not kept any more" in advance(erased.pk, 1).reason
-    text = begin(cast.quarry, cast.stan, SimpleUploadedFile("log.csv", b"date,weight\n2026-03-04,180\n"), LIMIT)
-    ImportBatch.objects.filter(pk=text.pk).update(file="", status="ready")
-    said = signed_in("stan").post(reverse("import-make", args=[text.pk]), asked, follow=True).content.decode()
-    assert "Not changed. The uploaded file is not kept any more" in said
