@@ -5,3 +5,4 @@ LONGEST_CELL = 20_000
 MOST_COLUMNS = 300
 MOST_ROWS = 300_000
 MOST_LINES_IN_A_CELL = 40
+MOST_QUESTIONS = 400  # on one page; the lines beyond wait with their reason, and ask when these are answered

@@ -9,8 +9,10 @@ from django.db import connection, transaction
 from django.db.models import Q
 
 from ...models import ImportBatch, ImportRow
+from ..limits import MOST_QUESTIONS
 from ..notes import GUESS
 from .bodies import Finding, Findings, body_findings
+from .build import answers_for
 from .private import whole
 
 READ = (ImportRow.Status.OK, ImportRow.Status.GUESS)
@@ -98,9 +100,12 @@ def _judge(row: ImportRow, parsed: Parsed, known: list[int], finding: Finding) -
 
 
 def _keep_questions(batch: ImportBatch, questions: dict[str, dict[str, object]]) -> None:
-    """The questions of this comparison instead of those of the last one."""
+    """The questions of this comparison instead of those of the last one; open ones first where they are too many."""
+    answered = answers_for(batch)
+    ordered = sorted(questions.items(), key=lambda item: item[0] in answered)
     with transaction.atomic():
         now = ImportBatch.objects.select_for_update().get(pk=batch.pk)
         others = {k: v for k, v in dict(now.options.get("questions", {})).items() if not k.startswith("jump|")}
-        now.options["questions"] = others | questions
+        room = max(MOST_QUESTIONS - len(others), 0)
+        now.options["questions"] = others | dict(ordered[:room])
         now.save(update_fields=["options"])

@@ -14,6 +14,7 @@ from ...models import ImportBatch, ImportRow
 from ..bulk import Bulk
 from ..cells.numbers import tidy
 from ..csv_reader import FileFormat, Record
+from ..limits import MOST_QUESTIONS
 from ..notes import SKIP
 from ..plan import ReadingPlan
 from ..refused import Refused
@@ -211,7 +212,7 @@ def tally(
             key = f"{question}|{subject}"
             if key in questions:
                 questions[key]["count"] = int(str(questions[key]["count"])) + 1
-            elif len(questions) < 400:
+            elif len(questions) < MOST_QUESTIONS:
                 shown = " | ".join(c.strip() for c in masked(record.cells, private) if c.strip())
                 questions[key] = {"count": 1, "line": record.line, "example": shown[:120]}
     return questions
