@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 
 import pytest
 from django.conf import settings
+from django.db import connection
 from django.test import Client
 from playwright.sync_api import Browser, Page, Playwright, sync_playwright
 
@@ -19,6 +20,13 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     for item in items:
         if "tests/browser" in str(item.path):
             item.add_marker(pytest.mark.browser)
+
+
+@pytest.fixture(scope="session")
+def django_db_modify_db_settings(tmp_path_factory: pytest.TempPathFactory) -> None:
+    """SQLite in a file of each worker's own: one in memory knows no waiting, and page and test would collide."""
+    if connection.vendor == "sqlite":
+        connection.settings_dict["TEST"]["NAME"] = str(tmp_path_factory.mktemp("browser") / "test.sqlite3")
 
 
 @pytest.fixture(scope="session")
