@@ -3,16 +3,9 @@ data-quality troubles in training logs that the project keeps (common practice, 
 
 import pytest
 
-from athletes.models import Athlete, ImportRow
+from athletes.models import Athlete
 from tests.athletes.importing import outcome, read_in, sets_in
-
-HEAD = "date,lifter,lift,weight,unit,sets,reps,rpe,result\n"
-
-
-FREE = "date,lifter,lift,set\n"
-
-
-DAY = "2026-03-04,Ada Fell,"
+from tests.athletes.row_forms import DAY, FREE, HEAD, one
 
 
 @pytest.fixture
@@ -21,10 +14,6 @@ def club(cast):
         Athlete.objects.create(club=cast.quarry, name=name, sex="f")
     Athlete.objects.create(club=cast.quarry, name="Lee Pound", sex="m")
     return cast
-
-
-def one(batch) -> ImportRow:
-    return batch.rows.order_by("number").last()
 
 
 def test_01_a_plain_table_is_clear(club):

@@ -2,16 +2,9 @@
 
 import pytest
 
-from athletes.models import Athlete, ImportRow
+from athletes.models import Athlete
 from tests.athletes.importing import outcome, read_in, sets_in
-
-HEAD = "date,lifter,lift,weight,unit,sets,reps,rpe,result\n"
-
-
-FREE = "date,lifter,lift,set\n"
-
-
-DAY = "2026-03-04,Ada Fell,"
+from tests.athletes.row_forms import DAY, HEAD, one
 
 
 @pytest.fixture
@@ -20,10 +13,6 @@ def club(cast):
         Athlete.objects.create(club=cast.quarry, name=name, sex="f")
     Athlete.objects.create(club=cast.quarry, name="Lee Pound", sex="m")
     return cast
-
-
-def one(batch) -> ImportRow:
-    return batch.rows.order_by("number").last()
 
 
 def test_25_a_column_of_body_mass_is_left_aside(club):

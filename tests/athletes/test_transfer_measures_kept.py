@@ -13,39 +13,16 @@ from athletes.models import (
     StagedMeasure,
     TrainingDay,
 )
-from athletes.transfer.move import take_in, undo
+from athletes.transfer.move import undo
 from athletes.transfer.questions import answer
-from athletes.transfer.staging.steps import advance
+from tests.athletes.body_measures import DAY, LOG, measured, taken, weighed
 from tests.athletes.importing import outcome, read_in
-
-DAY = "2026-03-04"
-
-
-LOG = "date,lifter,lift,weight,unit,reps,bw\n"
 
 
 @pytest.fixture
 def club(cast):
     Athlete.objects.create(club=cast.quarry, name="Lee Pound", sex="m", weight_unit="kg", standing="trained")
     return cast
-
-
-def taken(batch):
-    take_in(batch)
-    return advance(batch.pk, 30)
-
-
-def measured() -> list[tuple]:
-    rows = Measurement.objects.order_by("visit__day", "visit_id", "key", "repeat")
-    return [
-        (m.visit.athlete.name, m.visit.day.isoformat(), m.key, round(m.value, 1), m.typed, m.unit)
-        for m in rows.select_related("visit__athlete")
-    ]
-
-
-def weighed() -> list[tuple]:
-    rows = TrainingDay.objects.filter(mass_kg__isnull=False).order_by("day", "athlete")
-    return [(d.athlete.name, d.day.isoformat(), round(d.mass_kg, 1), d.mass_typed, d.mass_unit) for d in rows]
 
 
 def test_the_same_file_again_brings_nothing_and_undo_takes_back_exactly_what_came(club):

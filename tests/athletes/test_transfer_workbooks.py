@@ -8,37 +8,17 @@ import pytest
 from django.urls import reverse
 from openpyxl import Workbook
 
-from athletes.models import Athlete, LiftSet
+from athletes.models import LiftSet
 from athletes.transfer.outcome import sums
 from athletes.transfer.preview import lines_of
 from athletes.transfer.refused import Refused
 from tests.athletes.importing import outcome, read_in, sets_in
-
-HEAD = "date,lifter,lift,weight,unit,reps\n"
-
-
-ROW = "2026-03-04,Ada Fell,sumo,180,kg,3\n"
-
-
-LONG = "date;lifter;lift;load (kg);sets;reps;rpe;result\n"
+from tests.athletes.table_shapes import HEAD, ROW, read, standings
 
 
 @pytest.fixture
 def club(cast):
     return cast
-
-
-def ada(club) -> Athlete:
-    return club.athletes["ada"]
-
-
-def read(batch) -> list[tuple]:
-    names = dict(Athlete.objects.values_list("pk", "name"))
-    return [(names[s["athlete"]], s["day"], s["load_kg"], s["reps_made"]) for s in sets_in(batch)]
-
-
-def standings(batch) -> list[str]:
-    return [s for _, s, _ in outcome(batch)]
 
 
 def packed(name: str) -> bytes:
