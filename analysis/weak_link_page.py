@@ -19,7 +19,6 @@ from analysis.evidence.settings import Settings
 from analysis.figures.pull_ladder import ladder_words
 from analysis.figures.pull_picture import pull_picture
 from analysis.figures.utilisation import utilisation_card
-from analysis.records.bodies import BodyInput
 from analysis.records.lifts import LifterRecord
 from analysis.records.plain import to_plain
 from analysis.records.pulls import SetupInput, StyleReport
@@ -47,7 +46,7 @@ def compute_weak_link(lifter: LifterRecord, as_of: date, numbers: Settings) -> d
 
 def drawn_styles(lifter: LifterRecord, styles: Sequence[str]) -> dict[str, StyleReport]:
     """This body in each style, for the picture; styles it cannot take are missing."""
-    body = BodyInput(lifter.sex, dict(lifter.measurements_m), dict(lifter.measurement_sd_m), lifter.age)
+    body = lifter.body
     try:
         found = leverage_report(body, [SetupInput(preset=style) for style in styles], draws=2)
     except CoreError:

@@ -51,7 +51,7 @@ def back_load_review(
 
     `strengths` are the weak-link estimate's ranges; without them the trunk's capacity is a usual trained lifter's.
     """
-    body = BodyInput(lifter.sex, dict(lifter.measurements_m), dict(lifter.measurement_sd_m), lifter.age)
+    body = lifter.body
     bodies, lines = _drawn(body.sex, tuple(sorted(body.measured_m.items())), tuple(sorted(body.sd_m.items())), body.age)
     sets = [s for s in lifter.sets if s.day <= as_of and s.tags.lift in BACK_LIFTS]
     moments = set_moments(sets, bodies, lifter.age, lines)

@@ -12,6 +12,7 @@ from analysis.figures.posture_svg.panels import panel_shapes, posture, sheet_for
 from analysis.figures.posture_svg.paths import View
 from analysis.figures.posture_svg.side import near_marks
 from analysis.figures.pull_ladder import NAMES, ladder_words, pull_ladder
+from analysis.records.positions import position_heights
 from analysis.records.pulls import StyleReport
 from analysis.records.weak_points import StyleReading
 
@@ -33,16 +34,8 @@ class Rail:
     knee: float
 
     def zones(self) -> dict[str, float]:
-        """Middle of each band in which a miss may be noted (m); the bands are those of the estimate."""
-        shin = 0.5 * (self.start + 0.03 + self.knee - 0.06)
-        return {
-            "floor": self.start,
-            "mid-shin": 0.5 * (self.start + 0.03 + shin),
-            "below-knee": 0.5 * (shin + self.knee - 0.02),
-            "at-knee": self.knee + 0.01,
-            "mid-thigh": 0.5 * (self.knee + 0.04 + self.top - 0.12),
-            "lockout": self.top,
-        }
+        """Height (m) at which each position of a miss is marked; the bands are those of the estimate."""
+        return position_heights(self.start, self.knee, self.top)
 
 
 def pull_picture(reading: StyleReading, report: StyleReport | None, key: str) -> str:

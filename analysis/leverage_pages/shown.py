@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from django.db.models import prefetch_related_objects
@@ -111,9 +111,7 @@ def page_for(athlete: Athlete, viewer: User, lifter: LifterRecord | None = None)
     return Page(
         athlete=athlete,
         lifter=lifter,
-        body=BodyInput(
-            lifter.sex, dict(lifter.measurements_m), dict(lifter.measurement_sd_m), lifter.age, name=athlete.name
-        ),
+        body=replace(lifter.body, name=athlete.name),
         day=day,
         load_kg=load,
         load_why=why,

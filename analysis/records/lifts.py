@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from datetime import date
 
+from analysis.records.bodies import BodyInput
+
 
 @dataclass(frozen=True, slots=True)
 class PullTags:
@@ -82,3 +84,8 @@ class LifterRecord:
     comfortable_stance_m: float | None = None
     comfortable_turnout_rad: float | None = None
     hip_pinch: bool = False
+
+    @property
+    def body(self) -> BodyInput:
+        """The lifter's measurements as the mechanics take them."""
+        return BodyInput(self.sex, dict(self.measurements_m), dict(self.measurement_sd_m), self.age)

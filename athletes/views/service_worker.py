@@ -43,6 +43,6 @@ def worker_script() -> str:
     """The script with the addresses it keeps; the version changes with any of the files."""
     files = [Path(found) for name in [*KEPT, "athletes/js/floor/sw.js"] if (found := finders.find(name))]
     version = hashlib.sha256(b"".join(path.read_bytes() for path in files)).hexdigest()[:16]
-    addresses = sorted({static(name) for name in KEPT} | {settings.STATIC_URL + name for name in KEPT})
+    addresses = sorted(static(name) for name in KEPT)
     head = f"const VERSION = {json.dumps(version)};\nconst KEPT = {json.dumps(addresses)};\n"
     return head + files[-1].read_text()

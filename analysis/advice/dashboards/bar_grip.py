@@ -19,7 +19,6 @@ from analysis.evidence.grip_and_bar import (
     strap_comparisons,
 )
 from analysis.evidence.settings import DEFAULTS, Settings
-from analysis.records.bodies import BodyInput
 from analysis.records.dashboards import BarGain, BarGripBoard, GripBest
 from analysis.records.estimates import Comparison, RunningBest
 from analysis.records.lifts import LifterRecord
@@ -93,7 +92,7 @@ def gains_of(
     """Gains by statics beside the logged comparisons, or why there are none."""
     if not asked:
         return (), "No floor pull with a style, 1 to 8 reps and an effort of RPE 7 or more is logged yet."
-    body = BodyInput(lifter.sex, dict(lifter.measurements_m), dict(lifter.measurement_sd_m), lifter.age)
+    body = lifter.body
     logged: dict[str, Comparison] = {}
     for one in (b for b in bars if b.start == "floor"):
         logged.setdefault(one.style, one)

@@ -43,16 +43,11 @@ class Estimate:
     left_out: tuple[str, ...]  # kinds this body cannot take, in words
 
 
-def body_of(lifter: LifterRecord) -> BodyInput:
-    """The lifter's measurements as the mechanics take them."""
-    return BodyInput(lifter.sex, dict(lifter.measurements_m), dict(lifter.measurement_sd_m), lifter.age)
-
-
 def estimate(
     lifter: LifterRecord, log: Logged, readings: Sequence[MissReading], style: str, as_of: date, settings: Settings
 ) -> Estimate:
     """The posterior of one athlete; CoreError when the measurements are no body's or the main style is impossible."""
-    body = body_of(lifter)
+    body = lifter.body
     kinds = chosen_kinds(log, style)
     seen = [s for s in log.sets if s.tags.shape != "unseen"]
     first = next((asked_of(k, seen) for k in kinds if k in log.kinds(style)), None)
@@ -117,4 +112,4 @@ def _cached_table(
     return demand_table(BodyInput(sex, dict(measured), dict(spread), age), asked, correlation)
 
 
-__all__ = ["CoreError", "Estimate", "body_of", "estimate"]
+__all__ = ["CoreError", "Estimate", "estimate"]

@@ -15,6 +15,7 @@ import numpy.typing as npt
 
 from analysis.errors import CoreError
 from analysis.records.demands import DemandTable, KindDemand, StrengthPrior
+from analysis.records.positions import band_edges
 from analysis.records.terms import MISS_POSITIONS
 
 FloatArray = npt.NDArray[np.float64]
@@ -182,14 +183,8 @@ def legs_allowed(kind: KindDemand, multipliers: FloatArray) -> FloatArray:
 
 
 def note_chances(kind: KindDemand, blur_m: float) -> FloatArray:
-    """Chance of each noted position at each height (heights x positions): bands blurred over `blur_m` in all.
-
-    The bands end 3 cm above the start, half-way up the shin, 2 cm below the knee, 4 cm above it, and 12 cm short
-    of lockout; in a pull that starts higher the bands below the start are empty (calibration).
-    """
-    start, top = float(kind.z[0]), float(kind.z[-1])
-    edges = [start + 0.03, 0.5 * (start + 0.03 + kind.knee_z - 0.06), kind.knee_z - 0.02, kind.knee_z + 0.04]
-    edges = list(np.maximum.accumulate([*edges, top - 0.12]))
+    """Chance of each noted position at each height (heights x positions): `band_edges` blurred over `blur_m` in all."""
+    edges = band_edges(float(kind.z[0]), kind.knee_z, float(kind.z[-1]))
     below = 1.0 / (1.0 + np.exp(-1.702 * (np.array(edges) - kind.z[:, None]) / (0.5 * blur_m)))
     reached = np.concatenate([np.zeros((len(kind.z), 1)), below, np.ones((len(kind.z), 1))], axis=1)
     return np.maximum(np.diff(reached, axis=1), 1e-9)
