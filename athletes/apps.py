@@ -8,8 +8,8 @@ class AthletesConfig(AppConfig):
     verbose_name = "Who, and what was logged"
 
     def ready(self) -> None:
-        from . import checks  # noqa: F401 - registers the refusals
-        from .triggers import drop_triggers, lay_triggers
+        from athletes.models.triggers import drop_triggers, lay_triggers
+        from athletes.web import checks  # noqa: F401 - registers the refusals
 
         pre_migrate.connect(drop_triggers, sender=self)
         post_migrate.connect(lay_triggers, sender=self)

@@ -9,7 +9,8 @@ from django.core.handlers.exception import response_for_exception
 from django.http import HttpRequest, HttpResponse
 from django.middleware.security import SecurityMiddleware
 
-from athletes.views import errors, held
+from athletes.accounts import saved_form as held
+from athletes.web import errors
 
 Answer = Callable[[HttpRequest], HttpResponse]
 DRAINED = 64 * 1024 * 1024

@@ -60,7 +60,7 @@ MIDDLEWARE = [
     "config.middleware.WordsForErrorsMiddleware",
     "axes.middleware.AxesMiddleware",
 ]
-CSRF_FAILURE_VIEW = "athletes.views.errors.old_form"
+CSRF_FAILURE_VIEW = "athletes.web.errors.old_form"
 
 ROOT_URLCONF = "config.urls"
 WSGI_APPLICATION = "config.wsgi.application"
@@ -73,8 +73,9 @@ TEMPLATES = [
                 "django.template.context_processors.request",
                 "django.contrib.auth.context_processors.auth",
                 "django.contrib.messages.context_processors.messages",
-                "athletes.context.place",
+                "athletes.web.context.place",
             ],
+            "libraries": {"units": "athletes.web.unit_tags", "words": "athletes.web.word_tags"},
         },
     }
 ]
@@ -114,8 +115,8 @@ AXES_FAILURE_LIMIT = 6
 AXES_COOLOFF_TIME = 0.25  # hours
 AXES_USERNAME_FORM_FIELD = "username"  # its default would be "email", which no sign-in form of ours sends
 AXES_LOCKOUT_PARAMETERS = [["username", "ip_address"]]
-AXES_LOCKOUT_CALLABLE = "athletes.views.sign_in.locked_out"
-AXES_CLIENT_IP_CALLABLE = "athletes.services.client_address.client_address"
+AXES_LOCKOUT_CALLABLE = "athletes.accounts.sign_in.locked_out"
+AXES_CLIENT_IP_CALLABLE = "athletes.access.client_address.client_address"
 AXES_ENABLE_ADMIN = False
 AXES_VERBOSE = False
 AXES_RESET_ON_SUCCESS = True

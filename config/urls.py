@@ -4,4 +4,4 @@ urlpatterns = [
     path("", include("athletes.urls")),
     path("", include("analysis.urls")),
 ]
-handler400 = "athletes.views.errors.bad_request"
+handler400 = "athletes.web.errors.bad_request"

@@ -10,7 +10,7 @@ if not (settings.SECRET_KEY_GIVEN or settings.DEBUG):
 application = get_wsgi_application()
 
 # A restored backup must not show anybody who was erased, not even for the first request.
-from athletes.services.erasure import apply_erasures  # noqa: E402 - needs the application to be set up
+from athletes.privacy.erasure import apply_erasures  # noqa: E402 - needs the application to be set up
 from config.collector import look_less_often  # noqa: E402
 
 apply_erasures()

@@ -4,15 +4,15 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from analysis.advice.bar_gain import strength_draws
-from analysis.mechanics.anthropometry import population_bodies
-from analysis.mechanics.bar import BAR_PRESETS
-from analysis.mechanics.body import joined
-from analysis.mechanics.setups import filled_setup, setup_arrays
-from analysis.mechanics.strength.allowed import allowed_by_strength
-from analysis.mechanics.strength.bending import best_on_bar
-from analysis.mechanics.strength.pull_demand import fully_possible, pull_demands
-from analysis.records.pulls import SetupInput
+from analysis.core.body.anthropometry import population_bodies
+from analysis.core.body.body import joined
+from analysis.core.pull.bar import BAR_PRESETS
+from analysis.core.pull.setups import filled_setup, setup_arrays
+from analysis.core.records.pulls import SetupInput
+from analysis.core.strength.bending import best_on_bar
+from analysis.core.strength.limits import allowed_by_strength
+from analysis.core.strength.pull_demand import fully_possible, pull_demands
+from analysis.core.training.bar_gain import strength_draws
 
 STYLES = ("conventional", "sumo", "rounded")
 

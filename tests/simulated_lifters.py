@@ -7,14 +7,14 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from analysis.evidence.settings import DEFAULTS
-from analysis.evidence.weak_points.likelihood import cell_chance, grip_chance, link_allowed, stuck_chances
-from analysis.evidence.weak_points.prior import SLOPE_CENTRE, Unknowns, unknowns
-from analysis.evidence.weak_points.problem import MADE_HEAVY, MISSED, NOT_NOTED, SIGNS, Evidence, Problem, Stuck, stack
-from analysis.mechanics.strength.demand_table import KindAsked, demand_table
-from analysis.records.bodies import BodyInput
-from analysis.records.demands import DemandTable
-from analysis.records.terms import MISS_POSITIONS
+from analysis.core.records.bodies import BodyInput
+from analysis.core.records.demands import DemandTable
+from analysis.core.records.terms import MISS_POSITIONS
+from analysis.core.settings import DEFAULTS
+from analysis.core.strength.demand_table import KindAsked, demand_table
+from analysis.core.weak_link.likelihood import cell_chance, grip_chance, link_allowed, stuck_chances
+from analysis.core.weak_link.prior import SLOPE_CENTRE, Unknowns, unknowns
+from analysis.core.weak_link.problem import MADE_HEAVY, MISSED, NOT_NOTED, SIGNS, Evidence, Problem, Stuck, stack
 
 KINDS = (
     KindAsked("conventional"),

@@ -6,14 +6,14 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from analysis.mechanics.anthropometry import population_bodies
-from analysis.mechanics.setups import filled_setup, setup_arrays
-from analysis.mechanics.strength import strength_constants as c
-from analysis.mechanics.strength.allowed import allowed_by_strength
-from analysis.mechanics.strength.demand_table import strength_prior
-from analysis.mechanics.strength.pull_demand import fully_possible, pull_demands
-from analysis.mechanics.strength.squat import squat_demands
-from analysis.records.pulls import SetupInput
+from analysis.core.body.anthropometry import population_bodies
+from analysis.core.pull.setups import filled_setup, setup_arrays
+from analysis.core.records.pulls import SetupInput
+from analysis.core.strength import constants as c
+from analysis.core.strength.demand_table import strength_prior
+from analysis.core.strength.limits import allowed_by_strength
+from analysis.core.strength.pull_demand import fully_possible, pull_demands
+from analysis.core.strength.squat import squat_demands
 
 SETUPS = {
     "conventional": SetupInput("conventional"),

@@ -15,11 +15,11 @@ from django.urls import reverse
 from django.utils import timezone
 from django_otp.plugins.otp_totp.models import TOTPDevice
 
-from athletes import checks
-from athletes.forms.imports import UploadForm
+from athletes.accounts import invitations
+from athletes.exporting import archive_reader as reader
+from athletes.importing.forms import UploadForm
 from athletes.models import Athlete, Attempt, Bar, Invitation, LiftSet, PlanItem, Presence
-from athletes.services import invitations
-from athletes.transfer.archive import reader
+from athletes.web import checks
 from tests.addresses.world import make_world
 from tests.cast import PASSWORD
 
@@ -174,7 +174,7 @@ def test_after_the_sign_in_one_comes_to_our_own_pages_only(cast, to):
 
 
 def test_a_mail_has_the_receivers_and_the_subject_we_gave_it(cast, signed_in, monkeypatch):
-    monkeypatch.setattr("athletes.services.invitations.send_later", lambda message: message.send())
+    monkeypatch.setattr("athletes.accounts.invitations.send_later", lambda message: message.send())
     for email in ("x@example.test\nBcc: all@example.test", "x@example.test, y@example.test"):
         signed_in("ona").post(reverse("invite"), {"email": email, "role": "staff"})
     assert mail.outbox == []

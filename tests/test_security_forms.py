@@ -12,7 +12,7 @@ from django.conf import settings
 from django.test import Client
 from django.urls import reverse
 
-from analysis.forms.meets import EntryForm
+from analysis.meets.forms import EntryForm
 from athletes.models import Athlete, Club, Meet, Membership, SignInSession
 from tests.cast import PASSWORD
 from tests.own_forms import model_forms

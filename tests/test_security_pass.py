@@ -150,7 +150,7 @@ def test_a_missing_page_a_refusal_an_old_form_and_a_crash_are_answered_in_our_wo
     def broken(*args, **kwargs):
         raise RuntimeError
 
-    monkeypatch.setattr("athletes.views.club.current_club", broken)
+    monkeypatch.setattr("athletes.people.club_views.current_club", broken)
     client = signed_in("cato")
     client.raise_request_exception = False
     crash = client.get("/club/")

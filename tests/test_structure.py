@@ -6,7 +6,7 @@ import statistics
 import subprocess
 from pathlib import Path
 
-from analysis.records import terms
+from analysis.core.records import terms
 from athletes.models import choices
 
 ROOT = Path(__file__).resolve().parent.parent

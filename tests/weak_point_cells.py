@@ -8,8 +8,10 @@ from typing import Any
 
 import numpy as np
 
-from analysis.evidence.settings import DEFAULTS
-from analysis.evidence.weak_points.likelihood import (
+from analysis.core.records.demands import DemandTable
+from analysis.core.records.terms import MISS_POSITIONS
+from analysis.core.settings import DEFAULTS
+from analysis.core.weak_link.likelihood import (
     cell_chance,
     evaluate,
     grip_chance,
@@ -17,12 +19,10 @@ from analysis.evidence.weak_points.likelihood import (
     log_bests,
     stuck_chances,
 )
-from analysis.evidence.weak_points.posterior import limiter_chances, true_best
-from analysis.evidence.weak_points.prior import unknowns
-from analysis.evidence.weak_points.problem import Evidence, Problem, stack
-from analysis.evidence.weak_points.sampler import Posterior, sample
-from analysis.records.demands import DemandTable
-from analysis.records.terms import MISS_POSITIONS
+from analysis.core.weak_link.posterior import limiter_chances, true_best
+from analysis.core.weak_link.prior import unknowns
+from analysis.core.weak_link.problem import Evidence, Problem, stack
+from analysis.core.weak_link.sampler import Posterior, sample
 from tests.simulated_lifters import KIND, Plan, Squad, squad, tables
 
 BATCH = 4

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from analysis.core.records.estimates import Comparison
+from analysis.core.records.training import BarGain, HandCurve
 from analysis.figures.card import FigureCard, Table, card
 from analysis.figures.curves import Units
 from analysis.figures.theme import INK, SOFT, STYLE_MARKER, axis, layout, style_line
 from analysis.figures.words import LEGEND_ABOVE, load_words, percent, style_words
-from analysis.records.dashboards import BarGain, HandCurve
-from analysis.records.estimates import Comparison
 
 SHOWN_M = 0.06  # the first centimetres: further up both bars carry the whole load
 BAR_DASH = {"stiff": "solid", "training": "2px,4px", "flexible": "8px,4px"}

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from analysis.core.records.training import StartSeries
 from analysis.figures.card import FigureCard, Table, card
 from analysis.figures.curves import Units
 from analysis.figures.theme import STYLE_MARKER, axis, layout, style_colour, style_line
 from analysis.figures.words import LEGEND_ABOVE, span_words, style_words
-from analysis.records.dashboards import StartSeries
 
 
 def blocks_card(series: Sequence[StartSeries], loads: Units, heights: Units) -> FigureCard:

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from analysis.core.records.pulls import Estimate, FloatArray, StyleReport, SweepReport
 from analysis.figures.card import FigureCard, Table, card
 from analysis.figures.theme import STYLE_MARKER, axis, layout, style_colour, style_line
-from analysis.records.pulls import Estimate, FloatArray, StyleReport, SweepReport
 
 Convert = Callable[[float], float]
 TABLE_HEIGHTS = 7  # heights of the pull that the tables list

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from analysis.core.records.terms import MISS_POSITIONS
+from analysis.core.records.training import MissPeriod
 from analysis.figures.card import FigureCard, Table, card
 from analysis.figures.theme import axis, layout
 from analysis.figures.words import LEGEND_ABOVE, PLACE_WORDS, hatched, period_words
-from analysis.records.dashboards import MissPeriod
-from analysis.records.terms import MISS_POSITIONS
 
 PLACES = (*MISS_POSITIONS, "")
 SHAPES = ("solid", "x", "/", "\\", "-", ".", "")

@@ -7,11 +7,11 @@ from collections.abc import Sequence
 from datetime import date, timedelta
 from typing import Any
 
+from analysis.core.records.training import BestSeries, Footing
 from analysis.figures.card import FigureCard, Table, card
 from analysis.figures.curves import Units
 from analysis.figures.theme import STYLE_MARKER, axis, layout, style_colour, style_line
 from analysis.figures.words import LEGEND_ABOVE, day_words, lifted_words, span_words, style_words
-from analysis.records.dashboards import BestSeries, Footing
 
 BAND = "rgba(128,128,128,0.16)"
 TWELVE_WEEKS = timedelta(weeks=12)

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from analysis.core.records.training import PullTime, TimedLoad
 from analysis.figures.card import FigureCard, Table, card
 from analysis.figures.curves import Units
 from analysis.figures.theme import STYLE_MARKER, axis, layout, style_colour, style_line
 from analysis.figures.words import LEGEND_ABOVE, day_words, load_words, percent, style_words
-from analysis.records.dashboards import PullTime, TimedLoad
 
 TABLE_ROWS = 15  # a load, the latest
 OPEN = ("", "-open", "-dot", "-open-dot")  # loads of one style are told apart by how its marker is filled

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
+from analysis.core.records.weak_link import StyleReading
 from analysis.figures.card import FigureCard, Table, card
 from analysis.figures.theme import INK, SOFT, axis, layout
-from analysis.records.weak_points import StyleReading
 
 LOOK = {"hips": ("solid", "circle"), "legs": ("8px,4px", "square"), "back": ("2px,4px", "diamond")}
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from analysis.core.records.training import INTENSITY_BANDS, WorkPeriod
 from analysis.figures.card import FigureCard, Table, card
 from analysis.figures.curves import Units
 from analysis.figures.theme import axis, layout
 from analysis.figures.words import LEGEND_ABOVE, hatched, percent, period_words
-from analysis.records.dashboards import INTENSITY_BANDS, WorkPeriod
 
 SHAPES = (".", "/", "x", "solid", "")
 

@@ -3,11 +3,11 @@
 from datetime import date, timedelta
 from random import Random
 
-from ..measures.spreads import SHARES
-from ..models import Athlete, Measurement, MeasuringVisit, User
-from ..models.choices import MeasureKey as Key
-from ..models.choices import Sex
-from .lifters import Lifter
+from athletes.demo.lifters import Lifter
+from athletes.measuring.spreads import SHARES
+from athletes.models import Athlete, Measurement, MeasuringVisit, User
+from athletes.models.choices import MeasureKey as Key
+from athletes.models.choices import Sex
 
 LEAD = (Key.STATURE, Key.SITTING_HEIGHT, Key.ARM_SPAN, Key.STANDING_GRIP_HEIGHT)
 LANDMARKS = (

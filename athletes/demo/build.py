@@ -7,7 +7,13 @@ from random import Random
 from django.contrib.auth.hashers import make_password
 from django.db import transaction
 
-from ..models import (
+from athletes.demo.bodies import readings_of, visits_of
+from athletes.demo.decisions import add_meets, decision_of, trial_of
+from athletes.demo.lifters import PEOPLE, Lifter
+from athletes.demo.meetings import consent_of, first_meeting_of, health_notes_of, style_records_of
+from athletes.demo.tonight import plan_tonight
+from athletes.demo.training import Log, write_log
+from athletes.models import (
     Athlete,
     Bar,
     Club,
@@ -23,13 +29,7 @@ from ..models import (
     Trial,
     User,
 )
-from ..models.choices import Role
-from .bodies import readings_of, visits_of
-from .decisions import add_meets, decision_of, trial_of
-from .lifters import PEOPLE, Lifter
-from .meetings import consent_of, first_meeting_of, health_notes_of, style_records_of
-from .tonight import plan_tonight
-from .training import Log, write_log
+from athletes.models.choices import Role
 
 DEMO_PASSWORD = "chalk-on-both-hands"  # noqa: S105 - printed on purpose; refused outside debug on localhost
 SEED = 2026_11_25

@@ -2,8 +2,8 @@
 
 from datetime import date, timedelta
 
-from ..models import Athlete, Attempt, Club, Decision, Meet, MeetEntry, Trial, User
-from .lifters import Lifter
+from athletes.demo.lifters import Lifter
+from athletes.models import Athlete, Attempt, Club, Decision, Meet, MeetEntry, Trial, User
 
 STOP = ["pain of 4 of 10 or more in hip, groin or back", "the new stance cannot be held in two sessions running"]
 

@@ -2,8 +2,8 @@
 
 from datetime import date, timedelta
 
-from ..models import Athlete, FirstMeeting, GuardianConsent, HealthNote, StyleRecord, User
-from .lifters import Lifter
+from athletes.demo.lifters import Lifter
+from athletes.models import Athlete, FirstMeeting, GuardianConsent, HealthNote, StyleRecord, User
 
 COMFORT = {"conventional": (78, 36), "sumo": (86, 42), "wide-sumo": (100, 48)}
 

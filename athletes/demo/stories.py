@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass, field
 
-from ..models.choices import GaveWay as Seen
-from ..models.choices import MissPosition as At
+from athletes.models.choices import GaveWay as Seen
+from athletes.models.choices import MissPosition as At
 
 
 @dataclass(frozen=True)

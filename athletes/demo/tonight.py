@@ -2,8 +2,8 @@
 
 from datetime import date
 
-from ..models import Athlete, Bar, Club, PlanItem, Presence, User
-from .lifters import Lifter
+from athletes.demo.lifters import Lifter
+from athletes.models import Athlete, Bar, Club, PlanItem, Presence, User
 
 
 def plan_tonight(pairs: list[tuple[Lifter, Athlete]], bar: Bar, coach: User, today: date) -> None:

@@ -5,10 +5,10 @@ from dataclasses import dataclass, field
 from datetime import date, timedelta
 from random import Random
 
-from ..models import Athlete, Bar, LiftSet, Trial, User
-from ..models.choices import BarKind, Grip, Lift, Result, Shape, ShapeRegion, Start
-from .lifters import Lifter
-from .stories import STORIES, Story
+from athletes.demo.lifters import Lifter
+from athletes.demo.stories import STORIES, Story
+from athletes.models import Athlete, Bar, LiftSet, Trial, User
+from athletes.models.choices import BarKind, Grip, Lift, Result, Shape, ShapeRegion, Start
 
 KG_PER_LB = 0.45359237
 WAVE = ((0.74, 5), (0.79, 4), (0.84, 3), (0.68, 5))  # share of best, repetitions

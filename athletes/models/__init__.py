@@ -1,4 +1,4 @@
-from .access import (
+from athletes.models.access import (
     AccessEntry,
     AuditEntry,
     EmailChange,
@@ -8,9 +8,9 @@ from .access import (
     SignInSession,
     Tally,
 )
-from .importing import HeldMass, ImportAnswer, ImportBatch, ImportRow, StagedMeasure, StagedSet
-from .media import Picture
-from .people import (
+from athletes.models.importing import HeldMass, ImportAnswer, ImportBatch, ImportRow, StagedMeasure, StagedSet
+from athletes.models.media import Picture
+from athletes.models.people import (
     Athlete,
     Club,
     FirstMeeting,
@@ -23,15 +23,8 @@ from .people import (
     User,
     name_key,
 )
-from .training import (
-    Bar,
-    LiftSet,
-    PlanItem,
-    Presence,
-    PullFields,
-    TrainingDay,
-)
-from .trials import Attempt, Decision, Meet, MeetEntry, Trial
+from athletes.models.training import Bar, LiftSet, PlanItem, Presence, PullFields, TrainingDay
+from athletes.models.trials import Attempt, Decision, Meet, MeetEntry, Trial
 
 __all__ = [
     "AccessEntry",

@@ -5,8 +5,8 @@ import uuid
 from django.conf import settings
 from django.db import models
 
-from .choices import Role
-from .people import Athlete, Club
+from athletes.models.choices import Role
+from athletes.models.people import Athlete, Club
 
 
 class SettingOverride(models.Model):

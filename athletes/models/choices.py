@@ -1,4 +1,4 @@
-"""The closed vocabularies of the log; `analysis.records.terms` holds the same values and a test compares them."""
+"""The closed vocabularies of the log; `analysis.core.records.terms` holds the same values and a test compares them."""
 
 from django.db import models
 

@@ -3,9 +3,9 @@
 from django.conf import settings
 from django.db import models
 
-from .choices import MeasureKey
-from .people import Athlete, Club
-from .training import SetFields, set_checks
+from athletes.models.choices import MeasureKey
+from athletes.models.people import Athlete, Club
+from athletes.models.training import SetFields, set_checks
 
 
 class ImportBatch(models.Model):

@@ -5,7 +5,7 @@ import uuid
 from django.conf import settings
 from django.db import models
 
-from .people import Athlete
+from athletes.models.people import Athlete
 
 
 class Picture(models.Model):

@@ -9,7 +9,7 @@ from django.contrib.auth.models import AbstractUser
 from django.db import models
 from django.db.models import Q
 
-from .choices import (
+from athletes.models.choices import (
     BarKind,
     BodySite,
     Grip,

@@ -6,7 +6,7 @@ from django.conf import settings
 from django.db import models
 from django.db.models import Q
 
-from .choices import (
+from athletes.models.choices import (
     BarKind,
     BodySite,
     GaveWay,
@@ -23,7 +23,7 @@ from .choices import (
     Style,
     WeightUnit,
 )
-from .people import Athlete, Club
+from athletes.models.people import Athlete, Club
 
 
 class Bar(models.Model):

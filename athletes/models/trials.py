@@ -4,8 +4,8 @@ from django.conf import settings
 from django.db import models
 from django.db.models import Q
 
-from .choices import BarKind, Lift, Result, Style, SuccessMeasure, TrialStatus, Verdict, WeightUnit
-from .people import Athlete, Club
+from athletes.models.choices import BarKind, Lift, Result, Style, SuccessMeasure, TrialStatus, Verdict, WeightUnit
+from athletes.models.people import Athlete, Club
 
 
 class Trial(models.Model):

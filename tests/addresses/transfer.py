@@ -1,14 +1,6 @@
 """Addresses of what comes in and goes out: imports, exports, a copy, the hand-over."""
 
-from tests.addresses.frame import (
-    CLUB_THING,
-    COACH_AND_SELF,
-    DECIDE_IN_CLUB,
-    NO_VERB,
-    WORK_IN_CLUB,
-    WORKERS_ONLY,
-    row,
-)
+from tests.addresses.frame import CLUB_THING, COACH_AND_SELF, DECIDE_IN_CLUB, NO_VERB, WORK_IN_CLUB, WORKERS_ONLY, row
 
 BATCH = {"pk": "batch"}
 ATHLETE = {"pk": "athlete"}

@@ -4,7 +4,7 @@ from datetime import timedelta
 
 from django.utils import timezone
 
-from analysis.meet_pages.planning import EntryPlan, plans_for
+from analysis.meets.planning import EntryPlan, plans_for
 from athletes.models import Attempt, LiftSet, Meet, MeetEntry
 
 TODAY = timezone.localdate()

@@ -5,9 +5,9 @@ from math import radians
 
 import pytest
 
-from analysis.bridge import body_input, latest_readings, lifter_record, measurement_sds
-from analysis.log_rows import set_records
-from analysis.mechanics.anthropometry import MEASUREMENT_ERROR, VARIABLES
+from analysis.core.body.anthropometry import MEASUREMENT_ERROR, VARIABLES
+from analysis.store.bridge import body_input, latest_readings, lifter_record, measurement_sds
+from analysis.store.log_rows import set_records
 from athletes.models import Bar, FirstMeeting, HealthNote, LiftSet, Measurement, StyleRecord, TrainingDay
 from athletes.models.choices import MeasureKey
 from tests.analysis.measured import back_pain, measure

@@ -2,9 +2,9 @@
 
 import pytest
 
-from analysis.club_numbers import numbers_for
-from analysis.evidence.settings import DEFAULTS, REGISTRY
-from analysis.forms.numbers import NumbersForm, field_name
+from analysis.core.settings import DEFAULTS, REGISTRY
+from analysis.squad.number_forms import NumbersForm, field_name
+from analysis.store.club_numbers import numbers_for
 from athletes.models import AuditEntry, SettingOverride
 
 URL = "/club/settings/"

@@ -6,15 +6,15 @@ from xml.etree import ElementTree
 
 import pytest
 
-from analysis.advice.leverages import leverage_report
+from analysis.core.leverages.report import leverage_report
+from analysis.core.records.bodies import BodyInput
+from analysis.core.records.pulls import SetupInput
+from analysis.drawings.front import front_top, front_view
+from analysis.drawings.marks import number
+from analysis.drawings.panels import KEY_POSITIONS, frame_indexes, frames, key_index, panel, sheet_for
 from analysis.figures.card import Table, card, plotlyjs_version
 from analysis.figures.curves import Curve, Units, pull_card
-from analysis.figures.posture_svg.front import front_top, front_view
-from analysis.figures.posture_svg.marks import number
-from analysis.figures.posture_svg.panels import KEY_POSITIONS, frame_indexes, frames, key_index, panel, sheet_for
 from analysis.figures.theme import STYLE_DASH, STYLE_MARKER, axis, layout, style_line
-from analysis.records.bodies import BodyInput
-from analysis.records.pulls import SetupInput
 
 STATIC = Path(__file__).resolve().parents[2] / "analysis" / "static" / "analysis"
 SVG = "{http://www.w3.org/2000/svg}"

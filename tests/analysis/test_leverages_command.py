@@ -12,7 +12,7 @@ import pytest
 from django.core.management import call_command
 from django.core.management.base import CommandError
 
-from analysis.records.pulls import QUANTITY_KEYS
+from analysis.core.records.pulls import QUANTITY_KEYS
 
 MAN = ("--sex", "m", "--stature", "178", "--mass", "85")
 ROOT = Path(__file__).parents[2]

@@ -5,8 +5,8 @@ from datetime import date
 
 import pytest
 
-from analysis.bridge import lifter_logs, lifter_record
-from analysis.log_rows import READ, log_of, logs_of, set_records
+from analysis.store.bridge import lifter_logs, lifter_record
+from analysis.store.log_rows import READ, log_of, logs_of, set_records
 from athletes.models import Bar, HealthNote, LiftSet, TrainingDay, Trial
 
 DAY = date(2026, 4, 1)

@@ -7,9 +7,9 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from analysis.meet_pages.board import cards, entries_of, lift_now
-from analysis.meet_pages.planning import plans_for
-from analysis.meet_pages.sums import lightest_to_pass, standings
+from analysis.meets.board import cards, entries_of, lift_now
+from analysis.meets.planning import plans_for
+from analysis.meets.sums import lightest_to_pass, standings
 from athletes.models import Attempt, HealthNote, MeetEntry
 from tests.analysis.meeting import FULL, TODAY, a_meet, attempt, enter, log_pulls
 

@@ -5,8 +5,8 @@ import re
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from analysis.meet_pages.planning import best_for, careful_reasons
-from analysis.meet_pages.results import points_of
+from analysis.meets.planning import best_for, careful_reasons
+from analysis.meets.results import points_of
 from athletes.models import LiftSet, MeetEntry
 from tests.analysis.meet_forms import entry_url, page_of, told
 from tests.analysis.meeting import FULL, TODAY, a_meet, attempt, enter, log_pulls, plan_for
@@ -103,7 +103,7 @@ def test_results_are_written_into_the_log_once_by_the_coach(signed_in, cast, ada
 
 
 def test_a_set_taken_back_from_the_log_is_not_written_again(signed_in, cast, ada):
-    from athletes.services.lifts import take_back_set
+    from athletes.log.services import take_back_set
 
     entry = enter(a_meet(cast.quarry, days=0), ada)
     attempt(entry, 1, 130, "made")
@@ -163,7 +163,7 @@ def test_wrong_verbs_are_refused(signed_in, entry):
 
 
 def test_the_reasons_for_care_are_read_from_the_lifter(entry):
-    from analysis.bridge import lifter_record
+    from analysis.store.bridge import lifter_record
 
     assert careful_reasons(entry, lifter_record(entry.athlete, TODAY)) == ()
     assert best_for((), entry, TODAY, plan_for(entry).settings) is None

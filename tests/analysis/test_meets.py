@@ -4,7 +4,7 @@ from datetime import timedelta
 
 import pytest
 
-from analysis.meet_pages.rules import rules_of
+from analysis.meets.rules import rules_of
 from athletes.models import Attempt, AuditEntry, HealthNote, LiftSet, Meet, MeetEntry
 from tests.analysis.meet_forms import entry_url, page_of, told
 from tests.analysis.meeting import FULL, TODAY, a_meet, attempt, enter, log_pulls, plan_for

@@ -5,7 +5,7 @@ from datetime import date, timedelta
 import pytest
 from django.utils import timezone
 
-from analysis.views import misses as view
+from analysis.weak_link import misses_views as view
 from athletes.models import LiftSet
 
 URL = "/squad/misses/"

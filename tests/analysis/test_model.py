@@ -7,41 +7,41 @@ from pathlib import Path
 
 import pytest
 
-from analysis.evidence.settings import REGISTRY
-from analysis.mechanics.checks import CHECKS, KNOWN_MISSES, check_rows
-from analysis.mechanics.constants import all_constants
-from analysis.mechanics.strength import gate
-from analysis.mechanics.strength.strength_constants import strength_constants
-from analysis.model_numbers.dated_tables import dated_tables
-from analysis.model_numbers.gate_state import gate_state
-from analysis.model_numbers.rows import KINDS, living
-from analysis.model_page import SECTIONS, checks, sections
+from analysis.core.body.constants import all_constants
+from analysis.core.pull.checks import CHECKS, KNOWN_MISSES, check_rows
+from analysis.core.settings import REGISTRY
+from analysis.core.strength import gate
+from analysis.core.strength.constants import strength_constants
+from analysis.how_it_works.dated import dated_tables
+from analysis.how_it_works.gate_state import gate_state
+from analysis.how_it_works.page import SECTIONS, checks, sections
+from analysis.how_it_works.rows import KINDS, living
 
 ROOT = Path(__file__).resolve().parents[2]
 LISTED_FROM = ("analysis/mechanics", "analysis/evidence", "analysis/advice", "athletes/measures")
 # numbers that claim nothing about lifters: places in an array, calendar spans, how much is shown at once
 NOT_LISTED = {
-    "analysis.mechanics.anthropometry._LINK_PARTS": "which heights a link is the difference of; told in words",
-    "analysis.mechanics.checks.LOAD_KG": "load of the checks; told above their table",
-    "analysis.mechanics.checks.CHECKS": "bands; they are the table of checks",
-    "analysis.mechanics.strength.gate.STORED": "a path",
-    "analysis.mechanics.strength.demand_table._STYLE": "listed as the style factors it is made of",
-    "analysis.evidence.local_level._GOLDEN": "the golden section",
-    "analysis.evidence.local_level._LOG_2PI": "a logarithm",
-    "analysis.evidence.one_rep_max.FORMULAS": "formulas; written out in words",
-    "analysis.evidence.style_trials.heading.DIFFERENCE_ONLY": "a direction in an array",
-    "analysis.evidence.weak_points.day_results._NODE_WEIGHTS": "weights of the nodes that are listed",
-    "analysis.evidence.grip_and_bar.LATEST_ROWS": "rows linked at once",
-    "analysis.advice.range_postures.ENDS": "the ends of an 80 % range, in percent",
-    "analysis.advice.summary.MOST_REPS": "rows of a list",
-    "analysis.advice.trial_course.Z80": "as one_rep_max.Z80",
-    "analysis.advice.weak_link.estimate._KEPT_TABLES": "tables kept in memory",
-    "analysis.advice.weak_link.reasons.MOST": "rows shown at once",
-    "analysis.advice.leverage_findings.MINOR_AGE": "18, by law",
-    "athletes.measures.reading.LONGEST": "characters of a typed length",
-    "athletes.measures.sheet.REPEATS": "places on the sheet",
-    "athletes.measures.how_to.HOW_TO": "texts",
-    "athletes.measures.how_to.OVERVIEW": "places in a drawing",
+    "analysis.core.body.anthropometry._LINK_PARTS": "which heights a link is the difference of; told in words",
+    "analysis.core.pull.checks.LOAD_KG": "load of the checks; told above their table",
+    "analysis.core.pull.checks.CHECKS": "bands; they are the table of checks",
+    "analysis.core.strength.gate.STORED": "a path",
+    "analysis.core.strength.demand_table._STYLE": "listed as the style factors it is made of",
+    "analysis.core.estimates.local_level._GOLDEN": "the golden section",
+    "analysis.core.estimates.local_level._LOG_2PI": "a logarithm",
+    "analysis.core.estimates.one_rep_max.FORMULAS": "formulas; written out in words",
+    "analysis.core.trials.heading.DIFFERENCE_ONLY": "a direction in an array",
+    "analysis.core.weak_link.day_results._NODE_WEIGHTS": "weights of the nodes that are listed",
+    "analysis.core.estimates.grip_and_bar.LATEST_ROWS": "rows linked at once",
+    "analysis.core.leverages.postures.ENDS": "the ends of an 80 % range, in percent",
+    "analysis.core.squad.summary.MOST_REPS": "rows of a list",
+    "analysis.core.trials.trial_course.Z80": "as one_rep_max.Z80",
+    "analysis.core.weak_link.estimate._KEPT_TABLES": "tables kept in memory",
+    "analysis.core.weak_link.reasons.MOST": "rows shown at once",
+    "analysis.core.leverages.findings.MINOR_AGE": "18, by law",
+    "athletes.measuring.reading.LONGEST": "characters of a typed length",
+    "athletes.measuring.sheet.REPEATS": "places on the sheet",
+    "athletes.measuring.how_to.HOW_TO": "texts",
+    "athletes.measuring.how_to.OVERVIEW": "places in a drawing",
 }
 CALENDAR_OR_PLACES = re.compile(
     r"\.(FOUR_WEEKS|TWELVE_WEEKS|YEAR|SHOWN|WEEKS_SHOWN|RECENT_WEEKS|MOST_[A-Z]+|LINKED_ROWS|TRUNK|MISSED|MADE_HEAVY"
@@ -153,7 +153,7 @@ def test_what_is_excused_still_exists():
 
 
 def test_numbers_are_read_from_the_program(monkeypatch):
-    from analysis.evidence.weak_points import prior
+    from analysis.core.weak_link import prior
 
     monkeypatch.setattr(prior, "SLOPE_SD", 0.123)
     assert living(prior, "SLOPE_SD", "x", "", ("calibration", "y")).value == "0.123"

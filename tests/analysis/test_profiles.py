@@ -4,7 +4,7 @@ from datetime import date, timedelta
 
 import pytest
 
-from analysis import profiles
+from analysis.store import profiles
 from athletes.models import Athlete, LiftSet, Measurement, MeasuringVisit, SettingOverride
 
 DAY = date(2026, 3, 10)

@@ -6,11 +6,11 @@ from xml.etree import ElementTree
 
 import pytest
 
-from analysis.advice.leverages import leverage_report
-from analysis.figures.pull_picture import pull_picture
-from analysis.records.bodies import BodyInput
-from analysis.records.pulls import SetupInput
-from analysis.records.weak_points import MissMark, StyleReading, UtilisationCurve
+from analysis.core.leverages.report import leverage_report
+from analysis.core.records.bodies import BodyInput
+from analysis.core.records.pulls import SetupInput
+from analysis.core.records.weak_link import MissMark, StyleReading, UtilisationCurve
+from analysis.figures.picture import pull_picture
 
 BODY = BodyInput("f", {"stature": 1.68, "mass": 66.0})
 CURVE = UtilisationCurve((0.225, 0.7), (0.0, 1.0), (0.8, 0.2), (0.5, 0.1), (1.0, 0.3))

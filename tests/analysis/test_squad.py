@@ -5,7 +5,7 @@ from datetime import timedelta
 import pytest
 from django.utils import timezone
 
-from analysis.profiles import refresh, stored_profiles, today_in
+from analysis.store.profiles import refresh, stored_profiles, today_in
 from athletes.models import Athlete, LiftSet, TrainingDay
 
 URL = "/squad/"

@@ -5,8 +5,8 @@ from datetime import timedelta
 import pytest
 from django.utils import timezone
 
-from analysis import profiles
-from analysis.views import squad_trials
+from analysis.store import profiles
+from analysis.trials import squad_views as squad_trials
 from athletes.models import LiftSet, Trial
 
 TODAY = timezone.localdate()

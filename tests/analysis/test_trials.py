@@ -5,10 +5,10 @@ from datetime import timedelta
 import pytest
 from django.utils import timezone
 
-from analysis.bridge import body_input
-from analysis.mechanics.anthropometry import filled_body
-from analysis.trial_page import trial_view
-from analysis.trial_reading import picture_distances
+from analysis.core.body.anthropometry import filled_body
+from analysis.store.bridge import body_input
+from analysis.trials.page import trial_view
+from analysis.trials.reading import picture_distances
 from athletes.models import Decision, HealthNote, LiftSet, Picture, PlanItem, TrainingDay, Trial
 
 TODAY = timezone.localdate()

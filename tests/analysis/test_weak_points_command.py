@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from django.core.management import CommandError, call_command
 
-from analysis.plain_log import COLUMNS, KNOWN, UnreadableLog, read_plain_log
+from analysis.store.text_log import COLUMNS, KNOWN, UnreadableLog, read_plain_log
 
 SAMPLE = Path(__file__).resolve().parents[2] / "fixtures" / "weak_points_sample.csv"
 HEAD = ["# sex: m", "# stature: 180", "# mass: 88", "date,load,unit,reps,rpe,style,result,position"]

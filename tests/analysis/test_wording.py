@@ -3,20 +3,13 @@
 import numpy as np
 import pytest
 
-from analysis.advice.leverage_findings import (
-    asked_setups,
-    may_see_rounded,
-    paired,
-    rounding_story,
-    stance_limits,
-    story,
-)
-from analysis.advice.leverages import leverage_report
-from analysis.advice.range_postures import range_postures
-from analysis.advice.wording import compared, degrees, joined, percent, range_words, span_words
-from analysis.records.bodies import BodyInput
-from analysis.records.lifts import LifterRecord
-from analysis.records.pulls import Estimate, SetupInput
+from analysis.core.leverages.findings import asked_setups, may_see_rounded, paired, rounding_story, stance_limits, story
+from analysis.core.leverages.postures import range_postures
+from analysis.core.leverages.report import leverage_report
+from analysis.core.records.bodies import BodyInput
+from analysis.core.records.lifts import LifterRecord
+from analysis.core.records.pulls import Estimate, SetupInput
+from analysis.core.records.wording import compared, degrees, joined, percent, range_words, span_words
 
 PRESETS = {"conventional": 0.32, "sumo": 0.70, "wide-sumo": 0.95, "rounded": 0.32}
 MAN = BodyInput("m", {"stature": 1.78, "mass": 85.0})

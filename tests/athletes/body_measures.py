@@ -1,11 +1,8 @@
 """What an import of body measures left in the database."""
 
-from athletes.models import (
-    Measurement,
-    TrainingDay,
-)
-from athletes.transfer.move import take_in
-from athletes.transfer.staging.steps import advance
+from athletes.importing.steps import advance
+from athletes.importing.take_in import take_in
+from athletes.models import Measurement, TrainingDay
 
 DAY = "2026-03-04"
 

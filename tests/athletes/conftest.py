@@ -6,16 +6,7 @@ import pytest
 from django.core.files.base import ContentFile
 from PIL import Image
 
-from athletes.models import (
-    Athlete,
-    Bar,
-    HealthNote,
-    Measurement,
-    MeasuringVisit,
-    Picture,
-    TrainingDay,
-    Trial,
-)
+from athletes.models import Athlete, Bar, HealthNote, Measurement, MeasuringVisit, Picture, TrainingDay, Trial
 from tests.athletes.copies import log
 
 

@@ -5,9 +5,7 @@ from datetime import date
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 
-from athletes.models import (
-    LiftSet,
-)
+from athletes.models import LiftSet
 
 
 def log(athlete, **extra) -> LiftSet:

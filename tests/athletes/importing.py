@@ -2,10 +2,10 @@
 
 from django.core.files.uploadedfile import SimpleUploadedFile
 
+from athletes.importing.questions import answer
+from athletes.importing.steps import advance
+from athletes.importing.upload import begin
 from athletes.models import ImportBatch
-from athletes.transfer.questions import answer
-from athletes.transfer.staging.steps import advance
-from athletes.transfer.staging.upload import begin
 
 LIMIT = 60 * 1024 * 1024
 

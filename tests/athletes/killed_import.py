@@ -18,10 +18,10 @@ from django.core.files.uploadedfile import SimpleUploadedFile  # noqa: E402
 from django.core.management import call_command  # noqa: E402
 from django.db import connection, transaction  # noqa: E402
 
+from athletes.importing import layout, steps  # noqa: E402
+from athletes.importing import take_in as move  # noqa: E402
+from athletes.importing.upload import begin  # noqa: E402
 from athletes.models import Athlete, Club, ImportBatch, User  # noqa: E402
-from athletes.transfer import layout, move  # noqa: E402
-from athletes.transfer.staging import steps  # noqa: E402
-from athletes.transfer.staging.upload import begin  # noqa: E402
 
 SECONDS = 1.0
 MORE = """

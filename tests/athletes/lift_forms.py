@@ -4,7 +4,7 @@ from datetime import date
 
 from django.urls import reverse
 
-from athletes.forms.lifts import LiftForm
+from athletes.log.forms import LiftForm
 from athletes.models import LiftSet
 
 DAY = date(2026, 11, 20)

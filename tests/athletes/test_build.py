@@ -8,7 +8,7 @@ from django.utils import timezone
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from athletes.measures.sheet import ORDER
+from athletes.measuring.sheet import ORDER
 from athletes.models import AuditEntry, Measurement, MeasuringVisit
 
 FOUR = {"stature_1": "166", "sitting_height_1": "87", "arm_span_1": "168,5", "standing_grip_height_1": "73"}

@@ -4,7 +4,7 @@ import pytest
 
 from athletes.models import AuditEntry, Bar, Membership
 from athletes.models.choices import Role
-from athletes.services.people_of_club import LastOwner, change_role, remove_member
+from athletes.people.of_club import LastOwner, change_role, remove_member
 
 
 def member(cast, name, club=None) -> Membership:

@@ -10,9 +10,9 @@ from django.test import Client
 from django.utils import timezone
 from PIL import Image
 
+from athletes.access.visibility import consent_for, is_minor, may_share, pictures_allowed, suppress_small_groups
 from athletes.models import GuardianConsent, Picture
-from athletes.privacy import consent_for, is_minor, may_share, pictures_allowed, suppress_small_groups
-from athletes.services import pictures as keep
+from athletes.pictures import services as keep
 
 TODAY = date(2026, 11, 20)
 

@@ -10,12 +10,7 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 from PIL import Image
 
-from athletes.models import (
-    Athlete,
-    GuardianConsent,
-    LiftSet,
-    Picture,
-)
+from athletes.models import Athlete, GuardianConsent, LiftSet, Picture
 from tests.athletes.copies import copy_of, send, values
 
 

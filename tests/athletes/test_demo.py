@@ -8,11 +8,11 @@ from django.core.management import CommandError, call_command
 from django.test import Client
 from django.urls import reverse
 
-from athletes.checks import no_demo_log_ins_abroad
 from athletes.demo.build import DEMO_PASSWORD, build_demo, remove_demo
 from athletes.demo.lifters import KILN_LANE, WEIRSIDE
 from athletes.models import Athlete, Club, LiftSet, Measurement, Membership, PlanItem, Trial, User
 from athletes.models.choices import Role
+from athletes.web.checks import no_demo_log_ins_abroad
 
 TODAY = date(2026, 11, 25)
 
@@ -63,8 +63,8 @@ def test_the_stories_stand_in_the_logs(demo):
 
 
 def test_everybody_measured_was_measured_plausibly(demo):
-    from athletes.measures.cross import oddities
-    from athletes.services.measuring import measures_of
+    from athletes.measuring.cross import oddities
+    from athletes.measuring.services import measures_of
 
     for athlete in Athlete.objects.all():
         means = {k: m.latest.repeats.mean for k, m in measures_of(athlete, TODAY, with_mass=True).items()}

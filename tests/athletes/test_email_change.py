@@ -8,8 +8,9 @@ from django.test import Client
 from django.utils import timezone
 from django_otp.plugins.otp_totp.models import TOTPDevice
 
+from athletes.accounts import email_change
 from athletes.models import AuditEntry, EmailChange, Invitation, SignInSession
-from athletes.services import email_change, erasure
+from athletes.privacy import erasure
 from tests.cast import PASSWORD, person
 
 PAGE = "/account/email/"
@@ -18,7 +19,7 @@ NEW = "ada.new@example.test"
 
 @pytest.fixture(autouse=True)
 def _send_at_once(monkeypatch):
-    for place in ("services.email_change", "forms.account"):
+    for place in ("accounts.email_change", "accounts.forms"):
         monkeypatch.setattr(f"athletes.{place}.send_later", lambda message, decoy=False: decoy or message.send())
 
 

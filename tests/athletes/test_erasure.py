@@ -18,11 +18,13 @@ from django.test import Client
 from PIL import Image
 
 from analysis.models import StoredProfile
-from athletes.checks import nobody_erased_is_back
+from athletes.access import audit
+from athletes.access.access_log import note_look
 from athletes.models import Athlete, ImportAnswer, ImportBatch, ImportRow, Membership, User
-from athletes.services import audit, erasure, pictures
-from athletes.services.access_log import note_look
-from athletes.services.ledger import append_erasure, erased_uids
+from athletes.pictures import services as pictures
+from athletes.privacy import erasure
+from athletes.privacy.ledger import append_erasure, erased_uids
+from athletes.web.checks import nobody_erased_is_back
 from tests.addresses.world import make_world
 from tests.cast import PASSWORD
 
@@ -156,7 +158,7 @@ import django; django.setup()
 from django.core.management import call_command
 call_command("migrate", verbosity=0)
 from athletes.models import Athlete, Club
-from athletes.services.ledger import append_erasure
+from athletes.privacy.ledger import append_erasure
 athlete = Athlete.objects.create(club=Club.objects.create(name="Quarry Hall"), name="Zebedee Quarrystone", sex="m")
 append_erasure(athlete.uid)
 import config.wsgi
@@ -179,7 +181,7 @@ import django; django.setup()
 from django.core.management import call_command
 call_command("migrate", verbosity=0)
 from athletes.models import Athlete, Club, LiftSet
-from athletes.services.erasure import erase_athlete
+from athletes.privacy.erasure import erase_athlete
 club = Club.objects.create(name="Quarry Hall")
 for name in ("Zebedee Quarrystone", "Petra Moss"):
     athlete = Athlete.objects.create(club=club, name=name, sex="m")

@@ -10,8 +10,8 @@ from django.test import Client
 from django.urls import reverse
 
 from athletes.models import Picture
-from athletes.services.pictures import MAX_BYTES
-from athletes.views.errors import above
+from athletes.pictures.services import MAX_BYTES
+from athletes.web.errors import above
 
 HTML = {"accept": "text/html"}
 WAY_ON = re.compile(r'class="button" href="/[^"]*"')
@@ -51,7 +51,7 @@ def errors(cast, signed_in, monkeypatch, settings):
         client.raise_request_exception = False
         if status in (400, 500):
             error = BadRequest("secret") if status == 400 else RuntimeError("secret")
-            monkeypatch.setattr("athletes.views.club.current_club", raising(error))
+            monkeypatch.setattr("athletes.people.club_views.current_club", raising(error))
             return client.get("/club/", headers=HTML)
         if status == 403:
             return signed_in("stan").get(f"/athletes/{cast.athletes['ada'].pk}/looks/", headers=HTML)

@@ -6,10 +6,8 @@ import io
 import pytest
 from django.urls import reverse
 
-from athletes.models import (
-    TrainingDay,
-)
-from athletes.transfer.csv_writer import guarded
+from athletes.exporting.csv_writer import guarded
+from athletes.models import TrainingDay
 from tests.athletes.copies import log, values
 from tests.athletes.importing import read_in
 

@@ -10,7 +10,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from athletes.models import AuditEntry, Bar, FirstMeeting, HealthNote, StyleRecord
-from athletes.services.people import stance_bounds
+from athletes.people.services import stance_bounds
 
 SAID = {
     "standing": "returning",

@@ -270,7 +270,7 @@ def test_the_service_worker_is_served_from_the_root_with_the_files_it_keeps(clie
 def test_the_service_worker_keeps_every_script_of_the_floor():
     from pathlib import Path
 
-    from athletes.views.service_worker import KEPT
+    from athletes.floor.service_worker import KEPT
 
     folder = Path(__file__).resolve().parents[2] / "athletes/static/athletes/js/floor"
     assert {f"athletes/js/floor/{p.name}" for p in folder.glob("*.js")} - {"athletes/js/floor/sw.js"} <= set(KEPT)

@@ -12,9 +12,9 @@ from django_otp.plugins.otp_static.models import StaticDevice
 from hypothesis import given
 from hypothesis import strategies as st
 
+from athletes.accounts import second_factor as steps
+from athletes.accounts.saved_form import Held, read_held
 from athletes.models import LiftSet
-from athletes.services import second_factor as steps
-from athletes.views.held import Held, read_held
 from tests.athletes.test_second_factor import code_of
 from tests.cast import PASSWORD
 

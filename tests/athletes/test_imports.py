@@ -4,8 +4,8 @@ import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 
+from athletes.importing.outcome import rows_to_take, sets_to_take, sums
 from athletes.models import Athlete, ImportAnswer, ImportBatch, LiftSet, Revision, StagedSet
-from athletes.transfer.outcome import rows_to_take, sets_to_take, sums
 from tests.athletes.importing import outcome, read_in
 
 HEAD = "date,lifter,lift,weight,unit,sets,reps,rpe,result\n"

@@ -7,9 +7,9 @@ import pytest
 from django.test import Client
 from django.utils import timezone
 
+from athletes.accounts import invitations
 from athletes.models import Athlete, AuditEntry, Invitation, Membership, User
 from athletes.models.choices import Role
-from athletes.services import invitations
 from tests.cast import PASSWORD
 
 NEW = {"first_name": "Nova", "last_name": "", "weight_unit": "kg", "length_unit": "cm", "password": "grips-and-belts-3"}
@@ -17,7 +17,7 @@ NEW = {"first_name": "Nova", "last_name": "", "weight_unit": "kg", "length_unit"
 
 @pytest.fixture(autouse=True)
 def _send_at_once(monkeypatch):
-    monkeypatch.setattr("athletes.services.invitations.send_later", lambda message: message.send())
+    monkeypatch.setattr("athletes.accounts.invitations.send_later", lambda message: message.send())
 
 
 @pytest.fixture

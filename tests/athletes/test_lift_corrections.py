@@ -4,9 +4,9 @@ from django.urls import reverse
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from athletes.forms.lifts import LiftForm
+from athletes.log import services as log
+from athletes.log.forms import LiftForm
 from athletes.models import AuditEntry, LiftSet
-from athletes.services import lifts as log
 from tests.athletes.lift_forms import DAY, PLAIN, a_set, as_posted, post
 
 

@@ -4,10 +4,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from analysis import units
-from athletes import loads
-from athletes.efforts import parse_effort
-from athletes.loads import UnreadableAmount, parse_height, parse_load, parse_mass, shown
+from analysis.core.records import units
+from athletes.units import loads
+from athletes.units.efforts import parse_effort
+from athletes.units.loads import UnreadableAmount, parse_height, parse_load, parse_mass, shown
 
 
 @pytest.mark.parametrize(

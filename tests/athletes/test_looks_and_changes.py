@@ -5,10 +5,10 @@ from datetime import date
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
+from athletes.access.access_log import note_looks
+from athletes.access.audit import fields_of, record
+from athletes.access.permissions import may_see_mass
 from athletes.models import AccessEntry, AuditEntry, LiftSet, TrainingDay
-from athletes.permissions import may_see_mass
-from athletes.services.access_log import note_looks
-from athletes.services.audit import fields_of, record
 
 
 def page_of(cast, name="ada", part="pictures"):

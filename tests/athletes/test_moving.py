@@ -3,11 +3,11 @@
 import pytest
 from django.db import IntegrityError, connection, transaction
 
+from athletes.importing import take_in as mover
+from athletes.importing.short_lock import checked_before, one_bump, short_lock
+from athletes.importing.steps import advance
 from athletes.models import AuditEntry, LiftSet, Revision, StagedSet
-from athletes.transfer import move as mover
-from athletes.transfer.bulk import Bulk
-from athletes.transfer.short_lock import checked_before, one_bump, short_lock
-from athletes.transfer.staging.steps import advance
+from athletes.models.bulk import Bulk
 from tests.athletes.importing import read_in
 
 HEAD = "date,lifter,lift,weight,unit,sets,reps,rpe,result\n"

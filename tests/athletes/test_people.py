@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from athletes.models import Athlete, AuditEntry
 from athletes.models.choices import Standing
-from athletes.services.people import save_athlete, standing_on
+from athletes.people.services import save_athlete, standing_on
 
 NEW = {
     "name": "Nora  Quill",

@@ -5,8 +5,8 @@ from datetime import date
 import pytest
 from django.urls import reverse
 
+from athletes.log.plan_services import next_item, prefill, sets_left
 from athletes.models import LiftSet, PlanItem
-from athletes.services.plans import next_item, prefill, sets_left
 
 DAY, LAST = date(2026, 11, 25), date(2026, 11, 18)
 

@@ -8,6 +8,7 @@ from django.core.files.base import ContentFile
 from django.core.management import call_command
 from django.utils import timezone
 
+from athletes.accounts.throttle import too_often
 from athletes.models import (
     AccessEntry,
     AuditEntry,
@@ -20,8 +21,7 @@ from athletes.models import (
     SignInSession,
     Tally,
 )
-from athletes.services.retention import PRUNERS, prune
-from athletes.services.throttle import too_often
+from athletes.privacy.retention import PRUNERS, prune
 
 
 @pytest.fixture

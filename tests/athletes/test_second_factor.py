@@ -8,7 +8,7 @@ from django_otp.oath import TOTP
 from django_otp.plugins.otp_static.models import StaticDevice
 from django_otp.plugins.otp_totp.models import TOTPDevice
 
-from athletes.services import second_factor as steps
+from athletes.accounts import second_factor as steps
 from tests.cast import PASSWORD
 
 
@@ -92,7 +92,7 @@ def test_the_ten_minutes_run_out(guarded, monkeypatch):
     user, device, _ = guarded
     client = password_step(user)
     later = time.time() + 601
-    monkeypatch.setattr("athletes.views.sign_in.time.time", lambda: later)
+    monkeypatch.setattr("athletes.accounts.sign_in.time.time", lambda: later)
     assert client.post("/sign-in/code/", {"code": code_of(device, after=1)}).url == "/sign-in/"
 
 

@@ -8,8 +8,8 @@ from django.contrib.auth.hashers import MD5PasswordHasher
 from django.test import Client
 from django.urls import reverse
 
+from athletes.accounts import mail
 from athletes.models import SignInSession
-from athletes.services import mail
 from tests.cast import PASSWORD
 
 SIGN_IN = "/sign-in/"
@@ -17,7 +17,7 @@ SIGN_IN = "/sign-in/"
 
 @pytest.fixture(autouse=True)
 def _send_at_once(monkeypatch):
-    monkeypatch.setattr("athletes.forms.account.send_later", lambda message, decoy: None if decoy else message.send())
+    monkeypatch.setattr("athletes.accounts.forms.send_later", lambda message, decoy: None if decoy else message.send())
 
 
 def try_password(client, email, password="wrong-wrong-wrong"):

@@ -14,10 +14,10 @@ from django.utils import timezone
 from hypothesis import given
 from hypothesis import strategies as st
 
+from athletes.access.client_address import client_address
+from athletes.accounts import sign_in
+from athletes.accounts.throttle import is_over, too_often
 from athletes.models import Tally
-from athletes.services.client_address import client_address
-from athletes.services.throttle import is_over, too_often
-from athletes.views import sign_in
 from tests.cast import PASSWORD
 from tests.own_server import OwnServer, own_database
 
@@ -26,7 +26,7 @@ RESET = "/password-reset/"
 
 @pytest.fixture(autouse=True)
 def _send_at_once(monkeypatch):
-    monkeypatch.setattr("athletes.forms.account.send_later", lambda message, decoy: decoy or message.send())
+    monkeypatch.setattr("athletes.accounts.forms.send_later", lambda message, decoy: decoy or message.send())
 
 
 def test_the_count_is_reached_and_ends_after_its_time(db):

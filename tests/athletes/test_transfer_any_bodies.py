@@ -4,12 +4,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from athletes.measures.ranges import RANGES
+from athletes.importing.outcome import sums
+from athletes.importing.steps import advance
+from athletes.importing.take_in import take_in, undo
+from athletes.measuring.ranges import RANGES
 from athletes.models import LiftSet, Measurement, TrainingDay
-from athletes.transfer.move import take_in, undo
-from athletes.transfer.outcome import sums
-from athletes.transfer.refused import Refused
-from athletes.transfer.staging.steps import advance
+from athletes.reader.refused import Refused
 from tests.athletes.importing import outcome, read_in
 from tests.athletes.test_transfer_safety import quick, typed
 

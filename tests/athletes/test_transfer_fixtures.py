@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from athletes.transfer.refused import Refused
+from athletes.reader.refused import Refused
 from tests.athletes.importing import read_in, sets_in
 
 FILES = Path(__file__).resolve().parents[2] / "fixtures/csv"

@@ -3,6 +3,8 @@
 import pytest
 from django.urls import reverse
 
+from athletes.importing.questions import answer
+from athletes.importing.take_in import undo
 from athletes.models import (
     Athlete,
     AuditEntry,
@@ -13,8 +15,6 @@ from athletes.models import (
     StagedMeasure,
     TrainingDay,
 )
-from athletes.transfer.move import undo
-from athletes.transfer.questions import answer
 from tests.athletes.body_measures import DAY, LOG, measured, taken, weighed
 from tests.athletes.importing import outcome, read_in
 
@@ -193,7 +193,7 @@ def test_only_who_uploaded_or_an_owner_has_the_masked_column_read_as_something_e
 
 
 def test_an_erased_athlete_takes_what_is_held_of_them_along(club):
-    from athletes.services.erasure import erase_athlete
+    from athletes.privacy.erasure import erase_athlete
 
     batch = read_in(club, SECRET)
     taken(read_in(club, SECRET.replace("66.7", "66.8")))

@@ -9,16 +9,16 @@ from django.urls import reverse
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from athletes.importing.outcome import sums
 from athletes.models import ImportBatch
-from athletes.transfer.cells.dates import DateWays, read_date
-from athletes.transfer.cells.effort import read_effort
-from athletes.transfer.cells.lifts import read_kit, read_lift
-from athletes.transfer.cells.numbers import read_number
-from athletes.transfer.cells.results import read_result
-from athletes.transfer.cells.sets import read_reps, read_sets
-from athletes.transfer.names import People, Person
-from athletes.transfer.outcome import sums
-from athletes.transfer.refused import Refused
+from athletes.reader.cells.dates import DateWays, read_date
+from athletes.reader.cells.effort import read_effort
+from athletes.reader.cells.lifts import read_kit, read_lift
+from athletes.reader.cells.numbers import read_number
+from athletes.reader.cells.results import read_result
+from athletes.reader.cells.sets import read_reps, read_sets
+from athletes.reader.names import People, Person
+from athletes.reader.refused import Refused
 from tests.athletes.importing import outcome, read_in, sets_in
 
 HEAD = "date,lifter,lift,weight,unit,sets,reps,rpe,result\n"

@@ -8,10 +8,10 @@ import pytest
 from django.urls import reverse
 from openpyxl import Workbook
 
+from athletes.importing.outcome import sums
+from athletes.importing.preview import lines_of
 from athletes.models import LiftSet
-from athletes.transfer.outcome import sums
-from athletes.transfer.preview import lines_of
-from athletes.transfer.refused import Refused
+from athletes.reader.refused import Refused
 from tests.athletes.importing import outcome, read_in, sets_in
 from tests.athletes.table_shapes import HEAD, ROW, read, standings
 

@@ -4,8 +4,8 @@ from types import SimpleNamespace
 
 import pytest
 
-from athletes.templatetags.units import meet_load
-from athletes.templatetags.words import bar_names, style_name, told
+from athletes.web.unit_tags import meet_load
+from athletes.web.word_tags import bar_names, style_name, told
 
 POUNDS, KILOGRAMS = SimpleNamespace(weight_unit="lb"), SimpleNamespace(weight_unit="kg")
 

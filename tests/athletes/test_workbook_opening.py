@@ -7,13 +7,13 @@ from pathlib import Path
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 
+from athletes.importing import opening
+from athletes.importing.change import change_make, drop
+from athletes.importing.steps import advance
+from athletes.importing.tables import job_folder, opened
+from athletes.importing.upload import begin
 from athletes.models import ImportBatch
-from athletes.services.retention import prune
-from athletes.transfer.staging import opening
-from athletes.transfer.staging.change import change_make, drop
-from athletes.transfer.staging.steps import advance
-from athletes.transfer.staging.tables import job_folder, opened
-from athletes.transfer.staging.upload import begin
+from athletes.privacy.retention import prune
 from tests.athletes.importing import LIMIT, read_in, sets_in
 from tests.athletes.workbooks import ADA, HEAD, book, waiting
 

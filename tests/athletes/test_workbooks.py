@@ -12,11 +12,11 @@ import pytest
 from django.urls import reverse
 from openpyxl import Workbook
 
+from athletes.importing.workbook import TOO_LONG, TOO_MUCH
 from athletes.models import ImportBatch
-from athletes.transfer.refused import Refused
-from athletes.transfer.xlsx import sheet as sheets
-from athletes.transfer.xlsx.apart import TOO_LONG, TOO_MUCH
-from athletes.transfer.xlsx.sheet import sheet_to_csv
+from athletes.reader.file import sheet as sheets
+from athletes.reader.file.sheet import sheet_to_csv
+from athletes.reader.refused import Refused
 from tests.athletes.importing import read_in, sets_in
 from tests.athletes.workbooks import ADA, HEAD, ROOT, book, packed, reason, repacked, sheet_of, waiting, with_result
 
@@ -139,7 +139,7 @@ def test_a_sheet_that_takes_too_much_is_refused(tmp_path, times, cells, limit, s
     """The opener in a process of its own, held down further than usual."""
     (tmp_path / "log.xlsx").write_bytes(sheet_of(b"<c><v>1</v></c>", times, cells))
     code = (
-        "from athletes.transfer.xlsx import apart; held = apart.hold_down;"
+        "from athletes.reader.file.workbook import apart; held = apart.hold_down;"
         f"apart.hold_down = lambda: held({limit}); apart.main()"
     )
     args = [sys.executable, "-c", code, str(tmp_path / "log.xlsx"), str(tmp_path)]

@@ -9,9 +9,9 @@ from pathlib import Path
 from django.core.files.uploadedfile import SimpleUploadedFile
 from openpyxl import Workbook
 
+from athletes.importing.upload import begin
 from athletes.models import ImportBatch
-from athletes.transfer.refused import Refused
-from athletes.transfer.staging.upload import begin
+from athletes.reader.refused import Refused
 from tests.athletes.importing import LIMIT, read_in
 
 ROOT = Path(__file__).resolve().parents[2]

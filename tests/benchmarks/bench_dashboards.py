@@ -92,10 +92,11 @@ def new_set(athlete: object, number: int) -> None:
 
 def forget_everything() -> None:
     """As in a process that has never seen this log."""
-    from analysis import log_rows
-    from analysis.advice import back_load_review
-    from analysis.advice.weak_link import estimate
-    from analysis.evidence import running_best, settled
+    from analysis.core.estimates import recompute as settled
+    from analysis.core.estimates import running_best
+    from analysis.core.training import back_load_review
+    from analysis.core.weak_link import estimate
+    from analysis.store import log_rows
 
     for store in (log_rows.READ, settled.KEPT, running_best.KEPT):
         store.clear()
@@ -141,7 +142,7 @@ def time_page(client: object, athlete: object, address: str, numbers: object) ->
 
 def bar_table() -> None:
     """The flexible bar's gain over 1,000 random lifters, by way to pull, by place of sticking, by load."""
-    from analysis.advice.bar_gain import practice_band
+    from analysis.core.training.bar_gain import practice_band
     from tests.simulated_bars import flexible_gains
 
     print("\n| pull | group | lifters | gain, 10-50-90 % | mean | the trade's band (no source) |")

@@ -102,8 +102,8 @@ class Bench:
         """One import, up to its last set in the log and its layout cleared away."""
         from django.core.files.uploadedfile import SimpleUploadedFile
 
-        from athletes.transfer import move as mover
-        from athletes.transfer.staging.upload import begin
+        from athletes.importing import take_in as mover
+        from athletes.importing.upload import begin
 
         with timed(run, IMPORT[0]):
             batch = begin(self.club, self.owner, SimpleUploadedFile("log.csv", self.content), 10**9)
@@ -122,14 +122,14 @@ class Bench:
 
     def until(self, batch: object, reached: Callable[[object], bool]) -> object:
         """Steps of a second, as the page asks for them; laying out stops before the move, which is timed alone."""
-        from athletes.transfer.staging.steps import advance
+        from athletes.importing.steps import advance
 
         while not reached(batch):
             batch = advance(batch.pk, 0 if batch.status == "moving" else 1.0)
         return batch
 
     def undo(self, batch: object, run: Run) -> None:
-        from athletes.transfer import move as mover
+        from athletes.importing import take_in as mover
 
         with timed(run, "undo"):
             assert mover.undo(batch, self.owner).sets == self.lines

@@ -12,13 +12,13 @@ import tracemalloc
 import numpy as np
 from scipy.optimize import brentq, minimize
 
-from analysis.advice.leverages import leverage_report, stance_sweep
-from analysis.mechanics.anthropometry import population_bodies
-from analysis.mechanics.posture import upper_body
-from analysis.mechanics.pull import rig_of
-from analysis.mechanics.setups import DEFAULT_SETUPS, filled_setup, setup_arrays
-from analysis.mechanics.squad import squad_pulls
-from analysis.records.bodies import BodyInput
+from analysis.core.body.anthropometry import population_bodies
+from analysis.core.leverages.report import leverage_report, stance_sweep
+from analysis.core.pull.batch import squad_pulls
+from analysis.core.pull.posture import upper_body
+from analysis.core.pull.pull import rig_of
+from analysis.core.pull.setups import DEFAULT_SETUPS, filled_setup, setup_arrays
+from analysis.core.records.bodies import BodyInput
 
 ATHLETES, HEIGHTS, REPEATS = 1000, 61, 5
 STYLES = setup_arrays([filled_setup(asked) for asked in DEFAULT_SETUPS])

@@ -9,11 +9,11 @@ from collections.abc import Callable
 
 os.environ.setdefault("OMP_NUM_THREADS", "1")
 
-from analysis.advice.leverage_findings import story
-from analysis.advice.leverages import leverage_report
-from analysis.advice.stance_sweeps import stance_sweep
-from analysis.figures.posture_svg.panels import frames, key_index, panel, sheet_for
-from analysis.records.bodies import BodyInput
+from analysis.core.leverages.findings import story
+from analysis.core.leverages.report import leverage_report
+from analysis.core.leverages.sweeps import stance_sweep
+from analysis.core.records.bodies import BodyInput
+from analysis.drawings.panels import frames, key_index, panel, sheet_for
 
 WOMAN = BodyInput(
     "f", {"stature": 1.66, "sitting_height": 0.875, "arm_span": 1.68, "standing_grip_height": 0.72, "mass": 64.0}

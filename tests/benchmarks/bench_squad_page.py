@@ -50,7 +50,7 @@ def build(athletes: int, sets_each: int) -> object:
 
 def refresh_all() -> float:
     """Seconds of the processor to compute every stored row anew, one core."""
-    from analysis.profiles import refresh, stored_profiles, today_in
+    from analysis.store.profiles import refresh, stored_profiles, today_in
     from athletes.models import Athlete, Club
 
     club, began = Club.objects.get(), time.process_time()

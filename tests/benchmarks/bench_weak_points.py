@@ -12,9 +12,10 @@ from datetime import date, timedelta
 
 import numpy as np
 
-from analysis.advice.weak_link import weak_link_report
-from analysis.evidence import running_best, settled
-from analysis.records.lifts import LifterRecord, PullTags, SetRecord
+from analysis.core.estimates import recompute as settled
+from analysis.core.estimates import running_best
+from analysis.core.records.lifts import LifterRecord, PullTags, SetRecord
+from analysis.core.weak_link import weak_link_report
 
 AS_OF = date(2026, 11, 25)
 POSITIONS = ("floor", "mid-shin", "below-knee")

@@ -30,9 +30,9 @@ from django.conf import settings  # noqa: E402
 from django.core.files import File  # noqa: E402
 from django.core.management import call_command  # noqa: E402
 
+from athletes.importing.steps import advance  # noqa: E402
+from athletes.importing.upload import begin  # noqa: E402
 from athletes.models import Athlete, Club  # noqa: E402
-from athletes.transfer.staging.steps import advance  # noqa: E402
-from athletes.transfer.staging.upload import begin  # noqa: E402
 
 settings.DEBUG = False
 NAMES = [f"Lifter {chr(65 + i // 26)}{chr(97 + i % 26)}" for i in range(40)]
@@ -78,7 +78,7 @@ def one_run(club: Club, path: Path, rows: int) -> dict[str, float]:
 def opener_memory(path: Path) -> float:
     """The opener once more, alone, and what Linux says of the most it held; MB."""
     code = (
-        "from athletes.transfer.xlsx import apart; apart.main();"
+        "from athletes.reader.file.workbook import apart; apart.main();"
         "print([line for line in open('/proc/self/status') if line.startswith('VmHWM')][0].split()[1])"
     )
     args = [sys.executable, "-c", code, str(path), FOLDER.name]

@@ -12,11 +12,11 @@ from datetime import date, timedelta
 
 import numpy as np
 
-from analysis.evidence.attempts import MeetDay, day_best, plan_attempts
-from analysis.evidence.one_rep_max import estimate
-from analysis.evidence.running_best import running_best
-from analysis.evidence.settings import DEFAULTS
-from analysis.records.lifts import PullTags, SetRecord
+from analysis.core.estimates.one_rep_max import estimate
+from analysis.core.estimates.running_best import running_best
+from analysis.core.meets import MeetDay, day_best, plan_attempts
+from analysis.core.records.lifts import PullTags, SetRecord
+from analysis.core.settings import DEFAULTS
 
 BANDS = ((0.0, 0.2), (0.2, 0.4), (0.4, 0.6), (0.6, 0.8), (0.8, 0.9), (0.9, 0.95), (0.95, 1.0))
 START = date(2026, 1, 5)

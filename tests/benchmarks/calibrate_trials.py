@@ -10,9 +10,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from analysis.evidence.settings import DEFAULTS, Settings
-from analysis.evidence.style_trials.heading import DIFFERENCE_ONLY, chances
-from analysis.evidence.style_trials.model import TrialData, infer
+from analysis.core.settings import DEFAULTS, Settings
+from analysis.core.trials.heading import DIFFERENCE_ONLY, chances
+from analysis.core.trials.model import TrialData, infer
 
 WEEKS, PULLS, NOISE, LOOKS = 12, 18, 0.035, (8, 9, 10, 11, 12)
 BASELINE_PULLS, BASELINE_WEEKS = 6, 6

@@ -13,11 +13,11 @@ from dataclasses import replace
 
 import numpy as np
 
-from analysis.evidence.settings import DEFAULTS
-from analysis.evidence.weak_points.next_test import worth_of_tests
-from analysis.evidence.weak_points.posterior import even_bests, limiter_chances
-from analysis.evidence.weak_points.problem import MADE_HEAVY, stack
-from analysis.evidence.weak_points.sampler import sample
+from analysis.core.settings import DEFAULTS
+from analysis.core.weak_link.next_test import worth_of_tests
+from analysis.core.weak_link.posterior import even_bests, limiter_chances
+from analysis.core.weak_link.problem import MADE_HEAVY, stack
+from analysis.core.weak_link.sampler import sample
 from tests.simulated_lifters import KIND, TEST_SD, Plan, slowest_notes, squad, stepped, tables
 from tests.weak_point_cells import Cell, brier, flatness, log_score, position_baseline, reliability, run_cell
 

@@ -11,7 +11,7 @@ import sys
 
 import numpy as np
 
-from analysis.mechanics.strength.gate import LIMITS, STORED, constants_fingerprint, gate_holds, passes
+from analysis.core.strength.gate import LIMITS, STORED, constants_fingerprint, gate_holds, passes
 from tests.strength_population import SETUPS, gate_numbers, population
 
 

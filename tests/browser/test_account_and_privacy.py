@@ -12,7 +12,7 @@ from PIL import Image
 from playwright.sync_api import expect
 
 from athletes.models import GuardianConsent, SignInSession
-from athletes.services import pictures
+from athletes.pictures import services as pictures
 from tests.browser.conftest import no_sideways_scroll
 from tests.cast import PASSWORD
 

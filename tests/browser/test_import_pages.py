@@ -9,8 +9,8 @@ import pytest
 from openpyxl import Workbook
 from playwright.sync_api import Page
 
+from athletes.importing import opening
 from athletes.models import LiftSet
-from athletes.transfer.staging import opening
 from tests.browser.conftest import no_sideways_scroll
 
 LOG = """date,lifter,lift,weight,unit,sets,reps,rpe,result,note

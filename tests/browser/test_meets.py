@@ -7,13 +7,13 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
-from analysis.evidence.attempts import Result, chance_of, plan_attempts
-from analysis.evidence.meet_day import Attempt as CoreAttempt
-from analysis.evidence.meet_day import Entrant, order_of_lifting
-from analysis.evidence.settings import DEFAULTS
-from analysis.meet_pages.board import branch_state
-from analysis.meet_pages.words import chance_words
-from analysis.records.estimates import DayBest
+from analysis.core.meets import Result, chance_of, plan_attempts
+from analysis.core.meets.day import Attempt as CoreAttempt
+from analysis.core.meets.day import Entrant, order_of_lifting
+from analysis.core.records.estimates import DayBest
+from analysis.core.settings import DEFAULTS
+from analysis.meets.board import branch_state
+from analysis.meets.words import chance_words
 from athletes.models import Attempt, MeetEntry
 from tests.analysis.meeting import FULL, a_meet, attempt, enter, log_pulls
 from tests.browser.conftest import no_sideways_scroll

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date, timedelta
 from itertools import count
 
-from analysis.records.lifts import DayRecord, PullTags, SetRecord
+from analysis.core.records.lifts import DayRecord, PullTags, SetRecord
 
 START = date(2026, 1, 5)
 _number = count(1)

@@ -3,8 +3,7 @@
 import numpy as np
 import pytest
 
-from analysis.errors import ImplausibleMeasurement, UnknownKey
-from analysis.mechanics.anthropometry import (
+from analysis.core.body.anthropometry import (
     MEASUREMENT_ERROR,
     VARIABLES,
     drawn_bodies,
@@ -14,7 +13,8 @@ from analysis.mechanics.anthropometry import (
     reference,
     surprising,
 )
-from analysis.records.bodies import BodyInput
+from analysis.core.records.bodies import BodyInput
+from analysis.core.records.errors import ImplausibleMeasurement, UnknownKey
 
 MAN = BodyInput("m", {"stature": 1.78, "mass": 85.0})
 

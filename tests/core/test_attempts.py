@@ -7,7 +7,8 @@ import numpy as np
 import pytest
 from scipy.stats import norm
 
-from analysis.evidence.attempts import (
+from analysis.core.estimates.running_best import running_best
+from analysis.core.meets import (
     Goal,
     ImpossibleAttempts,
     MeetDay,
@@ -20,10 +21,9 @@ from analysis.evidence.attempts import (
     preparation_findings,
     warm_up_ladder,
 )
-from analysis.evidence.attempts.tree import best_branch, board, start, value_of
-from analysis.evidence.running_best import running_best
-from analysis.evidence.settings import layered
-from analysis.records.estimates import DayBest
+from analysis.core.meets.tree import best_branch, board, start, value_of
+from analysis.core.records.estimates import DayBest
+from analysis.core.settings import layered
 from tests.core.logbook import day, missed, pull, weekly
 
 SLIP, COST = 0.02, 0.005  # the defaults of the settings

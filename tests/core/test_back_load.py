@@ -5,9 +5,9 @@ from dataclasses import fields
 import numpy as np
 import pytest
 
-from analysis.evidence.back_load import BACK_LIFTS, back_load
-from analysis.evidence.settings import layered
-from analysis.records.estimates import BackLoad
+from analysis.core.records.estimates import BackLoad
+from analysis.core.settings import layered
+from analysis.core.training.back_load import BACK_LIFTS, back_load
 from tests.core.logbook import day, missed, note, pull
 
 

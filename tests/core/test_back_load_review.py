@@ -6,7 +6,20 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from analysis.advice.back_load_review import (
+from analysis.core.body.anthropometry import drillis_body
+from analysis.core.body.body import CERVICALE_TO_MID_HIP, DE_LEVA, MID_SHOULDER_TO_MID_HIP, arm_lump, trunk_lumps
+from analysis.core.body.constants import L4L5
+from analysis.core.pull.hinge import HINGES, hinge_moment
+from analysis.core.pull.moments import moments_of
+from analysis.core.pull.pull import pull_postures
+from analysis.core.pull.setups import filled_setup, setup_arrays
+from analysis.core.records.errors import CoreError, UnknownKey
+from analysis.core.records.lifts import LifterRecord
+from analysis.core.records.pulls import SetupInput
+from analysis.core.records.training import BackReview
+from analysis.core.records.weak_link import StrengthRange
+from analysis.core.settings import DEFAULTS
+from analysis.core.training.back_load_review import (
     back_load_review,
     heavy_pulls,
     in_capacity_reps,
@@ -14,19 +27,6 @@ from analysis.advice.back_load_review import (
     set_moments,
     trunk_capacity,
 )
-from analysis.errors import CoreError, UnknownKey
-from analysis.evidence.settings import DEFAULTS
-from analysis.mechanics.anthropometry import drillis_body
-from analysis.mechanics.body import CERVICALE_TO_MID_HIP, DE_LEVA, MID_SHOULDER_TO_MID_HIP, arm_lump, trunk_lumps
-from analysis.mechanics.constants import L4L5
-from analysis.mechanics.hinge import HINGES, hinge_moment
-from analysis.mechanics.moments import moments_of
-from analysis.mechanics.pull import pull_postures
-from analysis.mechanics.setups import filled_setup, setup_arrays
-from analysis.records.dashboards import BackReview
-from analysis.records.lifts import LifterRecord
-from analysis.records.pulls import SetupInput
-from analysis.records.weak_points import StrengthRange
 from tests.core.logbook import day, missed, note, pull, weekly
 
 BODY = drillis_body("m", 1.78, 85.0)

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from analysis.mechanics.bar import BAR_PRESETS, carried_load, overhang, rise_of_hands
+from analysis.core.pull.bar import BAR_PRESETS, carried_load, overhang, rise_of_hands
 
 
 def test_rise_goes_with_the_fourth_power_of_the_diameter():

@@ -5,7 +5,13 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from analysis.advice.bar_gain import (
+from analysis.core.body.anthropometry import drillis_body
+from analysis.core.pull.bar import BAR_PRESETS, rise_of_hands
+from analysis.core.records.bodies import BodyInput
+from analysis.core.records.errors import CoreError
+from analysis.core.records.weak_link import StrengthRange
+from analysis.core.strength.bending import best_on_bar
+from analysis.core.training.bar_gain import (
     LoadAsked,
     bar_gains,
     gains_at,
@@ -15,12 +21,6 @@ from analysis.advice.bar_gain import (
     scaled_to,
     strength_draws,
 )
-from analysis.errors import CoreError
-from analysis.mechanics.anthropometry import drillis_body
-from analysis.mechanics.bar import BAR_PRESETS, rise_of_hands
-from analysis.mechanics.strength.bending import best_on_bar
-from analysis.records.bodies import BodyInput
-from analysis.records.weak_points import StrengthRange
 from tests.simulated_bars import flexible_gains
 
 MAN = BodyInput("m", {"stature": 1.78, "mass": 85.0})

@@ -3,9 +3,8 @@
 import numpy as np
 import pytest
 
-from analysis.errors import ImpossibleBody
-from analysis.mechanics.anthropometry import drillis_links
-from analysis.mechanics.body import (
+from analysis.core.body.anthropometry import drillis_links
+from analysis.core.body.body import (
     DE_LEVA,
     LINK_KEYS,
     MID_SHOULDER_TO_MID_HIP,
@@ -15,6 +14,7 @@ from analysis.mechanics.body import (
     joined,
     trunk_lumps,
 )
+from analysis.core.records.errors import ImpossibleBody
 
 PAIRED = ("upper arm", "forearm", "hand", "thigh", "shank", "foot")
 TRUNK = ("upper trunk", "middle trunk", "lower trunk")

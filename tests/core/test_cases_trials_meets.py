@@ -23,7 +23,12 @@
 
 import pytest
 
-from analysis.evidence.attempts import (
+from analysis.core.estimates.comparable import kind_of, label
+from analysis.core.estimates.effort import big_jumps
+from analysis.core.estimates.grip_and_bar import grip_findings, order_findings, start_heights
+from analysis.core.estimates.history import gaps, heaviest_lifts, sudden_falls
+from analysis.core.estimates.running_best import running_best, running_bests
+from analysis.core.meets import (
     MeetDay,
     Result,
     day_best,
@@ -32,15 +37,10 @@ from analysis.evidence.attempts import (
     preparation_findings,
     warm_up_ladder,
 )
-from analysis.evidence.back_load import back_load
-from analysis.evidence.comparable import kind_of, label
-from analysis.evidence.effort import big_jumps
-from analysis.evidence.grip_and_bar import grip_findings, order_findings, start_heights
-from analysis.evidence.history import gaps, heaviest_lifts, sudden_falls
-from analysis.evidence.running_best import running_best, running_bests
-from analysis.evidence.style_trials import first_hint, judge_trial
-from analysis.records.estimates import TrialPlan
-from analysis.units import kg_from_lb
+from analysis.core.records.estimates import TrialPlan
+from analysis.core.records.units import kg_from_lb
+from analysis.core.training.back_load import back_load
+from analysis.core.trials import first_hint, judge_trial
 from tests.core.logbook import day, missed, note, pull, weekly
 
 PLAN = TrialPlan("t", "conventional", "sumo", day(56), 12, 1.5, day(140))

@@ -4,9 +4,9 @@ from dataclasses import fields, replace
 
 import pytest
 
-from analysis.errors import UnknownKey
-from analysis.evidence.comparable import difference_words, differences, group_sets, held, kind_key, kind_of, label
-from analysis.records.lifts import PullTags
+from analysis.core.estimates.comparable import difference_words, differences, group_sets, held, kind_key, kind_of, label
+from analysis.core.records.errors import UnknownKey
+from analysis.core.records.lifts import PullTags
 from tests.core.logbook import pull
 
 BASE = PullTags(style="sumo", bar="stiff", grip="mixed")

@@ -8,10 +8,9 @@ import sys
 for absent in ("django", "plotly", "athletes", "config", "scipy", "pandas"):
     sys.modules[absent] = None
 import importlib, pkgutil
-for package in ("records", "mechanics", "evidence", "advice"):
-    top = importlib.import_module(f"analysis.{package}")
-    for found in pkgutil.walk_packages(top.__path__, top.__name__ + "."):
-        importlib.import_module(found.name)
+top = importlib.import_module("analysis.core")
+for found in pkgutil.walk_packages(top.__path__, top.__name__ + "."):
+    importlib.import_module(found.name)
 print("loaded")
 """
 

@@ -3,7 +3,7 @@
 import pytest
 from scipy.stats import beta, dirichlet_multinomial
 
-from analysis.evidence.counts import BadCounts, beta_quantiles, chance_of_counts, shares
+from analysis.core.estimates.counts import BadCounts, beta_quantiles, chance_of_counts, shares
 
 
 def test_the_chance_of_seven_two_one_under_two_one_one_is_4_in_143():

@@ -5,15 +5,15 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from analysis.advice.stance_sweeps import with_stance
-from analysis.mechanics.anthropometry import drawn_bodies, population_bodies
-from analysis.mechanics.bar import BAR_PRESETS, carried_load, rise_of_hands
-from analysis.mechanics.body import joined
-from analysis.mechanics.moments import moments_of
-from analysis.mechanics.pull import postures_at, problem_of, rig_of
-from analysis.mechanics.setups import filled_setup, setup_arrays
-from analysis.records.bodies import BodyInput
-from analysis.records.pulls import SetupInput
+from analysis.core.body.anthropometry import drawn_bodies, population_bodies
+from analysis.core.body.body import joined
+from analysis.core.leverages.sweeps import with_stance
+from analysis.core.pull.bar import BAR_PRESETS, carried_load, rise_of_hands
+from analysis.core.pull.moments import moments_of
+from analysis.core.pull.pull import postures_at, problem_of, rig_of
+from analysis.core.pull.setups import filled_setup, setup_arrays
+from analysis.core.records.bodies import BodyInput
+from analysis.core.records.pulls import SetupInput
 
 
 @pytest.fixture(scope="module")

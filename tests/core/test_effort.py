@@ -2,8 +2,8 @@
 
 import pytest
 
-from analysis.evidence.effort import big_jumps, kinds_in_words, rpe_creeps, rpe_of, slower_pulls
-from analysis.evidence.settings import layered
+from analysis.core.estimates.effort import big_jumps, kinds_in_words, rpe_creeps, rpe_of, slower_pulls
+from analysis.core.settings import layered
 from tests.core.logbook import day, missed, pull
 
 

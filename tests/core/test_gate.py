@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from analysis.mechanics.strength import gate
+from analysis.core.strength import gate
 from tests.strength_population import gate_numbers
 
 PASSING = {"median": 1.0, "tenth": 0.90, "ninetieth": 1.10, "rank_correlation": 0.65}

@@ -2,7 +2,7 @@
 
 import pytest
 
-from analysis.evidence.grip_and_bar import (
+from analysis.core.estimates.grip_and_bar import (
     bar_comparisons,
     bar_findings,
     grip_findings,
@@ -12,7 +12,7 @@ from analysis.evidence.grip_and_bar import (
     start_heights,
     strap_comparisons,
 )
-from analysis.evidence.settings import layered
+from analysis.core.settings import layered
 from tests.core.logbook import day, missed, pull, weekly
 
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from analysis.evidence.history import gaps, heaviest_lifts, sudden_falls
+from analysis.core.estimates.history import gaps, heaviest_lifts, sudden_falls
 from tests.core.logbook import day, missed, note, pull, weekly
 
 

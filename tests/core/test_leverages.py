@@ -5,16 +5,10 @@ import math
 import numpy as np
 import pytest
 
-from analysis.advice.leverages import (
-    DEFAULT_SETUPS,
-    average_body,
-    leverage_report,
-    stance_sweep,
-    with_arm_changed,
-)
-from analysis.errors import ImplausibleMeasurement
-from analysis.records.bodies import BodyInput
-from analysis.records.pulls import EXTRA_KEYS, JOINTS, QUANTITY_KEYS, SetupInput
+from analysis.core.leverages.report import DEFAULT_SETUPS, average_body, leverage_report, stance_sweep, with_arm_changed
+from analysis.core.records.bodies import BodyInput
+from analysis.core.records.errors import ImplausibleMeasurement
+from analysis.core.records.pulls import EXTRA_KEYS, JOINTS, QUANTITY_KEYS, SetupInput
 
 MAN = BodyInput("m", {"stature": 1.78, "mass": 85.0})
 

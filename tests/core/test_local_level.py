@@ -8,7 +8,7 @@ import statsmodels.api as sm
 from hypothesis import given
 from hypothesis import strategies as st
 
-from analysis.evidence.local_level import Series, filter_level, filter_together, fit_variances, smooth_level
+from analysis.core.estimates.local_level import Series, filter_level, filter_together, fit_variances, smooth_level
 
 NILE_NOISE, NILE_STEP = 15099.0, 1469.1  # Durbin and Koopman 2012, section 2.10.3
 

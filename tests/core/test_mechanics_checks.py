@@ -2,7 +2,8 @@
 
 import pytest
 
-from analysis.mechanics.checks import (
+from analysis.core.body.constants import all_constants
+from analysis.core.pull.checks import (
     CHECKS,
     CONVENTIONAL,
     KNOWN_MISSES,
@@ -13,7 +14,6 @@ from analysis.mechanics.checks import (
     reference_body,
     seen,
 )
-from analysis.mechanics.constants import all_constants
 
 MAN = ("m", 1.78, 85.0)
 WOMAN = ("f", 1.65, 65.0)

@@ -5,7 +5,7 @@ from datetime import datetime, timedelta
 
 import pytest
 
-from analysis.evidence.meet_day import (
+from analysis.core.meets.day import (
     Attempt,
     AttemptRefused,
     Entrant,

@@ -2,7 +2,7 @@
 
 import pytest
 
-from analysis.evidence.misses import (
+from analysis.core.estimates.misses import (
     classical_reading,
     is_hard,
     misses_by_position,
@@ -11,7 +11,7 @@ from analysis.evidence.misses import (
     read_misses,
     rounding_from,
 )
-from analysis.evidence.settings import DEFAULTS
+from analysis.core.settings import DEFAULTS
 from tests.core.logbook import day, missed, note, pull
 from tests.core.weak_link_log import TODAY, lifter
 

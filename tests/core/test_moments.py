@@ -3,12 +3,12 @@
 import numpy as np
 import pytest
 
-from analysis.mechanics.checks import reference_body, seen
-from analysis.mechanics.moments import ground_of, loads_of, moments_of, usable_push
-from analysis.mechanics.pull import pull_postures
-from analysis.mechanics.setups import DEFAULT_SETUPS, filled_setup, setup_arrays
-from analysis.records.pulls import SetupInput
-from analysis.units import GRAVITY
+from analysis.core.pull.checks import reference_body, seen
+from analysis.core.pull.moments import ground_of, loads_of, moments_of, usable_push
+from analysis.core.pull.pull import pull_postures
+from analysis.core.pull.setups import DEFAULT_SETUPS, filled_setup, setup_arrays
+from analysis.core.records.pulls import SetupInput
+from analysis.core.records.units import GRAVITY
 
 STYLES = setup_arrays([filled_setup(asked) for asked in DEFAULT_SETUPS])
 

@@ -3,11 +3,11 @@
 import numpy as np
 import pytest
 
-from analysis.evidence.settings import DEFAULTS
-from analysis.evidence.weak_points.next_test import worth_of_tests
-from analysis.evidence.weak_points.posterior import even_bests, limiter_chances
-from analysis.evidence.weak_points.problem import Evidence, Stuck, stack
-from analysis.evidence.weak_points.sampler import sample
+from analysis.core.settings import DEFAULTS
+from analysis.core.weak_link.next_test import worth_of_tests
+from analysis.core.weak_link.posterior import even_bests, limiter_chances
+from analysis.core.weak_link.problem import Evidence, Stuck, stack
+from analysis.core.weak_link.sampler import sample
 from tests.benchmarks.calibrate_weak_points import shares_by_order
 from tests.simulated_lifters import KIND, TEST_SD, tables
 

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from scipy.stats import norm
 
-from analysis.evidence.normal import mixture_cdf, mixture_quantile, normal_cdf
+from analysis.core.estimates.normal import mixture_cdf, mixture_quantile, normal_cdf
 
 
 def test_the_distribution_function_is_scipys_within_its_stated_error():

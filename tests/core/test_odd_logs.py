@@ -6,15 +6,15 @@ import numpy as np
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from analysis.evidence.back_load import back_load
-from analysis.evidence.effort import big_jumps, rpe_creeps, slower_pulls
-from analysis.evidence.grip_and_bar import bar_findings, grip_findings, order_findings, start_heights
-from analysis.evidence.history import gaps, heaviest_lifts, sudden_falls
-from analysis.evidence.running_best import running_bests
-from analysis.evidence.style_trials import judge_trial
-from analysis.records import terms
-from analysis.records.estimates import TrialPlan
-from analysis.records.lifts import DayRecord, PullTags, SetRecord
+from analysis.core.estimates.effort import big_jumps, rpe_creeps, slower_pulls
+from analysis.core.estimates.grip_and_bar import bar_findings, grip_findings, order_findings, start_heights
+from analysis.core.estimates.history import gaps, heaviest_lifts, sudden_falls
+from analysis.core.estimates.running_best import running_bests
+from analysis.core.records import terms
+from analysis.core.records.estimates import TrialPlan
+from analysis.core.records.lifts import DayRecord, PullTags, SetRecord
+from analysis.core.training.back_load import back_load
+from analysis.core.trials import judge_trial
 from tests.core.logbook import day
 
 some = st.sampled_from

@@ -3,9 +3,9 @@
 import numpy as np
 import pytest
 
-from analysis.errors import UnknownKey
-from analysis.evidence.one_rep_max import FORMULAS, estimate, set_estimate, set_estimates
-from analysis.evidence.settings import layered
+from analysis.core.estimates.one_rep_max import FORMULAS, estimate, set_estimate, set_estimates
+from analysis.core.records.errors import UnknownKey
+from analysis.core.settings import layered
 from tests.core.logbook import missed, pull
 
 # Single from 200 kg at 1, 5 and 10 reps to failure, worked from the printed formulas

@@ -9,15 +9,15 @@ from scipy.optimize import brentq, minimize_scalar, root
 from sympy import Rational
 from sympy.physics.continuum_mechanics.beam import Beam
 
-from analysis.mechanics import constants as c
-from analysis.mechanics.bar import overhang, rise_of_hands
-from analysis.mechanics.body import DE_LEVA, arm_lump, trunk_lumps
-from analysis.mechanics.checks import reference_body
-from analysis.mechanics.moments import ground_of, joint_vectors, knee_axis, loads_of, moments_of
-from analysis.mechanics.posture import upper_body
-from analysis.mechanics.pull import postures_at, pull_postures, rig_of
-from analysis.mechanics.setups import DEFAULT_SETUPS, filled_setup, setup_arrays
-from analysis.units import GRAVITY
+from analysis.core.body import constants as c
+from analysis.core.body.body import DE_LEVA, arm_lump, trunk_lumps
+from analysis.core.pull.bar import overhang, rise_of_hands
+from analysis.core.pull.checks import reference_body
+from analysis.core.pull.moments import ground_of, joint_vectors, knee_axis, loads_of, moments_of
+from analysis.core.pull.posture import upper_body
+from analysis.core.pull.pull import postures_at, pull_postures, rig_of
+from analysis.core.pull.setups import DEFAULT_SETUPS, filled_setup, setup_arrays
+from analysis.core.records.units import GRAVITY
 
 LOAD_KG = 200.0
 

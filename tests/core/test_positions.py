@@ -3,9 +3,9 @@
 import numpy as np
 import pytest
 
-from analysis.evidence.weak_points.problem import note_chances
-from analysis.records.positions import band_edges, position_heights
-from analysis.records.terms import MISS_POSITIONS
+from analysis.core.records.positions import band_edges, position_heights
+from analysis.core.records.terms import MISS_POSITIONS
+from analysis.core.weak_link.problem import note_chances
 from tests.simulated_lifters import KIND, tables
 
 

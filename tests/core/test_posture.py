@@ -6,13 +6,13 @@ import math
 import numpy as np
 import pytest
 
-from analysis.errors import ImpossibleStance, UnknownKey
-from analysis.mechanics.anthropometry import population_bodies
-from analysis.mechanics.checks import reference_body
-from analysis.mechanics.posture import rear_meeting, spinal_bend
-from analysis.mechanics.pull import impossible, problem_of, pull_postures
-from analysis.mechanics.setups import DEFAULT_SETUPS, filled_setup, setup_arrays
-from analysis.records.pulls import SetupInput
+from analysis.core.body.anthropometry import population_bodies
+from analysis.core.pull.checks import reference_body
+from analysis.core.pull.posture import rear_meeting, spinal_bend
+from analysis.core.pull.pull import impossible, problem_of, pull_postures
+from analysis.core.pull.setups import DEFAULT_SETUPS, filled_setup, setup_arrays
+from analysis.core.records.errors import ImpossibleStance, UnknownKey
+from analysis.core.records.pulls import SetupInput
 
 SQUAD = population_bodies("m", 60, 4)
 

@@ -3,13 +3,13 @@
 import numpy as np
 import pytest
 
-from analysis.mechanics.anthropometry import population_bodies
-from analysis.mechanics.checks import reference_body
-from analysis.mechanics.moments import moments_of
-from analysis.mechanics.pull import postures_at, problem_of, pull_postures, rig_of
-from analysis.mechanics.setups import DEFAULT_SETUPS, filled_setup, setup_arrays
-from analysis.mechanics.squad import squad_pulls
-from analysis.records.pulls import SetupInput
+from analysis.core.body.anthropometry import population_bodies
+from analysis.core.pull.batch import squad_pulls
+from analysis.core.pull.checks import reference_body
+from analysis.core.pull.moments import moments_of
+from analysis.core.pull.pull import postures_at, problem_of, pull_postures, rig_of
+from analysis.core.pull.setups import DEFAULT_SETUPS, filled_setup, setup_arrays
+from analysis.core.records.pulls import SetupInput
 
 STYLES = setup_arrays([filled_setup(asked) for asked in DEFAULT_SETUPS])
 

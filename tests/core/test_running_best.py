@@ -5,11 +5,11 @@ from datetime import timedelta
 import numpy as np
 import pytest
 
-from analysis.errors import NotEnoughEvidence
-from analysis.evidence.one_rep_max import estimate
-from analysis.evidence.running_best import basis, level_on, running_best, running_bests, sd_on
-from analysis.evidence.settings import layered
-from analysis.records.lifts import PullTags, SetRecord
+from analysis.core.estimates.one_rep_max import estimate
+from analysis.core.estimates.running_best import basis, level_on, running_best, running_bests, sd_on
+from analysis.core.records.errors import NotEnoughEvidence
+from analysis.core.records.lifts import PullTags, SetRecord
+from analysis.core.settings import layered
 from tests.core.logbook import day, missed, pull, weekly
 
 

@@ -8,8 +8,7 @@ import numpy as np
 import pyarrow.parquet as pq
 import pytest
 
-from analysis.errors import UnknownKey
-from analysis.evidence.scoring import (
+from analysis.core.meets.scoring import (
     CLASSES_F_2011,
     CLASSES_M,
     DOTS,
@@ -23,6 +22,7 @@ from analysis.evidence.scoring import (
     weight_class,
     wilks,
 )
+from analysis.core.records.errors import UnknownKey
 
 # sex, body mass, total, IPF GL classic, Wilks 1994, DOTS: worked from the formulas with the coefficients above
 WORKED = [

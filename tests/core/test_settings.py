@@ -2,8 +2,8 @@
 
 import pytest
 
-from analysis.errors import UnknownKey
-from analysis.evidence.settings import COMMON_PRACTICE, DEFAULTS, GROUPS, REGISTRY, SettingOutOfRange, layered
+from analysis.core.records.errors import UnknownKey
+from analysis.core.settings import COMMON_PRACTICE, DEFAULTS, GROUPS, REGISTRY, SettingOutOfRange, layered
 
 
 @pytest.mark.parametrize("setting", REGISTRY.values(), ids=lambda s: s.key)

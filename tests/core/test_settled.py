@@ -6,11 +6,11 @@ import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
 
-from analysis.evidence.comparable import kind_of
-from analysis.evidence.kept import Kept
-from analysis.evidence.running_best import running_best, running_bests
-from analysis.evidence.settings import DEFAULTS, layered
-from analysis.evidence.settled import KEPT, settled
+from analysis.core.estimates.comparable import kind_of
+from analysis.core.estimates.kept import Kept
+from analysis.core.estimates.recompute import KEPT, settled
+from analysis.core.estimates.running_best import running_best, running_bests
+from analysis.core.settings import DEFAULTS, layered
 from tests.core.logbook import day, pull, weekly
 
 loads = st.sampled_from((120.0, 150.0, 180.0, 200.0))

@@ -2,9 +2,9 @@
 
 from datetime import date, timedelta
 
-from analysis.advice.squad_review import squad_row
-from analysis.evidence.settings import DEFAULTS
-from analysis.records.lifts import DayRecord, LifterRecord, PullTags, SetRecord
+from analysis.core.records.lifts import DayRecord, LifterRecord, PullTags, SetRecord
+from analysis.core.settings import DEFAULTS
+from analysis.core.squad.review import squad_row
 
 TODAY = date(2026, 6, 15)
 

@@ -5,18 +5,18 @@ import math
 import numpy as np
 import pytest
 
-from analysis.mechanics.anthropometry import drillis_body, population_bodies
-from analysis.mechanics.body import joined
-from analysis.mechanics.setups import filled_setup, setup_arrays
-from analysis.mechanics.strength import strength_constants as c
-from analysis.mechanics.strength.allowed import allowed_by_strength, best_of
-from analysis.mechanics.strength.demand_table import KindAsked, demand_table, predicted_bests
-from analysis.mechanics.strength.pull_demand import pull_demands
-from analysis.mechanics.strength.reference import grip_reference, reference_strength, stature_of
-from analysis.mechanics.strength.shapes import hip_shape, knee_shape, trunk_shape
-from analysis.mechanics.strength.squat import squat_demands
-from analysis.records.bodies import BodyInput
-from analysis.records.pulls import SetupInput
+from analysis.core.body.anthropometry import drillis_body, population_bodies
+from analysis.core.body.body import joined
+from analysis.core.pull.setups import filled_setup, setup_arrays
+from analysis.core.records.bodies import BodyInput
+from analysis.core.records.pulls import SetupInput
+from analysis.core.strength import constants as c
+from analysis.core.strength.demand_table import KindAsked, demand_table, predicted_bests
+from analysis.core.strength.limits import allowed_by_strength, best_of
+from analysis.core.strength.pull_demand import pull_demands
+from analysis.core.strength.reference import grip_reference, reference_strength, stature_of
+from analysis.core.strength.shapes import hip_shape, knee_shape, trunk_shape
+from analysis.core.strength.squat import squat_demands
 from tests.strength_population import population
 
 MAN, WOMAN = drillis_body("m", 1.78, 85.0), drillis_body("f", 1.65, 65.0)

@@ -5,10 +5,10 @@ from datetime import date, timedelta
 import pytest
 from scipy import stats
 
-from analysis.advice.style_comparison import compare_styles
-from analysis.advice.style_odds import StyleEvidence, chances, difference, style_odds, usual_weights
-from analysis.evidence.settings import DEFAULTS
-from analysis.records.lifts import LifterRecord, PullTags, SetRecord
+from analysis.core.records.lifts import LifterRecord, PullTags, SetRecord
+from analysis.core.settings import DEFAULTS
+from analysis.core.styles.comparison import compare_styles
+from analysis.core.styles.odds import StyleEvidence, chances, difference, style_odds, usual_weights
 
 TODAY = date(2026, 6, 15)
 

@@ -7,12 +7,12 @@ import numpy as np
 import pytest
 from scipy.stats import multivariate_normal
 
-from analysis.evidence.running_best import running_best
-from analysis.evidence.settings import DEFAULTS, layered
-from analysis.evidence.style_trials import TrialData, first_hint, infer, judge_trial, plan_findings, sessions_of
-from analysis.evidence.style_trials.heading import DIFFERENCE_ONLY
-from analysis.evidence.style_trials.model import TREND_MIX, prior, tau_grid
-from analysis.records.estimates import HipDistances, TrialPlan
+from analysis.core.estimates.running_best import running_best
+from analysis.core.records.estimates import HipDistances, TrialPlan
+from analysis.core.settings import DEFAULTS, layered
+from analysis.core.trials import TrialData, first_hint, infer, judge_trial, plan_findings, sessions_of
+from analysis.core.trials.heading import DIFFERENCE_ONLY
+from analysis.core.trials.model import TREND_MIX, prior, tau_grid
 from tests.benchmarks.calibrate_trials import World, outcome
 from tests.core.logbook import day, note, pull
 

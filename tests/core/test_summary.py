@@ -2,8 +2,8 @@
 
 from datetime import date, timedelta
 
-from analysis.advice.summary import athlete_summary, rep_bests
-from analysis.records.lifts import LifterRecord, PullTags, SetRecord
+from analysis.core.records.lifts import LifterRecord, PullTags, SetRecord
+from analysis.core.squad.summary import athlete_summary, rep_bests
 
 TODAY = date(2026, 6, 15)
 

@@ -8,10 +8,10 @@ import dataclasses
 import numpy as np
 import pytest
 
-from analysis.mechanics.checks import reference_body
-from analysis.mechanics.moments import hip_sagittal, joint_vectors, knee_axis, loads_of, moments_of
-from analysis.mechanics.pull import Postures, postures_at, rig_of
-from analysis.mechanics.setups import DEFAULT_SETUPS, filled_setup, setup_arrays
+from analysis.core.pull.checks import reference_body
+from analysis.core.pull.moments import hip_sagittal, joint_vectors, knee_axis, loads_of, moments_of
+from analysis.core.pull.pull import Postures, postures_at, rig_of
+from analysis.core.pull.setups import DEFAULT_SETUPS, filled_setup, setup_arrays
 
 LOAD_KG = 200.0
 STEP_M = 2e-6

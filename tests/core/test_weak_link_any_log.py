@@ -5,9 +5,9 @@ from datetime import timedelta
 import numpy as np
 import pytest
 
-from analysis.advice.weak_link import weak_link_report, weak_link_reports
-from analysis.records import terms
-from analysis.records.lifts import DayRecord, LifterRecord, PullTags, SetRecord
+from analysis.core.records import terms
+from analysis.core.records.lifts import DayRecord, LifterRecord, PullTags, SetRecord
+from analysis.core.weak_link import weak_link_report, weak_link_reports
 from tests.core.logbook import day
 from tests.core.weak_link_log import TODAY, base, lifter, report
 

@@ -8,17 +8,17 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from analysis.errors import CoreError
-from analysis.evidence.settings import DEFAULTS
-from analysis.evidence.weak_points.day_results import DayResult, sharpened
-from analysis.evidence.weak_points.explain import influences
-from analysis.evidence.weak_points.likelihood import SEEN_OWN, SEEN_PLAIN, evaluate
-from analysis.evidence.weak_points.posterior import even_bests, limiter_chances, pull_of, true_best
-from analysis.evidence.weak_points.prior import unknowns
-from analysis.evidence.weak_points.problem import Evidence, Stuck, note_chances, stack
-from analysis.evidence.weak_points.sampler import active_kinds, sample
-from analysis.mechanics.strength.demand_table import predicted_bests
-from analysis.records.terms import MISS_POSITIONS
+from analysis.core.records.errors import CoreError
+from analysis.core.records.terms import MISS_POSITIONS
+from analysis.core.settings import DEFAULTS
+from analysis.core.strength.demand_table import predicted_bests
+from analysis.core.weak_link.day_results import DayResult, sharpened
+from analysis.core.weak_link.explain import influences
+from analysis.core.weak_link.likelihood import SEEN_OWN, SEEN_PLAIN, evaluate
+from analysis.core.weak_link.posterior import even_bests, limiter_chances, pull_of, true_best
+from analysis.core.weak_link.prior import unknowns
+from analysis.core.weak_link.problem import Evidence, Stuck, note_chances, stack
+from analysis.core.weak_link.sampler import active_kinds, sample
 from tests.core.logbook import day
 from tests.simulated_lifters import KIND, Plan, stepped, tables
 from tests.weak_point_cells import flatness, log_score, position_baseline, run_cell

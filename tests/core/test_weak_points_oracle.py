@@ -9,13 +9,13 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from analysis.evidence.settings import DEFAULTS
-from analysis.evidence.weak_points import likelihood as own
-from analysis.evidence.weak_points import prior as p
-from analysis.evidence.weak_points.likelihood import evaluate
-from analysis.evidence.weak_points.posterior import limiter_chances
-from analysis.evidence.weak_points.problem import Evidence, Stuck, note_chances, stack
-from analysis.evidence.weak_points.sampler import active_kinds, sample
+from analysis.core.settings import DEFAULTS
+from analysis.core.weak_link import likelihood as own
+from analysis.core.weak_link import prior as p
+from analysis.core.weak_link.likelihood import evaluate
+from analysis.core.weak_link.posterior import limiter_chances
+from analysis.core.weak_link.problem import Evidence, Stuck, note_chances, stack
+from analysis.core.weak_link.sampler import active_kinds, sample
 from tests.simulated_lifters import KIND, tables
 
 STUCK = (Stuck("a", 0, 0, 1), Stuck("b", 0, 1, 2), Stuck("c", 0, 2, 5), Stuck("d", 0, 0, 0))

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from analysis.advice.weak_link import weak_link_report
-from analysis.evidence.settings import DEFAULTS
-from analysis.records.lifts import LifterRecord
+from analysis.core.records.lifts import LifterRecord
+from analysis.core.settings import DEFAULTS
+from analysis.core.weak_link import weak_link_report
 from tests.core.logbook import day, missed, pull
 
 TODAY = 140  # days after the log's first day

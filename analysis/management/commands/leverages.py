@@ -10,17 +10,10 @@ from typing import Any, NoReturn
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
-from analysis.advice.leverages import DEFAULT_SETUPS, leverage_report
-from analysis.errors import CoreError
-from analysis.records.bodies import BodyInput, FilledBody
-from analysis.records.pulls import (
-    QUANTITY_KEYS,
-    Estimate,
-    LeverageReport,
-    Setup,
-    SetupInput,
-    StyleReport,
-)
+from analysis.core.leverages.report import DEFAULT_SETUPS, leverage_report
+from analysis.core.records.bodies import BodyInput, FilledBody
+from analysis.core.records.errors import CoreError
+from analysis.core.records.pulls import QUANTITY_KEYS, Estimate, LeverageReport, Setup, SetupInput, StyleReport
 
 STYLES = tuple(setup.preset for setup in DEFAULT_SETUPS)
 WRONG_ARGUMENT = 2

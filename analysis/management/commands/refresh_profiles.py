@@ -4,7 +4,7 @@ from argparse import ArgumentParser
 
 from django.core.management.base import BaseCommand
 
-from analysis.profiles import KINDS, refresh, stored_profiles, today_in
+from analysis.store.profiles import KINDS, refresh, stored_profiles, today_in
 from athletes.models import Athlete, Club
 
 

@@ -14,15 +14,15 @@ from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.db import DatabaseError
 from django.utils import timezone
 
-from analysis.advice.weak_link import weak_link_report
-from analysis.bridge import lifter_record
-from analysis.club_numbers import numbers_for
-from analysis.errors import CoreError
-from analysis.evidence.settings import DEFAULTS, Settings
-from analysis.plain_log import COLUMNS, read_plain_log
-from analysis.records.lifts import LifterRecord
-from analysis.records.plain import to_plain
-from analysis.records.weak_points import WeakLinkReport
+from analysis.core.records.errors import CoreError
+from analysis.core.records.lifts import LifterRecord
+from analysis.core.records.plain import to_plain
+from analysis.core.records.weak_link import WeakLinkReport
+from analysis.core.settings import DEFAULTS, Settings
+from analysis.core.weak_link import weak_link_report
+from analysis.store.bridge import lifter_record
+from analysis.store.club_numbers import numbers_for
+from analysis.store.text_log import COLUMNS, read_plain_log
 from athletes.models import Athlete
 
 WRONG_ARGUMENT = 2

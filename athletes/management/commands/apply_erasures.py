@@ -2,7 +2,7 @@
 
 from django.core.management.base import BaseCommand
 
-from athletes.services.erasure import apply_erasures
+from athletes.privacy.erasure import apply_erasures
 
 
 class Command(BaseCommand):

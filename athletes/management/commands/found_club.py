@@ -9,7 +9,7 @@ from django.core.management.base import BaseCommand, CommandError
 from django.core.validators import validate_email
 
 from athletes.models import Club
-from athletes.services.people_of_club import found_club
+from athletes.people.of_club import found_club
 
 WRONG_ARGUMENT = 2
 

@@ -7,12 +7,12 @@ from django.conf import settings
 from django.core.files import File
 from django.core.management.base import BaseCommand, CommandError
 
+from athletes.importing.outcome import sums
+from athletes.importing.steps import advance
+from athletes.importing.take_in import take_in
+from athletes.importing.upload import begin
 from athletes.models import Athlete, Club, ImportBatch, User
-from athletes.transfer.move import take_in
-from athletes.transfer.outcome import sums
-from athletes.transfer.refused import Refused
-from athletes.transfer.staging.steps import advance
-from athletes.transfer.staging.upload import begin
+from athletes.reader.refused import Refused
 
 BUSY = (ImportBatch.Status.STAGING, ImportBatch.Status.MOVING)
 

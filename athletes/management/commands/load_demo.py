@@ -6,9 +6,9 @@ from django.core.management.base import BaseCommand, CommandError
 from django.db import transaction
 from django.utils import timezone
 
-from ...demo.build import DEMO_PASSWORD, build_demo, demo_clubs, demo_log_ins, remove_demo
-from ...demo.tonight import refresh_tonight
-from ...services.demo_guard import debug_on_localhost
+from athletes.access.demo_guard import debug_on_localhost
+from athletes.demo.build import DEMO_PASSWORD, build_demo, demo_clubs, demo_log_ins, remove_demo
+from athletes.demo.tonight import refresh_tonight
 
 
 class Command(BaseCommand):

@@ -2,7 +2,7 @@
 
 from django.core.management.base import BaseCommand
 
-from athletes.services.retention import prune
+from athletes.privacy.retention import prune
 
 
 class Command(BaseCommand):

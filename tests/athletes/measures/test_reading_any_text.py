@@ -3,10 +3,10 @@
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from athletes.measures.ranges import RANGES
-from athletes.measures.reading import read
-from athletes.measures.stance import UnreadableStance, parse_stance
-from athletes.measures.typed import cleaned, read_typed
+from athletes.measuring.ranges import RANGES
+from athletes.measuring.reading import read
+from athletes.measuring.stance import UnreadableStance, parse_stance
+from athletes.measuring.typed import cleaned, read_typed
 from athletes.models.choices import MeasureKey
 
 KEYS = st.sampled_from(MeasureKey.values)

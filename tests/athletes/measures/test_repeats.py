@@ -3,9 +3,9 @@
 import numpy as np
 import pytest
 
-from analysis.mechanics.anthropometry import VARIABLES, reference
-from athletes.measures.repeats import Repeats, repeat_question, technical_error
-from athletes.measures.spreads import SHARES
+from analysis.core.body.anthropometry import VARIABLES, reference
+from athletes.measuring.repeats import Repeats, repeat_question, technical_error
+from athletes.measuring.spreads import SHARES
 from athletes.models.choices import MeasureKey as Key
 
 

@@ -1,0 +1,222 @@
+"""What differs between an athlete's styles, in sentences made of their own numbers and ranges."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from analysis.core.records.lifts import LifterRecord
+from analysis.core.records.pulls import Estimate, SetupInput, StyleReport
+from analysis.core.records.wording import compared, degrees, joined, percent, sentence, span_words
+
+STYLE_WORDS = {"conventional": "conventional", "sumo": "sumo", "wide-sumo": "wide sumo", "rounded": "rounded"}
+MINOR_AGE = 18
+INNER_THIGH_NAMED = 0.15  # share of the hip moment from which the adductors are worth a sentence
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """Something two styles are compared in: its key, the words for more and for less, the least worth naming."""
+
+    key: str
+    more: str
+    less: str
+    same: str
+    smallest: float
+    is_length: bool = False
+    is_ratio: bool = False
+
+
+GAINS = (
+    Quantity("range_of_motion_m", "{} longer pull", "{} shorter pull", "length of the pull", 0.005, is_length=True),
+    Quantity("hip_bar_distance_m", "hips {} further from the bar", "hips {} nearer the bar",
+             "hip-to-bar distance", 0.005, is_length=True),
+    Quantity("trunk_angle_deg", "trunk {} more upright", "trunk {} more bent over", "trunk angle", 1.0),
+)  # fmt: skip
+DEMANDS = (
+    Quantity("trunk_moment_nm", "{} more turning force on the back", "{} less turning force on the back",
+             "turning force on the back", 0.02, is_ratio=True),
+    Quantity("hip_moment_nm", "{} more on the hips", "{} less on the hips", "turning force on the hips", 0.02,
+             is_ratio=True),
+    Quantity("knee_demand_nm", "{} more asked of the knees", "{} less asked of the knees", "demand on the knees", 0.03,
+             is_ratio=True),
+)  # fmt: skip
+
+
+def paired(first: StyleReport, second: StyleReport, key: str, ratio: bool = False) -> Estimate:
+    """Second style less the first (or over it, less 1) at lift-off, over the same draws of the body.
+
+    The value is the body's own, low and high the central 80 % of the draws that can take both styles.
+    """
+    a, b = first.draws[key], second.draws[key]
+    change = b / a - 1.0 if ratio else b - a
+    drawn = change[1:][np.isfinite(change[1:])]
+    value = float(change[0])
+    if drawn.size == 0:
+        return Estimate(value, value, value)
+    low, high = np.percentile(drawn, (10.0, 90.0))
+    return Estimate(value, min(float(low), value), max(float(high), value))
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """One quantity of a style against another: paired difference, direction (-1, 0, 1) and words."""
+
+    key: str
+    difference: Estimate
+    direction: int
+    words: str
+
+
+def differences(
+    first: StyleReport, second: StyleReport, length: Callable[[float], str], asked: Sequence[Quantity]
+) -> tuple[Difference, ...]:
+    """Each asked quantity of `second` against `first`, as a paired difference with words."""
+    found = []
+    for quantity in asked:
+        change = paired(first, second, quantity.key, quantity.is_ratio)
+        way = compared(change, quantity.smallest)
+        found.append(Difference(quantity.key, change, way, _difference_words(quantity, change, way, length)))
+    return tuple(found)
+
+
+def _difference_words(quantity: Quantity, change: Estimate, way: int, length: Callable[[float], str]) -> str:
+    if way == 0:
+        return quantity.same
+    write = length if quantity.is_length else percent if quantity.is_ratio else degrees
+    ends = sorted((abs(change.low), abs(change.high)))
+    size = f"{write(abs(change.value))} ({span_words(ends[0], ends[1], write)})"
+    return (quantity.more if way > 0 else quantity.less).format(size)
+
+
+@dataclass(frozen=True, slots=True)
+class StyleStory:
+    """What one style changes for this athlete against another: sentences, and the differences they rest on."""
+
+    style: str
+    against: str
+    sentences: tuple[str, ...]
+    differences: tuple[Difference, ...]
+
+
+def story(first: StyleReport, second: StyleReport, length: Callable[[float], str], demands: bool = True) -> StyleStory:
+    """What `second` gives this athlete against `first`, what it is traded for, and what stays about the same.
+
+    Ranges are the central 80 % of paired differences: both styles over the same draws of the body. Without `demands`
+    nothing is said of moments, which between two bodies would tell their masses.
+    """
+    shape = differences(first, second, length, GAINS)
+    load = differences(first, second, length, DEMANDS) if demands else ()
+    inner = inner_thigh_words(second) if demands else ""
+    name, other = _name(second), _name(first)
+    moved = [d.words for d in shape if d.direction]
+    asked = [d.words for d in load if d.direction]
+    same = [d.words for d in (*shape, *load) if not d.direction]
+    lines = []
+    if moved:
+        lines.append(f"{name} against {other}, at lift-off: {joined(moved)}")
+    if asked:
+        lines.append(f"{'What it is traded for' if _is_trade(load) else 'What that asks'}: {joined(asked)}")
+    if inner:
+        lines.append(inner)
+    if same:
+        lines.append(f"About the same: {joined(same)}")
+    return StyleStory(second.name, first.name, tuple(sentence(line) for line in lines), (*shape, *load))
+
+
+def _is_trade(load: Sequence[Difference]) -> bool:
+    ways = {d.direction for d in load}
+    return {-1, 1} <= ways
+
+
+def inner_thigh_words(report: StyleReport) -> str:
+    """What the adductors hold beside the hip extensors, when it is more than a trifle; else nothing."""
+    share = report.draws["adductor_moment_nm"] / report.draws["hip_moment_nm"]
+    value, drawn = float(share[0]), share[1:][np.isfinite(share[1:])]
+    if value < INNER_THIGH_NAMED:
+        return ""
+    low, high = np.percentile(drawn, (10.0, 90.0)) if drawn.size else (value, value)
+    span = span_words(min(float(low), value), max(float(high), value), percent)
+    return f"The inner thighs (adductors) then hold {percent(value)} ({span}) as much as the hip extensors"
+
+
+def _name(report: StyleReport) -> str:
+    return STYLE_WORDS.get(report.name, report.name)
+
+
+def rounding_story(flat: StyleReport, rounded: StyleReport, length: Callable[[float], str]) -> StyleStory:
+    """What a rounded back changes for this athlete: to explain what may be seen in the gym, never as advice."""
+    told = story(flat, rounded, length)
+    closing = (
+        "Rounded is drawn to explain what rounding trades, not as something to choose: the back then has to straighten "
+        "under the load before lockout."
+    )
+    return StyleStory(told.style, told.against, (*told.sentences, closing), told.differences)
+
+
+def may_see_rounded(lifter: LifterRecord) -> bool:
+    """Whether rounding may be explained on this athlete's pages.
+
+    Not to minors, beginners or anyone with a back-pain note (common practice, no source); an unknown age with the
+    standing "under 18" counts as minor.
+    """
+    young = lifter.standing == "under-18" or (lifter.age is not None and lifter.age < MINOR_AGE)
+    return not (young or lifter.standing == "beginner" or lifter.back_pain_noted)
+
+
+@dataclass(frozen=True, slots=True)
+class StanceLimit:
+    """The widest stance (m) this athlete may be shown, and what sets it."""
+
+    widest_m: float
+    reason: str
+
+
+ALIKE_M = 0.10  # two stances nearer than this are one style for the eye
+
+
+def stance_limits(lifter: LifterRecord, between_discs_m: float) -> tuple[StanceLimit, ...]:
+    """What bounds every stance of this athlete (m, ankle to ankle), the tightest first.
+
+    `between_discs_m` is the room between the discs less the shoes; the other is the widest comfortable stance tried
+    with a dowel at the first meeting.
+    """
+    limits = [StanceLimit(between_discs_m, "the room between the discs less the shoes")]
+    if lifter.comfortable_stance_m is not None:
+        pinch = ", where the hip pinched" if lifter.hip_pinch else ""
+        reason = f"the widest comfortable stance tried with a dowel{pinch}"
+        limits.append(StanceLimit(lifter.comfortable_stance_m, reason))
+    return tuple(sorted(limits, key=lambda limit: limit.widest_m))
+
+
+def bounded_setup(lifter: LifterRecord, preset: str, stance_m: float, limits: Sequence[StanceLimit]) -> SetupInput:
+    """A style with its stance pulled in to the tightest limit; a comfortable turnout then bounds the turnout too."""
+    widest = limits[0].widest_m
+    if stance_m <= widest:
+        return SetupInput(preset=preset)
+    return SetupInput(preset=preset, stance_m=widest, turnout_rad=lifter.comfortable_turnout_rad)
+
+
+def asked_setups(
+    lifter: LifterRecord, presets: Mapping[str, float], limits: Sequence[StanceLimit]
+) -> tuple[list[SetupInput], list[str]]:
+    """The styles to show this athlete, and those left out because their bounded stance is another style's.
+
+    Rounded is asked for only where it may be explained.
+    """
+    setups: list[SetupInput] = []
+    left_out: list[str] = []
+    taken: list[float] = []
+    for preset, stance in presets.items():
+        setup = bounded_setup(lifter, preset, stance, limits)
+        drawn = stance if setup.stance_m is None else setup.stance_m
+        if preset == "rounded":
+            setups += [setup] if may_see_rounded(lifter) else []
+        elif any(abs(drawn - other) < ALIKE_M for other in taken):
+            left_out.append(preset)
+        else:
+            taken.append(drawn)
+            setups.append(setup)
+    return setups, left_out

@@ -1,0 +1,170 @@
+"""From the log's kinds to the estimate's evidence: levels, where lifts stopped, what gave way, grips."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from math import log
+
+import numpy as np
+
+from analysis.core.estimates.comparable import kind_key, kind_of
+from analysis.core.estimates.effort import rpe_of
+from analysis.core.estimates.misses import HARD_RPE, POOLED, MissReading, position_of
+from analysis.core.records.demands import DemandTable
+from analysis.core.records.estimates import ComparableKind, RunningBest
+from analysis.core.records.lifts import SetRecord
+from analysis.core.records.terms import MISS_POSITIONS
+from analysis.core.settings import Settings
+from analysis.core.weak_link.day_results import DayResult, sharpened
+from analysis.core.weak_link.kinds import Logged, rounded_shape
+from analysis.core.weak_link.problem import MADE_HEAVY, MISSED, NOT_NOTED, SIGNS, Evidence, Stuck
+
+LEAST_LEVEL_SD = 0.01
+HEAVY_MADE = 0.85
+SPENT = 1.05  # a miss this little above a made single already made that single a true one
+
+
+@dataclass(frozen=True, slots=True)
+class Gathered:
+    """Evidence for the sampler, and which sets each piece of it stands for."""
+
+    evidence: Evidence
+    heavy_made: tuple[SetRecord, ...]
+    level_keys: Mapping[int, tuple[str, ...]]
+    grip_keys: Mapping[int, tuple[str, ...]]
+
+
+def gathered(
+    log_of: Logged,
+    readings: Sequence[MissReading],
+    kinds: Sequence[ComparableKind],
+    table: DemandTable,
+    main: str,
+    as_of: date,
+    settings: Settings,
+) -> Gathered:
+    """All evidence in the order of the table's kinds; `main` is the key of the main style's floor pull."""
+    place = {kind.key: i for i, kind in enumerate(table.kinds)}
+    spots = _Spots(place, table, place[main])
+    count = len(table.kinds)
+    level, sd = np.full(count, np.nan), np.full(count, np.nan)
+    level_keys: dict[int, tuple[str, ...]] = {}
+    heavy_sets = near_the_level(log_of, as_of, settings)
+    for kind in kinds:
+        if kind_key(kind) not in place:
+            continue
+        at, best = place[kind_key(kind)], log_of.bests[kind]
+        width = max(best.sd_log[-1], LEAST_LEVEL_SD)
+        results = day_results(kind, best, heavy_sets.get(kind, ()), log_of.levels, readings)
+        shift, width = sharpened(width, results, settings["weak.day_sd"])
+        level[at], sd[at] = log(best.now_kg) + shift, width
+        level_keys[at] = tuple(p.key for p in best.points)
+    heavy = heavy_made(log_of, as_of, settings)
+    stuck = [s for r in readings if r.counts for s in _stuck(r.set, spots, MISSED)]
+    stuck += [s for one in heavy for s in _stuck(one, spots, MADE_HEAVY)]
+    opened, held, grip_keys = _grips(readings, spots, count)
+    return Gathered(Evidence(level, sd, tuple(stuck), opened, held), heavy, level_keys, grip_keys)
+
+
+@dataclass(frozen=True, slots=True)
+class _Spots:
+    """Where a set stands in the table; floor pulls of a kind that was not tabulated stand with the main one,
+    and a main pull seen rounded stands with its rounded form."""
+
+    place: Mapping[str, int]
+    table: DemandTable
+    main: int
+
+    def of(self, one: SetRecord) -> int | None:
+        at = self.place.get(kind_key(kind_of(one.tags, POOLED)))
+        main = self.table.kinds[self.main]
+        if at is None and one.tags.style == main.style and one.tags.start == "floor":
+            at = self.main
+        if at == self.main and rounded_shape(one):
+            return self.place.get(f"{rounded_shape(one)}:{main.key}", at)
+        return at
+
+
+def near_the_level(log_of: Logged, as_of: date, settings: Settings) -> dict[ComparableKind, list[SetRecord]]:
+    """By kind the made sets of the weeks that count, heavy against the level of their day."""
+    since = as_of - timedelta(weeks=settings["miss.weeks"])
+    found: dict[ComparableKind, list[SetRecord]] = {}
+    for one in log_of.sets:
+        if one.day <= since or one.result != "made":
+            continue
+        level = log_of.levels.get(one.key)
+        if level and one.load_kg >= settings["miss.heavy_share"] * level:
+            found.setdefault(kind_of(one.tags, POOLED), []).append(one)
+    return found
+
+
+def day_results(
+    kind: ComparableKind,
+    best: RunningBest,
+    made: Iterable[SetRecord],
+    levels: Mapping[str, float | None],
+    readings: Sequence[MissReading],
+) -> list[DayResult]:
+    """Makes and misses of one kind that the level has not used yet, as shares of the level on their day.
+
+    A single that entered the level is not a make again, and a miss that showed a single to be a true one is not
+    counted a second time.
+    """
+    used = {p.key for p in best.points}
+    singles = [(s.day, s.load_kg) for s in best.singles]
+    found = []
+    for r in readings:
+        spent = any(r.set.day == day and kg < r.set.load_kg <= SPENT * kg for day, kg in singles)
+        if r.counts and r.share and not spent and kind_of(r.set.tags, POOLED) == kind:
+            found.append(DayResult(r.set.day, log(r.share), made=False))
+    for one in made:
+        level = levels.get(one.key)
+        if level and one.key not in used:
+            found.append(DayResult(one.day, log(one.load_kg / level), made=True))
+    return found
+
+
+def heavy_made(log_of: Logged, as_of: date, settings: Settings) -> tuple[SetRecord, ...]:
+    """Made heavy pulls with the slowest height noted: weaker evidence of the same form as misses."""
+    since = as_of - timedelta(weeks=settings["miss.weeks"])
+    found = []
+    for one in log_of.sets:
+        if one.tags.lift != "deadlift" or one.result != "made" or not one.slowest_at or one.day <= since:
+            continue
+        level, rpe = log_of.levels.get(one.key), rpe_of(one)
+        if (level and one.load_kg >= HEAVY_MADE * level) or (rpe is not None and rpe >= HARD_RPE):
+            found.append(one)
+    return tuple(found)
+
+
+def _stuck(one: SetRecord, spots: _Spots, quality: int) -> list[Stuck]:
+    """Where a lift stopped or was slowest; two slow points share one lift between them."""
+    kind = spots.of(one)
+    sign_word = one.gave_way if quality == MISSED else one.what_changed
+    sign = SIGNS.index(sign_word) if sign_word in SIGNS else NOT_NOTED
+    noted = (one.miss_positions or (position_of(one),)) if quality == MISSED else (one.slowest_at,)
+    positions = [p for p in noted if p in MISS_POSITIONS]
+    if kind is None:
+        return []
+    share = 1.0 / max(len(positions), 1)
+    return [Stuck(one.key, kind, MISS_POSITIONS.index(p), sign, quality, share) for p in positions]
+
+
+def _grips(
+    readings: Sequence[MissReading], spots: _Spots, count: int
+) -> tuple[np.ndarray, np.ndarray, dict[int, tuple[str, ...]]]:
+    """Misses per kind where the grip opened, and where something else was seen to give way; with straps neither."""
+    opened, held = np.zeros(count), np.zeros(count)
+    keys: dict[int, tuple[str, ...]] = {}
+    for r in readings:
+        kind = spots.of(r.set)
+        if kind is None or r.set.tags.straps:
+            continue
+        if r.code == "grip":
+            opened[kind] += 1.0
+            keys[kind] = (*keys.get(kind, ()), r.set.key)
+        elif r.counts and r.set.gave_way:
+            held[kind] += 1.0
+    return opened, held, keys

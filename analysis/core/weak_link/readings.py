@@ -1,0 +1,115 @@
+"""One style's reading from the posterior: chances, range, sticking height, kg per strength, curve for the picture."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+import numpy.typing as npt
+
+from analysis.core.estimates.misses import MissReading, position_of
+from analysis.core.records.demands import STRENGTHS, KindDemand
+from analysis.core.records.terms import MISS_POSITIONS
+from analysis.core.records.weak_link import (
+    LinkChance,
+    LinkGain,
+    MissMark,
+    StrengthRange,
+    StyleReading,
+    UtilisationCurve,
+)
+from analysis.core.settings import Settings
+from analysis.core.weak_link.posterior import best_range, limiter_chances, pull_of
+from analysis.core.weak_link.problem import Problem
+from analysis.core.weak_link.sampler import Posterior
+from analysis.core.weak_link.words import chance_words
+
+FloatArray = npt.NDArray[np.float64]
+
+
+def style_reading(
+    problem: Problem,
+    posterior: Posterior,
+    even: FloatArray,
+    kind: KindDemand,
+    at: int,
+    label: str,
+    rests_on: int,
+    readings: Sequence[MissReading],
+    settings: Settings,
+) -> StyleReading:
+    """The reading of the kind at place `at`; `even` is `even_bests`."""
+    chances = link_chances(limiter_chances(posterior, at)[0])
+    best, low, high = best_range(problem, even, 0, at)
+    pull = pull_of(problem, posterior, 0, at)
+    curve, stuck = _curve(kind, pull.best, pull.allowed)
+    top = max(chances, key=lambda c: c.chance)
+    clear = top.chance >= settings["weak.clear_chance"]
+    notes = problem.notes[0, at]
+    return StyleReading(
+        style=kind.style,
+        label=label,
+        rests_on_sets=rests_on,
+        chances=chances,
+        clear=clear,
+        limiter=top.link if clear else "",
+        best_kg=best,
+        low_kg=low,
+        high_kg=high,
+        sticking_height_m=float(kind.z[stuck]),
+        sticking_share=float(kind.u[stuck]),
+        sticking_position=MISS_POSITIONS[int(notes[stuck].argmax())],
+        gains=_gains(pull.gains, best),
+        curve=curve,
+        miss_marks=miss_marks(kind, notes, readings),
+    )
+
+
+def link_chances(share: FloatArray) -> tuple[LinkChance, ...]:
+    """Chance of each strength to limit, with its words."""
+    return tuple(
+        LinkChance(link, float(p), chance_words(link, float(p))) for link, p in zip(STRENGTHS, share, strict=True)
+    )
+
+
+def _curve(kind: KindDemand, best: FloatArray, allowed: FloatArray) -> tuple[UtilisationCurve, int]:
+    """Mean utilisation of each strength over heights, and the place where the bar most often sticks."""
+    used = np.minimum(best[:, None, None] / allowed, 1.0)
+    mean = used.mean(axis=0)
+    middle = float(np.median(kind.z[allowed.min(axis=1).argmin(-1)]))
+    stuck = int(np.abs(kind.z - middle).argmin())
+    rows = [tuple(map(float, row)) for row in mean]
+    return UtilisationCurve(tuple(map(float, kind.z)), tuple(map(float, kind.u)), *rows), stuck
+
+
+def _gains(gains: FloatArray, best: float) -> tuple[LinkGain, ...]:
+    """kg per 5 % of each strength: median over draws and 80 % range."""
+    found = []
+    for place, link in enumerate(STRENGTHS):
+        kg = (gains[:, place] - 1.0) * best
+        low, high = np.quantile(kg, (0.1, 0.9))
+        found.append(LinkGain(link, float(np.median(kg)), float(low), float(high)))
+    return tuple(found)
+
+
+def miss_marks(kind: KindDemand, notes: FloatArray, readings: Sequence[MissReading]) -> tuple[MissMark, ...]:
+    """Every miss of this style from the floor at the middle of its noted band."""
+    marks = []
+    for r in readings:
+        position = position_of(r.set)
+        if r.set.tags.style != kind.style or r.set.tags.start != "floor" or position not in MISS_POSITIONS:
+            continue
+        weight = notes[:, MISS_POSITIONS.index(position)] * np.gradient(kind.z)
+        share = float((weight * kind.u).sum() / weight.sum())
+        marks.append(MissMark(share, position, r.set.load_kg, r.set.day, r.set.key, r.counts))
+    return tuple(marks)
+
+
+def strength_ranges(problem: Problem, posterior: Posterior, chosen: npt.NDArray[np.int64]) -> tuple[StrengthRange, ...]:
+    """Strengths against the untrained reference: median and 80 % range."""
+    draws = posterior.draws[0, chosen, :4]
+    strength = np.exp(problem.prior_mean[0] + draws @ problem.prior_root[0].T)
+    low, middle, high = np.quantile(strength, (0.1, 0.5, 0.9), axis=0)
+    return tuple(
+        StrengthRange(link, float(middle[i]), float(low[i]), float(high[i])) for i, link in enumerate(STRENGTHS)
+    )

@@ -1,1 +1,0 @@
-"""Which link limits each style: prior, likelihood, sampler, next best test, explanation."""

@@ -1,0 +1,114 @@
+"""The lifter to scale where the bar is expected to stick, and beside it the heights at which misses stopped."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from analysis.core.records.positions import position_heights
+from analysis.core.records.pulls import StyleReport
+from analysis.core.records.weak_link import StyleReading
+from analysis.drawings import ground, measures
+from analysis.drawings.marks import Drawing, Mark
+from analysis.drawings.panels import panel_shapes, posture, sheet_for
+from analysis.drawings.paths import View
+from analysis.drawings.side import near_marks
+from analysis.figures.ladder import NAMES, ladder_words, pull_ladder
+
+RAIL_AHEAD_M = 0.72  # of the bar, so that the head and the discs stay clear of it
+NAMES_M = 0.58  # room for the names of the heights beside the rail
+RING_M, RING_STEP_M = 0.024, 0.062
+NAME_GAP_M = 0.085  # between the lines of two names
+MOST_RINGS = 4  # side by side at one height; more are told in the caption
+
+
+@dataclass(frozen=True, slots=True)
+class Rail:
+    """The bar's way beside the lifter (m): where it stands, from the start to lockout, and the knee's height."""
+
+    view: View
+    x: float
+    start: float
+    top: float
+    knee: float
+
+    def zones(self) -> dict[str, float]:
+        """Height (m) at which each position of a miss is marked; the bands are those of the estimate."""
+        return position_heights(self.start, self.knee, self.top)
+
+
+def pull_picture(reading: StyleReading, report: StyleReport | None, key: str) -> str:
+    """An inline SVG of one style at the expected sticking height; the bare rail when the body has no such pull."""
+    if report is None or not report.joints or report.setup is None:
+        return pull_ladder(reading)
+    sheet = sheet_for([report], "pull", lambda metres: f"{metres:.2f} m")
+    z = report.pull["z_m"]
+    bar_x = float(report.joints["hand"][0, 0])
+    x = bar_x + RAIL_AHEAD_M
+    index = int(np.abs(z - (z[0] + (z[-1] - z[0]) * np.clip(reading.sticking_share, 0.0, 1.0))).argmin())
+    top = max(float(report.joints["head"][index, 2]), float(z[-1])) + 0.26
+    view = View(sheet.window.left + 0.25, x + NAMES_M, -0.06, top)
+    rail = Rail(view, x, float(z[0]), float(z[-1]), float(z[report.knee_index]))
+    drawn = replace(sheet, window=view)
+    marks = [*_lifter(report, index, view), *_rail(rail), *_names(rail), *_misses(reading, rail)]
+    return Drawing(
+        view.width,
+        view.height,
+        panel_shapes(report, index, drawn),
+        [*marks, *_expected(report, index, rail)],
+        f"Where {reading.label} stopped and where it is expected to stick",
+        ladder_words(reading),
+        f"ladder style-{reading.style}",
+    ).svg(key)
+
+
+def _lifter(report: StyleReport, index: int, view: View) -> list[Mark]:
+    setup, body = report.setup, posture(report, index)
+    assert setup is not None
+    bar = body.joint("hand")
+    centre, radius = ground.disc_place(setup, bar, report.bar_rise_m), setup.disc_diameter_m / 2.0
+    marks = ground.ground_marks(view, setup, bar.real) + ground.disc_marks(view, centre, radius) + near_marks()
+    marks += [ground.disc_front(view, centre, radius), *measures.joint_marks(view, body)]
+    return [*marks, ground.bar_end(view, bar, setup.bar_diameter_m / 2.0)]
+
+
+def _rail(rail: Rail) -> list[Mark]:
+    ends = complex(rail.x, rail.start), complex(rail.x, rail.top)
+    return [Mark("path", "rail", {"d": rail.view.line(*ends)})]
+
+
+def _names(rail: Rail) -> list[Mark]:
+    """A tick at each height and its name beside it; names that would run into each other move up."""
+    marks, line = [], -1.0
+    for zone, z in rail.zones().items():
+        line = max(z - 0.025, line + NAME_GAP_M)
+        tick = rail.view.line(complex(rail.x - 0.025, z), complex(rail.x + 0.025, z))
+        place = {"x": rail.view.x(rail.x + 0.06), "y": rail.view.y(line)}
+        marks += [Mark("path", "rung", {"d": tick}), Mark("text", "label", place, text=NAMES[zone])]
+    return marks
+
+
+def _misses(reading: StyleReading, rail: Rail) -> list[Mark]:
+    """One ring per miss at the height where it stopped; those left out of the estimate are open and dashed."""
+    zones, seen, marks = rail.zones(), dict.fromkeys(NAMES, 0), []
+    for one in reading.miss_marks:
+        column = seen[one.position]
+        seen[one.position] += 1
+        if column >= MOST_RINGS:
+            continue
+        place = complex(rail.x - 0.07 - RING_STEP_M * column, zones[one.position])
+        at = {"cx": rail.view.x(place.real), "cy": rail.view.y(place.imag), "r": rail.view.length(RING_M)}
+        marks.append(Mark("circle", "miss" if one.counted else "miss left-out", at))
+    return marks
+
+
+def _expected(report: StyleReport, index: int, rail: Rail) -> list[Mark]:
+    """The bar's height now, carried across to the rail."""
+    z = float(report.pull["z_m"][index])
+    bar = complex(float(report.joints["hand"][index, 0]), z)
+    marks = [Mark("path", "stick", {"d": rail.view.line(bar, complex(rail.x, z))})]
+    for words, above in (("expected", 0.05), ("to stick", -0.105)):
+        place = {"x": rail.view.x(rail.x - 0.05), "y": rail.view.y(z + above), "text-anchor": "end"}
+        marks.append(Mark("text", "label stick-words", place, text=words))
+    return marks

@@ -1,3 +1,0 @@
-from .squad import MissSearchForm, SquadFilterForm
-
-__all__ = ["MissSearchForm", "SquadFilterForm"]

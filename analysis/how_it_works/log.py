@@ -1,0 +1,119 @@
+"""Numbers of running bests, style trials, style odds, lower-back load, bar and grip."""
+
+from __future__ import annotations
+
+from analysis.core.estimates import comparable, grip_and_bar, history, one_rep_max
+from analysis.core.estimates import recompute as settled
+from analysis.core.settings.bests import BESTS, GRIP_AND_BAR, LOAD
+from analysis.core.settings.squad import SQUAD
+from analysis.core.settings.trials import TRIALS
+from analysis.core.settings.weak_link import HOUSE
+from analysis.core.styles import comparison as style_comparison
+from analysis.core.styles import odds as style_odds
+from analysis.core.training import bar_gain, timed
+from analysis.core.training import work_dashboards as work
+from analysis.core.trials import model
+from analysis.core.weak_link import test_day
+from analysis.how_it_works.numbers import other_lift_rows
+from analysis.how_it_works.rows import FINENESS, NO_SOURCE, Group, ShownNumber, living, parts, settings_group
+
+GUESS = "calibration", "a guess of the right size"
+NORMAL = "published", "normal distribution: 80 % lie within this many spreads"
+ZOURDOS = "published", "Zourdos et al. 2016: RPE 9.5 and 10 leave nothing"
+CHOLEWA = "published", "Cholewa et al. 2019, 47 people new to the lift, about 9 % of the difference"
+ANSUR = "published", "sitting height / stature, ANSUR II (Gordon et al. 2014)"
+
+
+def best_groups() -> tuple[Group, ...]:
+    """Settings and fixed numbers of running bests, and the formulas."""
+    return (
+        settings_group("Running bests", BESTS),
+        Group("Fixed numbers", (
+            living(one_rep_max, "Z80", "spreads on either side of an 80 % range", "", NORMAL),
+            living(one_rep_max, "NOTHING_LEFT", "reps in reserve up to which a single is a real one", "", ZOURDOS),
+            living(one_rep_max, "NEXT_LOAD", "a miss this little heavier the same day shows a real single", "", GUESS),
+            living(settled, "DRIFTS", "drifts tried, times the usual one", "", GUESS),
+            living(settled, "DRIFT_PRIOR_SD", "how far a lifter's drift lies from the usual one, log SD", "",
+                   GUESS),
+            living(settled, "RECENT", "the recent best looks back", "", NO_SOURCE),
+            living(history, "BEFORE_A_FALL", "a fall is held against the best of the", "", NO_SOURCE),
+            living(comparable, "HEIGHT_STEP_M", "starts nearer than this are one start", "m", GUESS),
+        )),
+    )  # fmt: skip
+
+
+def trial_groups() -> tuple[Group, ...]:
+    """Settings and fixed numbers of style trials and test days."""
+    ladder = [(f"{share:.0%} of the best", f"{reps} reps") for share, reps in test_day.WARM_UPS]
+    tops = [
+        (f"top set of {reps} at about RPE 8", f"{share:.0%} of the best") for reps, share in test_day.TOP_SHARE.items()
+    ]
+    return (
+        settings_group("Style trials", TRIALS),
+        Group("Fixed numbers", (
+            living(model, "OLD_LEVEL_SD", "doubt of the old level before any set, log SD", "", ("calibration",
+                   "as good as unknown")),
+            living(model, "NO_DIP_SD", "doubt of the dip where there is none, log SD", "", FINENESS),
+            living(model, "TAU_POINTS", "paces of learning that are tried", "", FINENESS),
+            *parts(model, "TREND_MIX", ("calibration", "so that ranges hold for lifters who change fast"), [
+                (f"{share:.0%} of lifters: their slow change, times the setting", f"{times:g}")
+                for times, share in model.TREND_MIX]),
+            *parts(test_day, "WARM_UPS", NO_SOURCE, [(f"test day, warm-up at {a}", b) for a, b in ladder]),
+            *parts(test_day, "TOP_SHARE", NO_SOURCE, [(f"test day, {a}", b) for a, b in tops]),
+            living(test_day, "BETWEEN_STYLES", "test day, rest between the styles", "minutes", NO_SOURCE),
+        )),
+    )  # fmt: skip
+
+
+def odds_groups() -> tuple[Group, ...]:
+    """The odds between styles and the house rule."""
+    means = [(f"usual build, {'men' if sex == 'm' else 'women'}", f"{mean:.4f}, spread {sd:.4f}")
+             for sex, (mean, sd) in style_odds.BUILD_MEAN.items()]  # fmt: skip
+    return (
+        Group("Fixed numbers", (
+            living(style_comparison, "STANDS_OUT", "chance of one outcome from which the words say probably", "",
+                   NO_SOURCE),
+            living(style_comparison, "NEARLY_SURE", "the same for very probably", "", NO_SOURCE),
+            living(style_odds, "POPULATION_SD", "how far apart trained styles lie between lifters, log SD", "",
+                   NO_SOURCE),
+            living(style_odds, "BUILD_R", "correlation of build with the difference", "", CHOLEWA),
+            *parts(style_odds, "BUILD_MEAN", ANSUR, means),
+            living(style_comparison, "TRAINED_DAYS", "days from which a style counts as trained", "days", NO_SOURCE),
+        )),
+        settings_group("House rules", HOUSE),
+    )  # fmt: skip
+
+
+def back_groups() -> tuple[Group, ...]:
+    """Settings of lower-back load, and how other lifts are reckoned."""
+    return (settings_group("Lower back and frequency", LOAD), Group("Lifts with a leaned trunk", other_lift_rows()))
+
+
+def bar_groups() -> tuple[Group, ...]:
+    """Settings of grip and bar, and what the trade says of a flexible bar."""
+    bands = [
+        (
+            f"gain of a flexible bar {'above' if top == float('inf') else f'up to {top:g} kg'}",
+            f"{low:.0%} to {high:.0%}",
+        )
+        for top, (low, high) in bar_gain.PRACTICE
+    ]
+    times = [(f"pull times compared at {low:.0%} to {high:.0%} of the best", "one band")
+             for low, high in grip_and_bar.PULL_TIME_BANDS]  # fmt: skip
+    return (settings_group("Grip and bar", GRIP_AND_BAR), Group("Fixed numbers", (
+        *parts(bar_gain, "PRACTICE", NO_SOURCE, bands),
+        living(bar_gain, "FLOOR_SHARE", "sticking below this share of the pull is at the floor", "", GUESS),
+        living(bar_gain, "ABOUT_NOTHING", "a gain below this share is said to be about nothing", "", NO_SOURCE),
+        living(bar_gain, "DRAWS", "strengths drawn", "", FINENESS),
+        *parts(grip_and_bar, "PULL_TIME_BANDS", NO_SOURCE, times),
+        living(work, "EDGES", "bands of intensity, shares of the best", "", NO_SOURCE),
+        living(timed, "LEAST_DAYS", "days with a time before a load is shown", "days", NO_SOURCE),
+    )))  # fmt: skip
+
+
+def squad_groups() -> tuple[Group, ...]:
+    """Settings of the squad's review."""
+    return (settings_group("Squad review", SQUAD),)
+
+
+__all__ = ["ShownNumber", "back_groups", "bar_groups", "best_groups", "odds_groups", "squad_groups", "trial_groups"]

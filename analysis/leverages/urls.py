@@ -1,0 +1,16 @@
+"""Addresses of the leverage pages."""
+
+from django.urls import path
+
+from analysis.leverages.compare_views import compare
+from analysis.leverages.sweep_views import sweep
+from analysis.leverages.views import leverages, leverages_frames
+from analysis.leverages.what_if_views import what_if
+
+urlpatterns = [
+    path("athletes/<int:pk>/leverages/", leverages, name="leverages"),
+    path("athletes/<int:pk>/leverages/frames/", leverages_frames, name="leverages-frames"),
+    path("athletes/<int:pk>/leverages/what-if/", what_if, name="leverages-what-if"),
+    path("athletes/<int:pk>/leverages/stances/", sweep, name="leverages-sweep"),
+    path("athletes/<int:pk>/leverages/beside/", compare, name="leverages-compare"),
+]

@@ -1,0 +1,46 @@
+"""Show what each style does to an athlete's body: figures to scale, numbers with ranges, and what differs."""
+
+from __future__ import annotations
+
+from django.contrib.auth.decorators import login_required
+from django.http import HttpRequest, HttpResponse, JsonResponse
+from django.shortcuts import render
+from django.views.decorators.gzip import gzip_page
+from django.views.decorators.http import require_safe
+
+from analysis.core.records.errors import CoreError
+from analysis.leverages.page import page_for
+from analysis.leverages.pictures import moving_frames
+from analysis.leverages.profile import profile_context
+from athletes.access.permissions import athlete_for
+
+
+@login_required
+@require_safe
+def leverages(request: HttpRequest, pk: int) -> HttpResponse:
+    """Styles side by side for one athlete, or what to measure first."""
+    athlete = athlete_for(request, pk)
+    page = page_for(athlete, request.user)
+    context = {"athlete": athlete, "tab": "leverages", "page": page}
+    if not page.measured:
+        return render(request, "analysis/leverages_empty.html", context)
+    try:
+        context |= profile_context(page)
+    except CoreError as problem:
+        context["problem"] = problem
+        return render(request, "analysis/leverages_empty.html", context)
+    return render(request, "analysis/leverages.html", context)
+
+
+@login_required
+@require_safe
+@gzip_page
+def leverages_frames(request: HttpRequest, pk: int) -> HttpResponse:
+    """What moves in the pictures through the pull, for the scrubber."""
+    page = page_for(athlete_for(request, pk), request.user)
+    if not page.measured:
+        return JsonResponse({"styles": {}, "knee": 0})
+    try:
+        return JsonResponse(moving_frames(page.report(), page))
+    except CoreError:
+        return JsonResponse({"styles": {}, "knee": 0})

@@ -1,1 +1,0 @@
-"""How much load each link allows: reference strength, its shape over joint angles, and demand tables."""

@@ -1,1 +1,0 @@
-"""What the meet pages show: rules, plans, the board's state, results."""

@@ -1,0 +1,219 @@
+"""The plan of an entry's deadlifts: what the log says of the day's best, three attempts, and the cautions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from math import floor
+
+from analysis.core.estimates.history import gaps
+from analysis.core.estimates.kept import Kept
+from analysis.core.estimates.running_best import basis, running_bests
+from analysis.core.meets import (
+    Goal,
+    MeetDay,
+    Result,
+    day_best,
+    evaluate,
+    opener_finding,
+    plan_attempts,
+    preparation_findings,
+)
+from analysis.core.records.errors import CoreError
+from analysis.core.records.estimates import AttemptPlan, DayBest, Finding, RunningBest
+from analysis.core.records.lifts import LifterRecord, SetRecord
+from analysis.core.settings import Settings
+from analysis.meets.rules import after_squat_and_bench, rules_of
+from analysis.store.bridge import lifter_logs
+from analysis.store.club_numbers import numbers_of
+from analysis.store.profiles import today_in
+from athletes.access.visibility import is_minor
+from athletes.models import MeetEntry
+
+POOLED = ("grip", "shape", "belt")  # a meet lifter's own grip, belt and shape: whichever they lift with
+PLANS: Kept[tuple[int, int], tuple[object, tuple[AttemptPlan, ...]]] = Kept(400)  # entries, at their results so far
+LIGHT_FOR_A_BAR_KG = 180.0  # below this a flexible bar gives about nothing: common practice, no source
+
+
+@dataclass(frozen=True, slots=True)
+class EntryPlan:
+    """What the log says for one entry; `why_not` says why there is no estimate."""
+
+    entry: MeetEntry
+    settings: Settings
+    best: RunningBest | None
+    day: DayBest | None
+    plans: tuple[AttemptPlan, ...]
+    careful: tuple[str, ...]  # reasons for careful attempts: "under-18", "beginner", "returning", "pain"
+    findings: tuple[Finding, ...]
+    why_not: str
+
+    @property
+    def basis(self) -> str:
+        """What the estimate rests on, in words."""
+        return basis(self.best) if self.best else ""
+
+
+def plans_for(entries: Iterable[MeetEntry]) -> dict[int, EntryPlan]:
+    """The plans of the club's lifters among some entries, by the entry's pk, from the log as it stood before the day.
+
+    The logs are read together: once for all entries whose day lies ahead, once more for a meet that is today.
+    """
+    own = [entry for entry in entries if entry.athlete_id]
+    numbers = numbers_of([entry.athlete for entry in own])
+    by_day: dict[date, list[MeetEntry]] = {}
+    for entry in own:
+        by_day.setdefault(min(today_in(entry.meet.club), entry.meet.day - timedelta(days=1)), []).append(entry)
+    found = {}
+    for as_of, group in by_day.items():
+        lifters = lifter_logs([entry.athlete for entry in group], as_of)
+        found |= {e.pk: _plan(e, lifters[e.athlete_id], as_of, numbers[e.athlete_id]) for e in group}
+    return found
+
+
+def _plan(entry: MeetEntry, lifter: LifterRecord, as_of: date, numbers: Settings) -> EntryPlan:
+    numbers = replace_step(numbers, rules_of(entry.meet).rules.step_kg)
+    careful = careful_reasons(entry, lifter)
+    sets = since_return(lifter, as_of, numbers) if lifter.standing == "returning" else lifter.sets
+    best = best_for(sets, entry, as_of, numbers)
+    if best is None:
+        return EntryPlan(entry, numbers, None, None, (), careful, (), missing_words(entry, sets))
+    known = meet_day_of(entry, sets)
+    day = day_best(best, known, numbers)
+    plans = (careful_plan(day, numbers),) if careful else plans_or_none(entry, day, None, (), numbers)
+    findings = (*preparation_findings(sets, [best], known, numbers), *bar_words(entry, day))
+    return EntryPlan(entry, numbers, best, day, plans, careful, findings, "")
+
+
+def replace_step(numbers: Settings, step_kg: float) -> Settings:
+    """The numbers in force with the meet's own step, where the setting allows it."""
+    try:
+        return numbers.with_values({"meet.step": step_kg})
+    except CoreError:
+        return numbers
+
+
+def careful_reasons(entry: MeetEntry, lifter: LifterRecord) -> tuple[str, ...]:
+    """Why no maximal attempt is suggested; empty for a trained adult without pain noted."""
+    minor = is_minor(entry.athlete, entry.meet.day) or lifter.standing == "under-18"
+    told = [("under-18", minor), ("pain", lifter.pain_noted)]
+    told += [(word, lifter.standing == word) for word in ("beginner", "returning")]
+    return tuple(word for word, holds in told if holds)
+
+
+def since_return(lifter: LifterRecord, as_of: date, numbers: Settings) -> tuple[SetRecord, ...]:
+    """Sets after the latest long pause: before it was another lifter."""
+    pauses = gaps(lifter.sets, lifter.days, as_of, numbers)
+    since = max((pause.ends for pause in pauses if pause.ends), default=date.min)
+    return tuple(s for s in lifter.sets if s.day >= since)
+
+
+def best_for(sets: tuple[SetRecord, ...], entry: MeetEntry, as_of: date, numbers: Settings) -> RunningBest | None:
+    """The running best of the meet's sort of pull: the entry's style, from the floor, no straps, no suit.
+
+    Pulls on the meet's bar where enough days are logged, else the sort with most days.
+    """
+    found = running_bests([s for s in sets if meet_pull(s, entry.style)], as_of, numbers, POOLED).values()
+    enough = [b for b in found if b.day_count >= numbers["meet.points_least"]]
+    same = [b for b in enough if b.kind.tags.bar == entry.meet.bar_kind]
+    return max(same or enough or found, key=lambda b: b.day_count, default=None)
+
+
+def meet_pull(one: SetRecord, style: str) -> bool:
+    """Whether a set is the sort of pull a meet asks for, in that style ("" takes any noted style)."""
+    tags = one.tags
+    right = tags.lift == "deadlift" and tags.start == "floor" and tags.dead_stop and not tags.paused
+    return right and not tags.straps and not tags.suit and (tags.style == style if style else bool(tags.style))
+
+
+def meet_day_of(entry: MeetEntry, sets: tuple[SetRecord, ...]) -> MeetDay:
+    """What is known of the day."""
+    bar = entry.meet.bar_kind
+    on_bar = {s.day for s in sets if s.tags.lift == "deadlift" and s.tags.bar == bar}
+    return MeetDay(entry.meet.day, bar, after_squat_and_bench(entry.meet), entry.first_meet, len(on_bar))
+
+
+def careful_plan(day: DayBest, numbers: Settings) -> AttemptPlan:
+    """Three loads well inside the best, the last never above the low end of the estimate: no maximal attempt."""
+    step = numbers["meet.step"]
+    loads = [
+        floor(min(day.median_kg * numbers[f"meet.careful_{name}"], day.low_kg) / step) * step
+        for name in ("opener", "second", "third")
+    ]
+    for place in (1, 0):
+        loads[place] = min(loads[place], loads[place + 1] - step)
+    text = "Careful attempts: shares of the best well inside it (common practice, no source); no maximal attempt."
+    plan = evaluate(day, [max(load, step) for load in loads], None, numbers)
+    return replace(plan, name="careful", findings=(Finding("careful", text, "caution"), *day.reasons))
+
+
+def plans_or_none(
+    entry: MeetEntry, day: DayBest, goal: Goal | None, taken: Sequence[Result], numbers: Settings
+) -> tuple[AttemptPlan, ...]:
+    """The plans for a goal after some results, none when it cannot be planned for; kept for the same question."""
+    asked, key = (day, goal, tuple(taken), numbers), (entry.pk, len(taken))
+    kept = PLANS.get(key)
+    if kept is not None and kept[0] == asked:
+        return kept[1]
+    try:
+        plans = plan_attempts(day, goal, taken, numbers)
+    except CoreError:
+        plans = ()
+    PLANS.keep(key, (asked, plans), 1)
+    return plans
+
+
+def bar_words(entry: MeetEntry, day: DayBest) -> tuple[Finding, ...]:
+    """On a flexible bar: what it is likely to give at this lifter's loads."""
+    if entry.meet.bar_kind != "flexible":
+        return ()
+    if day.median_kg < LIGHT_FOR_A_BAR_KG:
+        text = "At loads under 180 kg a flexible bar gives about nothing: 0 to 1 % (common practice, no source)."
+        return (Finding("flexible-light", text, "note"),)
+    text = "A flexible bar may give 1 to 3 % at 180 to 250 kg and 2 to 5 % above (common practice, no source), after "
+    text += "3 to 6 sessions on one. Nothing is added for it here: the estimate rests on what was pulled."
+    return (Finding("flexible", text, "note"),)
+
+
+def missing_words(entry: MeetEntry, sets: tuple[SetRecord, ...]) -> str:
+    """Why the log gives no estimate, and what to log."""
+    pulls = [s for s in sets if s.tags.lift == "deadlift"]
+    if not pulls:
+        return "No deadlift is logged before the meet. A triple at RPE 8 from the floor would be a start."
+    if entry.style and all(s.tags.style != entry.style for s in pulls):
+        return f"No pull in the entered style ({entry.get_style_display()}) is logged before the meet."
+    return "No pull from the floor without straps, with its effort noted, is logged: log one as it will be lifted."
+
+
+def own_plan(plan: EntryPlan, loads: list[float]) -> AttemptPlan | None:
+    """The coach's own three loads with their chances; None when no estimate or an impossible order."""
+    if plan.day is None or not loads:
+        return None
+    try:
+        return evaluate(plan.day, loads, None, plan.settings)
+    except CoreError:
+        return None
+
+
+def replanned(plan: EntryPlan, taken: list[Result], goal: Goal | None = None) -> tuple[AttemptPlan, ...]:
+    """The attempts left after results; none when nothing is left, no estimate, or only careful loads are right."""
+    if plan.day is None or plan.careful or len(taken) >= 3:
+        return ()
+    return plans_or_none(plan.entry, plan.day, goal, taken, plan.settings)
+
+
+def opener_words(opener_kg: float, plan: EntryPlan) -> Finding | None:
+    """The warning when the opener lies near the goal that was typed."""
+    goal = plan.entry.goal_kg
+    return opener_finding(opener_kg, goal, plan.settings) if goal else None
+
+
+def chance_of_number(plan: EntryPlan, needed_kg: float) -> AttemptPlan | None:
+    """The plan that makes a needed number most likely; its value is that chance."""
+    if plan.day is None or plan.careful:
+        return None
+    try:
+        return plan_attempts(replace(plan.day, thin=False), Goal("number", needed_kg=needed_kg), (), plan.settings)[0]
+    except CoreError:
+        return None

@@ -1,1 +1,0 @@
-"""What the page "How it works" lists: every number with its kind and source, the gate, and the dated tables."""

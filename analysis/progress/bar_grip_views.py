@@ -1,0 +1,41 @@
+"""See what a flexible bar and straps give, by statics and by the log."""
+
+from django.contrib.auth.decorators import login_required
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.views.decorators.http import require_safe
+
+from analysis.progress.bar_grip import BarGripPage, bar_grip_page
+from analysis.progress.numbers_file import numbers_file
+from analysis.store.club_numbers import numbers_for
+from analysis.store.profiles import profile_of, today_in
+from athletes.access.permissions import athlete_for, may
+from athletes.models import Athlete, User
+
+
+def page_of(athlete: Athlete, viewer: User) -> BarGripPage:
+    """The stored board as this viewer reads it."""
+    stored = profile_of(athlete, "bar-and-grip", today_in(athlete.club))
+    return bar_grip_page(stored, numbers_for(athlete)["grip.limit_gain"], viewer)
+
+
+@login_required
+@require_safe
+def bar_and_grip(request: HttpRequest, pk: int) -> HttpResponse:
+    """The bar and grip page of one athlete."""
+    athlete = athlete_for(request, pk)
+    context = {
+        "tab": "bar-and-grip",
+        "athlete": athlete,
+        "seen": page_of(athlete, request.user),
+        "may_set": may(request.user, athlete, "decide"),
+        "page": "bar-and-grip",
+    }
+    return render(request, "analysis/bar_grip.html", context)
+
+
+@login_required
+@require_safe
+def bar_and_grip_numbers(request: HttpRequest, pk: int, figure: str) -> HttpResponse:
+    """One figure's numbers as a CSV file."""
+    return numbers_file(page_of(athlete_for(request, pk), request.user).panels, figure)

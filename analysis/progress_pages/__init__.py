@@ -1,1 +1,0 @@
-"""What the pages of progress, back load, bar and grip show one viewer: stored boards into panels with figures."""

@@ -1,0 +1,49 @@
+"""Stored squad rows as the lines of a page: what this viewer may see, in their units."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from analysis.store.profiles import Profile
+from athletes.access.permissions import may
+from athletes.models import Athlete, User
+
+
+@dataclass(frozen=True, slots=True)
+class SquadLine:
+    """One line: the athlete, the reasons this viewer may see, the dates as dates."""
+
+    athlete: Athlete
+    row: dict[str, Any] | None
+    reasons: tuple[dict[str, Any], ...]
+    last_logged: date | None
+    last_heavy: date | None
+    next_meet: date | None
+
+    @property
+    def urgency(self) -> int:
+        """The most urgent reason's rank; 9 without one, 0 while updating, so that updating rows stay in sight."""
+        if self.row is None:
+            return 0
+        return min((r["urgency"] for r in self.reasons), default=9)
+
+
+def squad_lines(profiles: Iterable[Profile], viewer: User) -> list[SquadLine]:
+    """Lines for a viewer; reasons about pain and soreness only where they may see health."""
+    return [_line(p, may(viewer, p.athlete, "health")) for p in profiles]
+
+
+def _line(profile: Profile, sees_health: bool) -> SquadLine:
+    row = profile.payload
+    if row is None:
+        return SquadLine(profile.athlete, None, (), None, None, None)
+    reasons = tuple(r for r in row["reasons"] if sees_health or not r["private"])
+    dates = (_day(row[key]) for key in ("last_logged", "last_heavy", "next_meet"))
+    return SquadLine(profile.athlete, row, reasons, *dates)
+
+
+def _day(text: str | None) -> date | None:
+    return date.fromisoformat(text) if text else None

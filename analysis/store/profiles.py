@@ -1,0 +1,190 @@
+"""Stored profiles: read when their fingerprint still holds, computed when it does not, never shown stale."""
+
+from __future__ import annotations
+
+import hashlib
+import time
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from datetime import date
+from functools import cache, cached_property
+from pathlib import Path
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from django.db.models import Max, Q, QuerySet
+from django.utils import timezone
+
+from analysis.core.records.lifts import LifterRecord
+from analysis.core.records.plain import to_plain
+from analysis.core.records.weak_link import StrengthRange
+from analysis.core.settings import Settings
+from analysis.core.squad.review import squad_row
+from analysis.core.squad.summary import athlete_summary
+from analysis.models import StoredProfile
+from analysis.progress.back_load import compute_back_load
+from analysis.progress.bar_grip import compute_bar_grip
+from analysis.progress.page import compute_progress
+from analysis.store.bridge import lifter_record
+from analysis.store.club_numbers import numbers_for
+from analysis.trials.reading import picture_distances, running_trial, verdict_of
+from analysis.weak_link.page import compute_weak_link
+from athletes.models import Athlete, Club, MeasuringVisit, Revision
+
+Payload = dict[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Profile:
+    """A profile's payload; None while it is still to be computed."""
+
+    athlete: Athlete
+    payload: Payload | None
+
+    @property
+    def updating(self) -> bool:
+        """Whether the page must say "updating" instead of a number."""
+        return self.payload is None
+
+
+@cache
+def code_version() -> str:
+    """A hash of this app's own source: a changed formula, sentence or drawing makes every stored profile old."""
+    digest = hashlib.sha256()
+    for source in sorted(Path(__file__).resolve().parents[1].rglob("*.py")):
+        digest.update(source.read_bytes())
+    return digest.hexdigest()
+
+
+def fingerprint(revision: int, as_of: date) -> str:
+    """What a profile was computed from: the athlete's revision, the day it is as of, and the code."""
+    return hashlib.sha256(f"{revision}|{as_of.isoformat()}|{code_version()}".encode()).hexdigest()
+
+
+def today_in(club: Club) -> date:
+    """Today in the club's own time zone."""
+    return timezone.localdate(timezone=ZoneInfo(club.timezone))
+
+
+class Sources:
+    """One athlete as of a day, and the fingerprint that holds; what the computing needs is read when asked for, once.
+
+    The revision is read first, so a write in between only makes what is stored old at once.
+    """
+
+    def __init__(self, athlete: Athlete, as_of: date) -> None:
+        self.athlete, self.as_of = athlete, as_of
+        self.held = fingerprint(Revision.objects.get(athlete=athlete).number, as_of)
+        self._stored: dict[str, Payload | None] = {}
+
+    @cached_property
+    def lifter(self) -> LifterRecord:
+        """The athlete's log and body as the core needs them."""
+        return lifter_record(self.athlete, self.as_of)
+
+    @cached_property
+    def numbers(self) -> Settings:
+        """The settings that hold for the athlete."""
+        return numbers_for(self.athlete)
+
+    @property
+    def strengths(self) -> tuple[StrengthRange, ...]:
+        """The strengths of the weak-link report, () where it names none."""
+        return tuple(StrengthRange(**one) for one in self.profile("weak-link")["strengths"])
+
+    def profile(self, kind: str) -> Payload:
+        """The profile of a kind, stored or computed now and stored."""
+        if kind not in self._stored:
+            self.look_up(kind)
+        payload = self._stored[kind]
+        return self._computed(kind) if payload is None else payload
+
+    def look_up(self, *kinds: str) -> None:
+        """Read what is stored of several kinds at once."""
+        rows = StoredProfile.objects.filter(athlete=self.athlete, kind__in=kinds, fingerprint=self.held)
+        self._stored |= dict.fromkeys(kinds) | dict(rows.values_list("kind", "payload"))
+
+    def _computed(self, kind: str) -> Payload:
+        payload = KINDS[kind](self)
+        StoredProfile.objects.update_or_create(
+            athlete=self.athlete,
+            kind=kind,
+            defaults={"fingerprint": self.held, "as_of": self.as_of, "payload": payload},
+        )
+        self._stored[kind] = payload
+        return payload
+
+
+def compute_squad(sources: Sources) -> Payload:
+    """The squad row of one athlete, from rows."""
+    athlete, as_of = sources.athlete, sources.as_of
+    trial = running_trial(athlete)
+    built = Q(measurements__isnull=False) & ~Q(measurements__key="mass")
+    measured = MeasuringVisit.objects.filter(built, athlete=athlete, day__lte=as_of).aggregate(on=Max("day"))["on"]
+    row = squad_row(
+        sources.lifter,
+        as_of,
+        sources.numbers,
+        decide_on=trial.decide_on if trial else None,
+        measured_on=measured,
+    )
+    return to_plain(row)
+
+
+def compute_summary(sources: Sources) -> Payload:
+    """The own page of one athlete, with the state of a running trial, from rows."""
+    payload: Payload = to_plain(athlete_summary(sources.lifter, sources.as_of, sources.numbers))
+    trial = running_trial(sources.athlete)
+    judged = verdict_of(trial, sources.as_of, lifter=sources.lifter, numbers=sources.numbers) if trial else None
+    payload["trial"] = to_plain(judged)
+    return payload
+
+
+def compute_trial(sources: Sources) -> Payload:
+    """What the log and the marked pictures say of the running trial; both None where none runs."""
+    trial, as_of = running_trial(sources.athlete), sources.as_of
+    if trial is None:
+        return {"trial": None, "verdict": None}
+    hips = picture_distances(trial, as_of)
+    verdict = verdict_of(trial, as_of, hips, lifter=sources.lifter, numbers=sources.numbers)
+    return {"trial": trial.pk, "verdict": to_plain(verdict)}
+
+
+KINDS: dict[str, Callable[[Sources], Payload]] = {
+    "squad": compute_squad,
+    "summary": compute_summary,
+    "trial": compute_trial,
+    "weak-link": lambda its: compute_weak_link(its.lifter, its.as_of, its.numbers),
+    "progress": lambda its: compute_progress(its.lifter, its.as_of, its.numbers),
+    "back-load": lambda its: compute_back_load(its.lifter, its.as_of, its.numbers, its.strengths),
+    "bar-and-grip": lambda its: compute_bar_grip(its.lifter, its.as_of, its.numbers, its.strengths),
+}
+
+
+def profile_of(athlete: Athlete, kind: str, as_of: date) -> Payload:
+    """One athlete's profile of a kind, stored or computed now and stored."""
+    return Sources(athlete, as_of).profile(kind)
+
+
+def stored_profiles(athletes: QuerySet[Athlete], kind: str, as_of: date) -> list[Profile]:
+    """Every athlete's stored profile where it still holds, else an "updating" one; three queries for any squad."""
+    people = list(athletes.select_related("revision", "coach"))
+    rows = StoredProfile.objects.filter(athlete__in=athletes, kind=kind)
+    stored = {row.athlete_id: row for row in rows}
+    return [Profile(a, _held(stored.get(a.pk), a.revision.number, as_of)) for a in people]
+
+
+def _held(stored: StoredProfile | None, revision: int, as_of: date) -> Payload | None:
+    return stored.payload if stored and stored.fingerprint == fingerprint(revision, as_of) else None
+
+
+def refresh(profiles: Iterable[Profile], kind: str, as_of: date, seconds: float = 1.0) -> list[Profile]:
+    """The same profiles with the missing ones computed, as far as `seconds` reach; at least one is done."""
+    ends, done = time.monotonic() + seconds, []
+    worked = False
+    for profile in profiles:
+        if profile.updating and (not worked or time.monotonic() < ends):
+            profile = Profile(profile.athlete, profile_of(profile.athlete, kind, as_of))
+            worked = True
+        done.append(profile)
+    return done

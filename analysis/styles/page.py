@@ -1,0 +1,102 @@
+"""What the style comparison shows one viewer: odds, reasons by style, drawn leverages in words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from django.db.models import prefetch_related_objects
+
+from analysis.core.leverages.findings import story
+from analysis.core.records.errors import CoreError
+from analysis.core.records.lifts import LifterRecord
+from analysis.core.records.styles import StyleComparison, StyleReason
+from analysis.core.records.words import in_ten
+from analysis.core.settings import Settings
+from analysis.core.styles.comparison import FLOOR_STYLES, TrialNews, compare_styles
+from analysis.leverages.page import Page, page_for
+from analysis.store.bridge import lifter_record
+from analysis.store.club_numbers import numbers_for
+from analysis.trials.reading import verdict_of
+from athletes.models import Athlete, User
+
+KINDS = (
+    ("trial", "Trials"),
+    ("log", "Logged bests"),
+    ("build", "Build: a weak hint, about 9 % of the difference between beginners"),
+    ("bar", "Bar and pull time"),
+    ("grip", "Grip"),
+    ("years", "Years in each style"),
+    ("house", "House rule"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class ShownComparison:
+    """The comparison with its reasons grouped by kind, strongest kind first."""
+
+    found: StyleComparison
+    groups: tuple[tuple[str, tuple[StyleReason, ...]], ...]
+
+    @property
+    def odds_rows(self) -> list[dict[str, str]]:
+        """The odds as words: tenths, with what they rest on."""
+        return [
+            {
+                "style": one.style,
+                "better": in_ten(one.better),
+                "span": f"{10 * one.low:.0f} to {10 * one.high:.0f} in 10",
+                "equal": in_ten(one.equal),
+                "worse": in_ten(one.worse),
+                "rests_on": " and ".join(one.rests_on),
+            }
+            for one in self.found.odds
+        ]
+
+
+def comparison_for(athlete: Athlete, viewer: User, as_of: date) -> ShownComparison:
+    """The comparison of an athlete's styles as this viewer may read it."""
+    prefetch_related_objects([athlete], "style_records")
+    years = {row.style: row.years for row in athlete.style_records.all() if row.years}
+    lifter, numbers = lifter_record(athlete, as_of), numbers_for(athlete)
+    found = compare_styles(
+        lifter,
+        as_of,
+        numbers,
+        trial=latest_trial(athlete, as_of, lifter, numbers),
+        years=years,
+        build_words=build_words(page_for(athlete, viewer, lifter)),
+    )
+    groups = ((heading, tuple(r for r in found.reasons if r.kind == kind)) for kind, heading in KINDS)
+    return ShownComparison(found, tuple((heading, rows) for heading, rows in groups if rows))
+
+
+def latest_trial(athlete: Athlete, as_of: date, lifter: LifterRecord, numbers: Settings) -> TrialNews | None:
+    """The athlete's newest trial, judged as of today or of the day it was decided."""
+    trial = athlete.trials.order_by("-started_on").first()
+    if trial is None:
+        return None
+    last = trial.decisions.order_by("-on").first()
+    if last and trial.status != "running":
+        judged = verdict_of(trial, last.on, numbers=numbers)
+    else:
+        judged = verdict_of(trial, as_of, lifter=lifter, numbers=numbers)
+    return TrialNews(trial.new_style, trial.old_style, judged, last.verdict if last else "")
+
+
+def build_words(page: Page) -> dict[str, tuple[str, ...]]:
+    """Sentences of the leverage profile for each style against conventional; none without a stature."""
+    if not page.measured:
+        return {}
+    try:
+        shown = {s.name: s for s in page.report().styles if s.error is None and s.name in FLOOR_STYLES}
+    except CoreError:
+        return {}
+    base = shown.get("conventional")
+    if base is None:
+        return {}
+    return {
+        name: story(base, report, page.length, page.sees_mass).sentences
+        for name, report in shown.items()
+        if name != "conventional"
+    }

@@ -1,0 +1,39 @@
+"""Compare the styles for one athlete, and record which is the main one."""
+
+from django.contrib import messages
+from django.contrib.auth.decorators import login_required
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.views.decorators.http import require_http_methods
+
+from analysis.core.records.plain import to_plain
+from analysis.store.profiles import today_in
+from analysis.styles.forms import MainStyleForm
+from analysis.styles.page import comparison_for
+from analysis.trials.services import decide_main_style
+from athletes.access.permissions import athlete_for
+
+
+@login_required
+@require_http_methods(["GET", "HEAD", "POST"])
+def styles(request: HttpRequest, pk: int) -> HttpResponse:
+    """Reasons for and against each style, the odds they add up to, and the coach's decision."""
+    athlete = athlete_for(request, pk, write="decide" if request.method == "POST" else "")
+    as_of = today_in(athlete.club)
+    comparison = comparison_for(athlete, request.user, as_of)
+    form = MainStyleForm(request.POST or None)
+    if request.method == "POST" and form.is_valid():
+        form.instance.on = as_of
+        form.instance.snapshot = to_plain(comparison.found)
+        decide_main_style(athlete, form.instance, request.user)
+        messages.success(request, "The decision is recorded with its reasons; the athlete reads your words.")
+        return redirect("styles", pk)
+    context = {
+        "tab": "styles",
+        "athlete": athlete,
+        "as_of": as_of,
+        "comparison": comparison,
+        "form": form,
+        "decisions": athlete.decisions.select_related("decided_by")[:10],
+    }
+    return render(request, "analysis/styles.html", context)

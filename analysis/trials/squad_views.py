@@ -1,0 +1,66 @@
+"""See the squad's trials side by side, and one athlete's styles through the years."""
+
+from django.contrib.auth.decorators import login_required
+from django.core.paginator import Paginator
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.views.decorators.http import require_safe
+
+from analysis.core.styles.years import style_years
+from analysis.figures.style_years import style_years_card
+from analysis.store.bridge import lifter_record
+from analysis.store.club_numbers import numbers_for
+from analysis.store.profiles import refresh, stored_profiles, today_in
+from analysis.trials.page import stored_view
+from athletes.access.permissions import athlete_for, current_club, may
+from athletes.models import Athlete, Trial
+from athletes.models.choices import TrialStatus
+
+A_PAGE = 60  # trials
+
+
+@login_required
+@require_safe
+def squad_trials(request: HttpRequest) -> HttpResponse:
+    """Every running trial of the club on one page."""
+    club = current_club(request)
+    as_of = today_in(club)
+    rows = Trial.objects.filter(athlete__club=club, athlete__active=True, status=TrialStatus.RUNNING)
+    page = Paginator(rows.select_related("athlete").order_by("decide_on", "pk"), A_PAGE).get_page(
+        request.GET.get("page")
+    )
+    trials = {trial.athlete_id: trial for trial in page}
+    profiles = stored_profiles(Athlete.objects.filter(pk__in=trials), "trial", as_of)
+    known = {p.athlete.pk: p.payload for p in refresh(profiles, "trial", as_of) if p.payload}
+    context = {
+        "here": "squad",
+        "club": club,
+        "as_of": as_of,
+        "page": page,
+        "seen": [
+            stored_view(trial, known[pk], may(request.user, trial.athlete, "health"))
+            for pk, trial in trials.items()
+            if pk in known and known[pk]["trial"] == trial.pk
+        ],
+        "waiting": [trial for pk, trial in trials.items() if pk not in known],
+    }
+    return render(request, "analysis/squad_trials.html", context)
+
+
+@login_required
+@require_safe
+def style_history(request: HttpRequest, pk: int) -> HttpResponse:
+    """An athlete's styles through the years, with pauses shaded."""
+    athlete = athlete_for(request, pk)
+    as_of = today_in(athlete.club)
+    sees_health = may(request.user, athlete, "health")
+    lifter = lifter_record(athlete, as_of)
+    years = style_years(lifter, as_of, numbers_for(athlete), name_pain=sees_health)
+    context = {
+        "tab": "trial",
+        "athlete": athlete,
+        "years": years,
+        "figure": style_years_card(years, request.user.weight_unit) if years.points else None,
+        "decisions": athlete.decisions.select_related("decided_by", "trial"),
+    }
+    return render(request, "analysis/style_history.html", context)

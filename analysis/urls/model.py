@@ -1,7 +1,0 @@
-"""Address of the page that says what everything is built on."""
-
-from django.urls import path
-
-from analysis.views.model import how_it_works
-
-urlpatterns = [path("how-it-works/", how_it_works, name="how-it-works")]

@@ -1,0 +1,111 @@
+"""A stored weak-link report as a page shows it: drawings included, health only where it may be seen."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date
+from typing import Any
+
+from django.utils.safestring import mark_safe
+
+from analysis.core.leverages.report import leverage_report
+from analysis.core.records.errors import CoreError
+from analysis.core.records.lifts import LifterRecord
+from analysis.core.records.plain import to_plain
+from analysis.core.records.pulls import SetupInput, StyleReport
+from analysis.core.records.weak_link import WeakLinkReport
+from analysis.core.records.words import in_ten
+from analysis.core.settings import Settings
+from analysis.core.training.progress import linked
+from analysis.core.training.work import LINKED_ROWS
+from analysis.core.weak_link import leaning, weak_link_report
+from analysis.figures.ladder import ladder_words
+from analysis.figures.picture import pull_picture
+from analysis.figures.utilisation import utilisation_card
+from athletes.models.choices import MissPosition
+
+POSITIONS = dict(MissPosition.choices)
+HEALTH = re.compile(r"\b(pain|sore|clearance)", re.I)
+
+
+def compute_weak_link(lifter: LifterRecord, as_of: date, numbers: Settings) -> dict[str, Any]:
+    """The report of one athlete with its drawings, as plain data to be stored."""
+    report = weak_link_report(lifter, as_of, numbers)
+    payload: dict[str, Any] = with_few_links(to_plain(without_series(report)))
+    drawn = drawn_styles(lifter, [reading.style for reading in report.styles])
+    for reading, plain in zip(report.styles, payload["styles"], strict=True):
+        figure = utilisation_card(reading)
+        plain["ladder"] = pull_picture(reading, drawn.get(reading.style), f"pull-{reading.style}")
+        plain["ladder_words"] = ladder_words(reading)
+        plain["figure"] = to_plain(figure) | {"plot_id": figure.plot_id}
+        del plain["curve"]
+    return payload
+
+
+def drawn_styles(lifter: LifterRecord, styles: Sequence[str]) -> dict[str, StyleReport]:
+    """This body in each style, for the picture; styles it cannot take are missing."""
+    body = lifter.body
+    try:
+        found = leverage_report(body, [SetupInput(preset=style) for style in styles], draws=2)
+    except CoreError:
+        return {}
+    return {one.name: one for one in found.styles if one.joints}
+
+
+def without_series(report: WeakLinkReport) -> WeakLinkReport:
+    """The report without the day-by-day bests, which the page does not show and a store should not carry."""
+    return replace(report, bests=(), findings=linked(report.findings), classical=linked(report.classical))
+
+
+def with_few_links(payload: dict[str, Any]) -> dict[str, Any]:
+    """Links to at most the latest rows: an address that names thousands of them opens nowhere; `rows` says how many."""
+    for part in ("influences", "misses_by_position"):
+        for one in payload[part]:
+            count, one["set_keys"] = len(one["set_keys"]), one["set_keys"][-LINKED_ROWS:]
+            one["rows"] = f"the latest {LINKED_ROWS} of {count} rows" if count > LINKED_ROWS else "rows"
+    return payload
+
+
+def for_viewer(payload: dict[str, Any], sees_health: bool) -> dict[str, Any]:
+    """What this viewer may read: texts about pain or soreness are left out for those who may not see health."""
+    shown = dict(payload)
+    for offer in (shown["next_test"], *shown["other_tests"]):
+        if offer:
+            offer["not_before"] = date.fromisoformat(offer["not_before"])
+    counts = shown["counts"]
+    shown["leaning"] = leaning(shown["why_not"], counts["misses"] + counts["heavy_made"])
+    for row in shown["excluded"]:
+        row["day"] = date.fromisoformat(row["day"])
+    for row in shown["misses_by_position"]:
+        row["position"] = POSITIONS.get(row["position"], "not noted")
+        row["shares"] = share_words(row["low_share"], row["high_share"])
+    for style in shown["styles"]:
+        style["ladder"] = mark_safe(style["ladder"])  # noqa: S308 - our own drawing; nothing typed is in it
+        for link in style["chances"]:
+            link["tenths"] = in_ten(link["chance"])
+    for one in shown["influences"]:
+        one["with"], one["without"] = (f"{100 * one[k]:.0f} %" for k in ("chance_with", "chance_without"))
+    if sees_health:
+        return shown
+    for part in ("findings", "classical"):
+        shown[part] = [f for f in shown[part] if not HEALTH.search(f["text"])]
+    for part in ("why_not", "would_change"):
+        shown[part] = [text for text in shown[part] if not HEALTH.search(text)]
+    shown["excluded"] = [
+        row if not HEALTH.search(row["reason"]) else {**row, "reason": "for the coach and the athlete"}
+        for row in shown["excluded"]
+    ]
+    for part in ("headline", "no_test_reason"):
+        if HEALTH.search(shown[part]):
+            shown[part] = "Not enough is shown here: the reason is for the coach and the athlete."
+    return shown
+
+
+def share_words(low: float | None, high: float | None) -> str:
+    """Shares of the running best in words: "92-97 %", or a dash when no best is known."""
+    if low is None or high is None:
+        return "–"
+    ends = f"{100 * low:.0f}", f"{100 * high:.0f}"
+    return f"{ends[0]} %" if ends[0] == ends[1] else f"{ends[0]}–{ends[1]} %"

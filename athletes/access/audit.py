@@ -1,0 +1,65 @@
+"""The trail of changes: who changed what, when, from what and to what."""
+
+import json
+
+from django.core.serializers.json import DjangoJSONEncoder
+from django.db import models
+
+from athletes.models import Athlete, AuditEntry, Club, User
+
+UNTOLD = {"id", "token_hash", "session_key", "password", "changed", "updated", "computed"}
+
+
+def fields_of(row: models.Model) -> dict[str, object]:
+    """The row's own columns as plain JSON values; call it before a change, and again after."""
+    found = {f.name: f.value_from_object(row) for f in row._meta.concrete_fields if f.name not in UNTOLD}
+    found = {name: str(v) if isinstance(v, models.fields.files.FieldFile) else v for name, v in found.items()}
+    return json.loads(json.dumps(found, cls=DjangoJSONEncoder))
+
+
+def record(
+    actor: User | None,
+    action: str,
+    row: models.Model,
+    before: dict[str, object] | None = None,
+    after: dict[str, object] | None = None,
+    athlete: Athlete | None = None,
+    club: Club | None = None,
+) -> AuditEntry:
+    """Add one entry; with both sides given only what differs is kept.
+
+    Call it inside the transaction of the change. `action` is a word of the trade: "added", "corrected", "deleted",
+    "decided", "withdrawn". `athlete` and `club` are read from the row when it has them.
+    """
+    athlete = athlete or _athlete_of(row)
+    club = club or (athlete.club if athlete else None) or _club_of(row)
+    if before is not None and after is not None:
+        changed = {k for k in before.keys() | after.keys() if before.get(k) != after.get(k)}
+        before = {k: v for k, v in before.items() if k in changed}
+        after = {k: v for k, v in after.items() if k in changed}
+    return AuditEntry.objects.create(
+        club=club,
+        athlete=athlete,
+        actor=actor,
+        action=action[:40],
+        target=f"{row._meta.verbose_name} {row.pk}"[:60],
+        before=before,
+        after=after,
+    )
+
+
+def _athlete_of(row: models.Model) -> Athlete | None:
+    if isinstance(row, Athlete):
+        return row
+    for holder in (row, getattr(row, "visit", None), getattr(row, "entry", None)):
+        athlete = getattr(holder, "athlete", None)
+        if isinstance(athlete, Athlete):
+            return athlete
+    return None
+
+
+def _club_of(row: models.Model) -> Club | None:
+    if isinstance(row, Club):
+        return row
+    club = getattr(row, "club", None)
+    return club if isinstance(club, Club) else None

@@ -1,0 +1,163 @@
+"""Password, then a code when the person has set one up; and the way back when the password is lost."""
+
+import time
+
+from axes.utils import reset as forget_misses
+from django.contrib import messages
+from django.contrib.auth import login
+from django.contrib.auth.decorators import login_not_required
+from django.contrib.auth.views import LoginView, PasswordResetConfirmView, PasswordResetView
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.urls import reverse_lazy
+from django.utils.crypto import constant_time_compare
+from django.utils.decorators import method_decorator
+from django.views.decorators.cache import never_cache
+from django.views.decorators.debug import sensitive_post_parameters
+from django.views.decorators.http import require_http_methods
+from django_otp import login as otp_login
+
+from athletes.access.client_address import client_address
+from athletes.accounts.email_change import call_off
+from athletes.accounts.forms import CodeForm, ResetForm, SignInForm
+from athletes.accounts.saved_form import Held, look_over, read_held
+from athletes.accounts.second_factor import has_second_factor, matching_device
+from athletes.accounts.sessions import begin_session, end_sessions
+from athletes.accounts.throttle import is_over, too_often
+from athletes.models import User
+
+WAITING = "second_step"
+WAITING_SECONDS = 600
+BACKEND = "django.contrib.auth.backends.ModelBackend"
+MISSES_FROM_ONE_PLACE = 60  # in 15 minutes, over all accounts; a full gym behind one address has far fewer
+RESETS_FROM_ONE_PLACE = 30  # in an hour
+
+
+@method_decorator(login_not_required, name="dispatch")
+class SignIn(LoginView):
+    template_name = "athletes/sign_in.html"
+    authentication_form = SignInForm
+    redirect_authenticated_user = True
+
+    def dispatch(self, request: HttpRequest, *args: object, **kwargs: object) -> HttpResponse:
+        held = held_by(request)
+        if held and request.user.is_authenticated:
+            return look_over(request, held)
+        return super().dispatch(request, *args, **kwargs)
+
+    def post(self, request: HttpRequest, *args: object, **kwargs: object) -> HttpResponse:
+        if is_over("sign-in misses from", client_address(request), MISSES_FROM_ONE_PLACE):
+            return locked_out(request)
+        return super().post(request, *args, **kwargs)
+
+    def form_invalid(self, form: SignInForm) -> HttpResponse:
+        too_often("sign-in misses from", client_address(self.request), MISSES_FROM_ONE_PLACE, 900)
+        return super().form_invalid(form)
+
+    def form_valid(self, form: SignInForm) -> HttpResponse:
+        user, held = form.get_user(), held_by(self.request)
+        if has_second_factor(user):
+            self.request.session[WAITING] = {
+                "user": user.pk,
+                "proof": user.get_session_auth_hash(),
+                "at": time.time(),
+                "next": self.get_redirect_url(),
+            }
+            return code_page(self.request, CodeForm(), held) if held else redirect("second-step")
+        response = super().form_valid(form)
+        begin_session(self.request)
+        return look_over(self.request, held) if held else response
+
+    def get_redirect_url(self) -> str:
+        """Where the person wanted to go: an address below this site's root that is not the sign-in again."""
+        wanted = super().get_redirect_url()
+        return wanted if wanted.startswith("/") and wanted.partition("?")[0] != self.request.path else ""
+
+    def get_context_data(self, **kwargs: object) -> dict[str, object]:
+        return super().get_context_data(**kwargs) | {"held": held_by(self.request)}
+
+
+def held_by(request: HttpRequest) -> Held | None:
+    return read_held(request.POST.get("held", "")) if request.method == "POST" else None
+
+
+def code_page(request: HttpRequest, form: CodeForm, held: Held | None) -> HttpResponse:
+    return render(request, "athletes/second_step.html", {"form": form, "held": held})
+
+
+def locked_out(request: HttpRequest, *axes: object) -> HttpResponse:
+    """Also what django-axes answers with once one account was tried too often from one place."""
+    return render(request, "athletes/locked_out.html", {"held": held_by(request)}, status=429)
+
+
+def waiting_user(request: HttpRequest) -> User | None:
+    """Who gave a right password in this browser in the last ten minutes and still owes a code."""
+    waiting = request.session.get(WAITING)
+    if not waiting or time.time() - waiting["at"] > WAITING_SECONDS:
+        return None
+    user = User.objects.filter(pk=waiting["user"], is_active=True).first()
+    if user and constant_time_compare(user.get_session_auth_hash(), waiting["proof"]):
+        return user
+    return None
+
+
+@login_not_required
+@never_cache
+@sensitive_post_parameters("code")
+@require_http_methods(["GET", "POST"])
+def second_step(request: HttpRequest) -> HttpResponse:
+    user = waiting_user(request)
+    if user is None:
+        request.session.pop(WAITING, None)
+        messages.info(request, "Please sign in again: the ten minutes for the code are over.")
+        return redirect("sign-in")
+    held = held_by(request)
+    form = CodeForm(request.POST or None)
+    if request.method == "POST" and form.is_valid():
+        device = matching_device(user, form.cleaned_data["code"])
+        if device is not None:
+            target = request.session.pop(WAITING)["next"]
+            login(request, user, backend=BACKEND)
+            otp_login(request, device)
+            begin_session(request)
+            return look_over(request, held) if held else redirect(target or "home")
+        form.add_error(
+            "code",
+            "This code did not open the account. Take the one that shows now; after several tries wait a minute.",
+        )
+    return code_page(request, form, held)
+
+
+class LostPassword(PasswordResetView):
+    """Says the same for every address."""
+
+    template_name = "athletes/lost_password.html"
+    form_class = ResetForm
+    subject_template_name = "athletes/mail/reset_subject.txt"
+    email_template_name = "athletes/mail/reset_body.txt"
+    success_url = reverse_lazy("sign-in")
+
+    def form_valid(self, form: ResetForm) -> HttpResponse:
+        if too_often("reset from", client_address(self.request), RESETS_FROM_ONE_PLACE, 3600):
+            form.add_error(None, "Too many links were asked for from here. Wait an hour, then ask again.")
+            return self.form_invalid(form)
+        messages.success(
+            self.request,
+            "If an account has this address, a link is on its way to it. It opens once, within three hours.",
+        )
+        return super().form_valid(form)
+
+
+class NewPassword(PasswordResetConfirmView):
+    """The page behind the mailed link; a new password ends every session and forgets the missed tries."""
+
+    template_name = "athletes/new_password.html"
+    success_url = reverse_lazy("sign-in")
+
+    def form_valid(self, form: object) -> HttpResponse:
+        response = super().form_valid(form)
+        end_sessions(self.user)
+        call_off(self.user)
+        forget_misses(username=self.user.email)
+        messages.success(self.request, "Your new password is set. Sign in with it.")
+        return response

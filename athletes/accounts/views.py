@@ -1,0 +1,75 @@
+"""The way in and a person's own account: name, units, password."""
+
+from django.contrib import messages
+from django.contrib.auth import logout, update_session_auth_hash
+from django.contrib.auth.decorators import login_not_required, login_required
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.views.decorators.http import require_GET, require_http_methods, require_POST
+
+from athletes.access.permissions import WORKERS, clubs_where
+from athletes.accounts.email_change import call_off
+from athletes.accounts.forms import NewPasswordForm, PersonForm
+from athletes.accounts.second_factor import has_second_factor
+from athletes.accounts.sessions import end_sessions, keep_session
+from athletes.models import SignInSession
+
+
+@login_not_required
+@require_GET
+def home(request: HttpRequest) -> HttpResponse:
+    """Workers go to their squad, athletes to their own page, everybody else to the sign-in or their account."""
+    if not request.user.is_authenticated:
+        return redirect("sign-in")
+    if clubs_where(request.user, WORKERS):
+        return redirect("/squad/")
+    athlete = getattr(request.user, "athlete", None)
+    return redirect(f"/athletes/{athlete.pk}/") if athlete else redirect("account")
+
+
+@login_not_required
+@require_POST
+def sign_out(request: HttpRequest) -> HttpResponse:
+    if request.user.is_authenticated:
+        SignInSession.objects.filter(session_key=request.session.session_key).delete()
+    logout(request)
+    return redirect("sign-in")
+
+
+@login_required
+@require_http_methods(["GET", "POST"])
+def account(request: HttpRequest) -> HttpResponse:
+    form = PersonForm(request.POST or None, instance=request.user)
+    if request.method == "POST" and form.is_valid():
+        form.save()
+        messages.success(request, "Saved.")
+        return redirect("account")
+    if form.errors:
+        request.user.refresh_from_db(fields=PersonForm.Meta.fields)
+    context = {
+        "here": "account",
+        "form": form,
+        "second_factor": has_second_factor(request.user),
+        "sessions": request.user.sign_ins.order_by("-last_seen"),
+        "this_session": request.session.session_key,
+        "memberships": request.user.memberships.select_related("club").order_by("club__name"),
+        "athlete": getattr(request.user, "athlete", None),
+    }
+    return render(request, "athletes/account.html", context)
+
+
+@login_required
+@require_http_methods(["GET", "POST"])
+def change_password(request: HttpRequest) -> HttpResponse:
+    """A new password ends every other session; this browser stays signed in."""
+    form = NewPasswordForm(request.user, request.POST or None)
+    if request.method == "POST" and form.is_valid():
+        form.save()
+        call_off(request.user)
+        old_key = request.session.session_key
+        update_session_auth_hash(request, request.user)
+        keep_session(request, old_key)
+        end_sessions(request.user, keep=request.session.session_key)
+        messages.success(request, "Your password is changed. Every other browser is signed out.")
+        return redirect("account")
+    return render(request, "athletes/change_password.html", {"here": "account", "form": form})

@@ -1,0 +1,127 @@
+"""Opening a workbook: a process of its own writes the sheet as a text table, each step looks how far it is.
+
+The process goes on when the page is left. A lock that ends with it tells whether it still works, so a server or a
+process that was stopped is noticed by the next step and the sheet is opened anew.
+"""
+
+import fcntl
+import os
+import subprocess
+import sys
+import threading
+import time
+from pathlib import Path
+from typing import IO
+
+from django.conf import settings
+from django.db import transaction
+
+from athletes.importing.questions import begin_again
+from athletes.importing.steps import still
+from athletes.importing.tables import forget_opened, job_folder, upload_path
+from athletes.importing.upload import options_of
+from athletes.models import ImportBatch
+from athletes.reader.file.places import AT, LOCK, OUTCOME, got, put
+from athletes.reader.refused import Refused
+
+TRIES = 2
+LOOK_EVERY = 0.05
+TWICE = "The workbook could not be opened, twice: it takes too much memory or time. Save the sheet as CSV."
+Status = ImportBatch.Status
+
+
+def open_workbook(batch: ImportBatch, until: float) -> None:
+    """See that the sheet asked for is being opened; when it is, go on with its table."""
+    source, folder = upload_path(batch), job_folder(batch)
+    folder.mkdir(parents=True, exist_ok=True)
+    while True:
+        outcome = got(folder / OUTCOME)
+        if outcome:
+            _take_over(batch, outcome)
+            return
+        keep_working(source, folder, str(batch.options.get("sheet_asked", "")))
+        if time.monotonic() > until:
+            _tell(batch, got(folder / AT))
+            return
+        time.sleep(LOOK_EVERY)
+
+
+def keep_working(source: Path, folder: Path, sheet: str) -> None:
+    """Start the opener unless it works or has ended; who holds the lock works, and it is freed however that ends."""
+    with (folder / LOCK).open("a") as lock:
+        try:
+            fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except BlockingIOError:
+            return
+        if got(folder / OUTCOME):
+            return
+        tried = int(str(got(folder / "tries.json").get("tried", 0)))
+        if tried >= TRIES:
+            put(folder / OUTCOME, {"refused": TWICE})
+            return
+        put(folder / "tries.json", {"tried": tried + 1})
+        _start([str(source), str(folder), sheet], lock)
+
+
+def _start(args: list[str], lock: IO[str]) -> None:
+    kept = {name: os.environ[name] for name in ("PATH", "LANG", "LC_ALL", "PYTHONPATH") if name in os.environ}
+    process = subprocess.Popen(  # noqa: S603
+        [sys.executable, "-m", "athletes.importing.workbook", *args],
+        cwd=settings.BASE_DIR,
+        env=kept | {"OMP_NUM_THREADS": "1", "OPENBLAS_NUM_THREADS": "1"},
+        stdin=subprocess.DEVNULL,
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+        pass_fds=[lock.fileno()],
+        start_new_session=True,
+    )
+    threading.Thread(target=process.wait, daemon=True).start()  # so that its end is taken note of
+
+
+def _tell(batch: ImportBatch, at: dict[str, object]) -> None:
+    """Keep how far the opener is, for the page."""
+    with transaction.atomic():
+        now = still(batch)
+        if now is not None and at:
+            now.rows_read, now.rows_total = int(str(at["row"])), int(str(at["about"]))
+            now.save(update_fields=["rows_read", "rows_total"])
+
+
+def _take_over(batch: ImportBatch, outcome: dict[str, object]) -> None:
+    """Go on with the table; a sheet that cannot be read leaves an import that was read before as it was."""
+    before = dict(batch.options)
+    try:
+        options = _options(batch, outcome)
+    except Refused as problem:
+        if "format" not in before:
+            raise
+        _leave(batch, before, f"Not changed. {problem}")
+        return
+    with transaction.atomic():
+        batch.options = before
+        now = still(batch)
+        if now is None:
+            return
+        now.rows.all()._raw_delete(using=now._state.db)
+        now.options = options
+        begin_again(now)
+    forget_opened(batch.file.name, but=int(str(options["table"])))
+
+
+def _options(batch: ImportBatch, outcome: dict[str, object]) -> dict[str, object]:
+    if "refused" in outcome:
+        raise Refused(str(outcome["refused"]))
+    job = batch.options["job"]
+    table = {name: outcome[name] for name in ("sheet", "sheets", "macros", "unworked")} | {"job": job, "table": job}
+    made = options_of(batch, {"encoding": "utf-8", "separator": ","}, table)
+    return made | {"turn": batch.options["turn"]} | dict(batch.options.get("marks", {}))
+
+
+def _leave(batch: ImportBatch, before: dict[str, object], reason: str) -> None:
+    with transaction.atomic():
+        batch.options = before
+        now = still(batch)
+        if now is not None:
+            now.status, now.reason, now.rows_read = Status.READY, reason[:300], now.rows.count()
+            now.options = before | {"phase": ""}
+            now.save()

@@ -1,0 +1,229 @@
+"""Bringing an import forward: look, read, compare, then on request prepare, move and tidy.
+
+Every step works in small commits and begins where the last one ended, so a server may stop between any two of them.
+Two people who push the same import cannot do a step twice: each commit first checks that nobody else went on.
+"""
+
+import time
+from collections.abc import Callable
+from itertools import islice
+
+from django.db import connection, transaction
+
+from athletes.importing.compare import compare, last_set
+from athletes.importing.look import look
+from athletes.importing.plan import plan_of
+from athletes.importing.private import Held, held_of, hold, holding, masked, private_columns, unmasked, without_values
+from athletes.importing.upload import table_path, unless_contradicted
+from athletes.models import ImportBatch, ImportRow
+from athletes.models.bulk import Bulk
+from athletes.reader.cells.numbers import tidy
+from athletes.reader.file import FileFormat, Record
+from athletes.reader.file.places import LINE_BREAK
+from athletes.reader.limits import MOST_QUESTIONS
+from athletes.reader.notes import SKIP
+from athletes.reader.plan import ReadingPlan
+from athletes.reader.refused import Refused
+from athletes.reader.rows import Carry, RowReading, for_the_lines_below, read_row
+
+CHUNK = 1_000
+BREATH = 0.01  # seconds
+LINES = Bulk(ImportRow)
+PLACE = ("phase", "turn", "prepared", "job")
+Status = ImportBatch.Status
+Fixes = dict[int, tuple[str, list[str] | None]]
+
+
+def advance(pk: int, seconds: float = 2.0) -> ImportBatch:
+    """Do what is next for about that many seconds; returns the import as it stands then."""
+    from athletes.importing.layout import prepare
+    from athletes.importing.opening import open_workbook
+    from athletes.importing.take_in import check, move, tidy
+
+    steps: dict[tuple[str, str], Callable[[ImportBatch, float], None]] = {
+        (Status.STAGING, "open"): open_workbook,
+        (Status.STAGING, "look"): _look,
+        (Status.STAGING, "read"): _read,
+        (Status.STAGING, "compare"): _compare,
+        (Status.MOVING, "check"): check,
+        (Status.MOVING, "prepare"): prepare,
+        (Status.MOVING, "move"): move,
+        (Status.DONE, "tidy"): tidy,
+        (Status.READY, "tidy"): tidy,
+        (Status.UNDONE, "tidy"): tidy,
+    }
+    until = time.monotonic() + seconds
+    while True:
+        batch = ImportBatch.objects.select_related("club").get(pk=pk)
+        step = steps.get((batch.status, str(batch.options.get("phase"))))
+        if step is None:
+            return batch
+        try:
+            step(batch, until)
+        except Refused as problem:
+            refuse(batch, str(problem))
+        except FileNotFoundError:
+            refuse(batch, "The uploaded file is not kept any more. Upload it again.")
+        if time.monotonic() > until:
+            return ImportBatch.objects.select_related("club").get(pk=pk)
+
+
+def breathe() -> None:
+    """Between two commits on SQLite, where one writer holds the whole log: others who wait get it now."""
+    if connection.vendor == "sqlite":
+        time.sleep(BREATH)
+
+
+def refuse(batch: ImportBatch, reason: str) -> None:
+    """Close an import with the reason."""
+    ImportBatch.objects.filter(pk=batch.pk).update(status=Status.REFUSED, reason=reason[:300])
+
+
+def still(batch: ImportBatch) -> ImportBatch | None:
+    """The import, locked, if it stands where this step found it; call inside a transaction."""
+    now = ImportBatch.objects.select_for_update().get(pk=batch.pk)
+    place = [(b.status, b.rows_read, *(b.options.get(name) for name in PLACE)) for b in (now, batch)]
+    return now if place[0] == place[1] else None
+
+
+def _look(batch: ImportBatch, until: float) -> None:
+    found = look(batch)
+    with transaction.atomic():
+        now = still(batch)
+        if now is not None:
+            now.rows_total, now.rows_read = int(str(found.pop("rows"))), 0
+            now.options |= found | {"phase": "read", "questions": {}, "line": 0, "carry": list(Carry())}
+            if now.options.get("turn") == 1:
+                now.options["answers"] = unless_contradicted(now)
+            now.save()
+
+
+def _read(batch: ImportBatch, until: float) -> None:
+    plan = plan_of(batch)
+    made = FileFormat(**batch.options["format"])
+    source = made.records(table_path(batch))
+    if batch.options.get("sheets"):
+        source = (r._replace(cells=[c.replace(LINE_BREAK, "\n") for c in r.cells]) for r in source)
+    source = (r for r in source if r.line > batch.options["line"] and r.line != made.heading_line)
+    carry = Carry(*batch.options["carry"])
+    while True:
+        chunk = list(islice(source, CHUNK))
+        fixes = _fixes(batch, chunk)
+        read = []
+        for record in chunk:
+            was = carry
+            reading = read_line(record, plan, made, carry, fixes)
+            carry = reading.carry
+            read.append((record, reading, was))
+        updated = _keep(batch, read, carry, fixes, len(chunk) < CHUNK)
+        if updated is None or len(chunk) < CHUNK or time.monotonic() > until:
+            return
+        batch = updated
+        breathe()
+
+
+def read_line(record: Record, plan: ReadingPlan, made: FileFormat, carry: Carry, fixes: Fixes) -> RowReading:
+    """A record as the preview shows it and the move takes it; a typed fix stands for the cells of the file."""
+    if record.line < made.heading_line:
+        said = "the upper line of the headings" if record.line == made.heading_top else "above the headings"
+        return RowReading(SKIP, said, [], (), _named_above(record, plan, carry))
+    fixed = fixes.get(record.line, ("", None))[1]
+    return read_row(fixed if fixed is not None else record.cells, record.line, plan, carry)
+
+
+def _named_above(record: Record, plan: ReadingPlan, carry: Carry) -> Carry:
+    """A lifter or a day that stands alone above the headings holds for the lines below them."""
+    found = for_the_lines_below([tidy(c) for c in record.cells], record.line, plan, carry)
+    return found[1] if found and not found[1].lift else carry
+
+
+def _fixes(batch: ImportBatch, chunk: list[Record]) -> Fixes:
+    """Choices and typed fixes that were made before the file was read again."""
+    if not chunk or not batch.options.get("again"):
+        return {}
+    rows = batch.rows.filter(number__gte=chunk[0].line, number__lte=chunk[-1].line).exclude(choice="")
+    kept = {number: (choice, fixed) for number, choice, fixed in rows.values_list("number", "choice", "fixed")}
+    held = held_of(batch, kept) if private_columns(batch.options) else {}
+    return {number: (choice, typed_cells(fixed, held.get(number))) for number, (choice, fixed) in kept.items()}
+
+
+def typed_cells(fixed: list[str] | None, held: Held | None) -> list[str] | None:
+    """The cells that were typed for a line, with what the masks hide."""
+    return None if fixed is None else unmasked(fixed, (held or {}).get("typed"), (held or {}).get("hidden"))
+
+
+def parsed_of(reading: RowReading, was: Carry, fills: bool) -> dict[str, object] | None:
+    """What of a reading is kept with its row; what stood above it only where cells are filled downwards."""
+    parsed: dict[str, object] = {"sets": reading.sets} if reading.sets else {}
+    if reading.measures:
+        parsed |= {"measures": without_values(reading.measures), "athlete": reading.measures[0]["athlete"]}
+    if fills:
+        parsed["carry"] = list(was)
+    return parsed or None
+
+
+def _keep(
+    batch: ImportBatch, read: list[tuple[Record, RowReading, Carry]], carry: Carry, fixes: Fixes, last: bool
+) -> ImportBatch | None:
+    fills = bool(batch.options.get("fills"))
+    private = private_columns(batch.options)
+    rows = []
+    for record, reading, was in read:
+        choice, fixed = fixes.get(record.line, ("", None))
+        rows.append(
+            {
+                "number": record.line,
+                "raw": masked(record.cells, private),
+                "parsed": parsed_of(reading, was, fills),
+                "status": reading.status,
+                "reason": reading.reason,
+                "choice": choice,
+                "fixed": None if fixed is None else masked(fixed, private),
+            }
+        )
+    ready = LINES.ready(rows, {"batch": batch.pk})
+    with transaction.atomic():
+        now = still(batch)
+        if now is None:
+            return None
+        if read and batch.options.get("again"):
+            now.rows.filter(number__gt=batch.options["line"], number__lte=read[-1][0].line).delete()
+        LINES.insert(ready)
+        if read and private:
+            held = [
+                holding(r.line, r.cells, fixes.get(r.line, ("", None))[1], found.measures, private)
+                for r, found, _ in read
+            ]
+            hold(now, held, batch.options["line"] + 1, read[-1][0].line)
+        now.rows_read += len(rows)
+        line = read[-1][0].line if read else now.options["line"]
+        now.options |= {"line": line, "carry": list(carry), "phase": "compare" if last else "read"}
+        now.options["questions"] = tally(now.options.get("questions", {}), read, private)
+        now.save(update_fields=["rows_read", "options"])
+    return now
+
+
+def tally(
+    questions: dict[str, dict[str, object]], read: list[tuple[Record, RowReading, Carry]], private: frozenset[int]
+) -> dict[str, dict[str, object]]:
+    """Questions with how many lines ask them and the first of those lines."""
+    for record, reading, _ in read:
+        for question, subject in reading.questions:
+            key = f"{question}|{subject}"
+            if key in questions:
+                questions[key]["count"] = int(str(questions[key]["count"])) + 1
+            elif len(questions) < MOST_QUESTIONS:
+                shown = " | ".join(c.strip() for c in masked(record.cells, private) if c.strip())
+                questions[key] = {"count": 1, "line": record.line, "example": shown[:120]}
+    return questions
+
+
+def _compare(batch: ImportBatch, until: float) -> None:
+    last = last_set(batch)
+    compare(batch)
+    with transaction.atomic():
+        now = still(batch)
+        if now is not None:
+            now.status = Status.READY
+            now.options |= {"phase": "", "seen": last}
+            now.save()

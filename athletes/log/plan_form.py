@@ -1,0 +1,87 @@
+"""One line of a lifter's plan, and the lines of a day."""
+
+from django import forms
+from django.forms import BaseModelFormSet, modelformset_factory
+from django.utils.functional import cached_property
+
+from athletes.log.pull_form import NO_BAR, PULL_FIELDS, PullForm
+from athletes.models import PlanItem
+from athletes.models.choices import WeightUnit
+from athletes.units.loads import parse_load
+from athletes.units.typed import NumberField, read_amount
+
+
+class PlanItemForm(PullForm):
+    """A line: the pull, sets and reps, a load or an RPE cap, a note and a cue."""
+
+    sets = forms.IntegerField(min_value=1, max_value=30, initial=1)
+    reps = forms.IntegerField(min_value=1, max_value=100, initial=1)
+    load_typed = forms.CharField(label="Load", max_length=20, required=False)
+    load_unit = forms.ChoiceField(label="Unit", choices=WeightUnit.choices, required=False)
+    rpe_cap = NumberField(label="or up to RPE", what="RPE cap", low=1, high=10, required=False)
+
+    class Meta:
+        model = PlanItem
+        fields = ["sets", "reps", "load_typed", "load_unit", "rpe_cap", "note", "cue", "is_test", *PULL_FIELDS]
+        labels = {
+            "cue": "Cue from the coach",
+            "bar_kind": "Kind of bar",
+            "dead_stop": "dead stop each rep",
+            "paused": "paused",
+            "is_test": "a test",
+            "straps": "straps",
+            "belt": "belt",
+            "suit": "suit",
+        }
+
+    def clean(self) -> dict[str, object]:
+        data = super().clean()
+        if self.is_as_stored("load_typed", "load_unit"):
+            return data
+        load = read_amount(self, "load_typed", "load_unit", parse_load)
+        self.instance.load_kg = load.value if load else None
+        if load is not None:
+            data["load_typed"], data["load_unit"] = load.typed, load.unit
+        elif "load_typed" not in self.errors:
+            data["load_unit"] = ""
+        return data
+
+
+class PlanFormSet(BaseModelFormSet):
+    """The lines of one athlete's day, in the order they are to be done."""
+
+    def __init__(self, *args: object, unit: str, **extra: object) -> None:
+        self.unit = unit
+        super().__init__(*args, **extra)
+
+    def get_form_kwargs(self, index: int | None) -> dict[str, object]:
+        kwargs = super().get_form_kwargs(index)
+        if index is None or index >= self.initial_form_count():
+            kwargs["initial"] = {"load_unit": self.unit, "dead_stop": True}
+        return kwargs
+
+    @cached_property
+    def bars(self) -> list[tuple[object, str]]:
+        """The bars to choose from, read once for all lines."""
+        bars = self.form_kwargs["athlete"].club.bars.order_by("name")
+        return [("", NO_BAR), *((bar.pk, str(bar)) for bar in bars)]
+
+    def add_fields(self, form: PlanItemForm, index: int | None) -> None:
+        super().add_fields(form, index)
+        form.fields["bar"].choices = self.bars
+
+    def clean(self) -> None:
+        """A line that is not, or no longer, one of this day is asked about; else it would be left out unsaid."""
+        gone = [f for f in self.initial_forms if f.instance._state.adding and not self._should_delete_form(f)]
+        for form in gone:
+            form.taken_out = True
+            form.add_error(
+                None,
+                "Somebody took this line out since you opened the page. Tick below to leave it out; if it is still "
+                "wanted, type it into a new line.",
+            )
+
+
+PlanLines = modelformset_factory(
+    PlanItem, form=PlanItemForm, formset=PlanFormSet, can_delete=True, extra=2, max_num=40, validate_max=True
+)

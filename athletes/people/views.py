@@ -1,0 +1,75 @@
+"""The people one works with: list, add, change."""
+
+from django.contrib import messages
+from django.contrib.auth.decorators import login_required
+from django.core.paginator import Paginator
+from django.db.models import OuterRef, Subquery
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_http_methods, require_safe
+
+from athletes.access.permissions import WORKERS, athlete_for, clubs_where
+from athletes.models import Athlete, LiftSet
+from athletes.models.choices import Standing
+from athletes.people.forms import AthleteForm, PeopleFilter
+from athletes.people.services import save_athlete, standing_on
+
+A_PAGE = 60
+
+
+@login_required
+@require_safe
+def people(request: HttpRequest) -> HttpResponse:
+    clubs = working_clubs(request)
+    today = timezone.localdate()
+    chosen = PeopleFilter(request.GET, clubs)
+    found = chosen.narrow(Athlete.objects.filter(club__in=clubs), today)
+    last = LiftSet.objects.filter(athlete=OuterRef("pk")).order_by("-day").values("day")[:1]
+    found = found.select_related("club", "coach").annotate(last_pull=Subquery(last)).order_by("name_key", "pk")
+    query = request.GET.copy()
+    query.pop("page", None)
+    page = Paginator(found, A_PAGE).get_page(request.GET.get("page"))
+    for athlete in page:
+        athlete.standing_word = Standing(standing_on(athlete, today)).label
+    context = {
+        "here": "people",
+        "filter": chosen,
+        "page": page,
+        "many_clubs": len(clubs) > 1,
+        "query": query.urlencode(),
+    }
+    return render(request, "athletes/people.html", context)
+
+
+def working_clubs(request: HttpRequest) -> list[int]:
+    """The clubs the user works in; 404 for somebody who works in none."""
+    clubs = clubs_where(request.user, WORKERS)
+    if not clubs:
+        raise Http404("You do not work in a club.")
+    return clubs
+
+
+@login_required
+@require_http_methods(["GET", "POST"])
+def athlete_new(request: HttpRequest) -> HttpResponse:
+    working_clubs(request)
+    form = AthleteForm(request.user, request.POST or None)
+    if request.method == "POST" and form.is_valid():
+        athlete = save_athlete(request.user, form.save(commit=False))
+        messages.success(request, f"{athlete.name} is in the book. Next: the first meeting.")
+        return redirect("first-meeting", athlete.pk)
+    return render(request, "athletes/athlete_form.html", {"here": "people", "form": form})
+
+
+@login_required
+@require_http_methods(["GET", "POST"])
+def athlete_edit(request: HttpRequest, pk: int) -> HttpResponse:
+    athlete = athlete_for(request, pk, write="decide")
+    form = AthleteForm(request.user, request.POST or None, instance=athlete)
+    if request.method == "POST" and form.is_valid():
+        saved = save_athlete(request.user, form.save(commit=False))
+        messages.success(request, f"{saved.name} is saved, standing: {saved.get_standing_display()}.")
+        return redirect("build", athlete.pk)
+    shown = Athlete.objects.select_related("club").get(pk=athlete.pk)
+    return render(request, "athletes/athlete_form.html", {"athlete": shown, "tab": "", "form": form})

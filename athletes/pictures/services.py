@@ -1,0 +1,83 @@
+"""Pictures of lifts: read with a well-kept library, written anew without anything the camera added."""
+
+from io import BytesIO
+from uuid import uuid4
+
+from django.core.exceptions import ValidationError
+from django.core.files.base import ContentFile
+from django.core.files.uploadedfile import UploadedFile
+from django.db import transaction
+from PIL import Image, ImageOps
+
+from athletes.access.audit import record
+from athletes.models import Athlete, Picture, User
+
+MAX_BYTES = 12 * 1024 * 1024
+MAX_PIXELS = 40_000_000
+LONGEST_SIDE = 2000
+FORMATS = ("JPEG", "PNG", "WEBP")
+
+
+def clean_picture(upload: UploadedFile) -> bytes:
+    """The picture as a fresh JPEG: turned upright, at most 2000 px, no place, time, camera or thumbnail in it.
+
+    Raises ValidationError with a sentence for the person who chose the file.
+    """
+    if upload.size > MAX_BYTES:
+        raise ValidationError(f"The file is {upload.size / 1e6:.0f} MB; at most {MAX_BYTES / 1e6:.0f} MB are taken.")
+    try:
+        with Image.open(upload, formats=FORMATS) as image:
+            width, height = image.size
+            if width * height > MAX_PIXELS:
+                raise ValidationError(f"The picture has {width} x {height} pixels; at most 40 million are taken.")
+            image.verify()
+        upload.seek(0)
+        with Image.open(upload, formats=FORMATS) as image:
+            return _written_anew(image)
+    except (OSError, SyntaxError, ValueError, Image.DecompressionBombError) as refused:
+        raise ValidationError("This file is not a whole JPEG, PNG or WebP picture.") from refused
+
+
+def _written_anew(image: Image.Image) -> bytes:
+    upright = ImageOps.exif_transpose(image).convert("RGB")
+    upright.thumbnail((LONGEST_SIDE, LONGEST_SIDE))
+    bare = Image.new("RGB", upright.size)
+    bare.paste(upright)
+    out = BytesIO()
+    bare.save(out, "JPEG", quality=85, optimize=True)
+    return out.getvalue()
+
+
+def add_picture(athlete: Athlete, jpeg: bytes, by: User, **about: object) -> Picture:
+    """Keep a cleaned picture under a random name."""
+    with transaction.atomic():
+        row = Picture(athlete=athlete, added_by=by, **about)
+        row.file.save(f"{uuid4().hex}.jpg", ContentFile(jpeg), save=False)
+        row.save()
+        record(by, "added", row, athlete=athlete)
+    return row
+
+
+def delete_picture(row: Picture, by: User) -> None:
+    with transaction.atomic():
+        record(by, "deleted", row, athlete=row.athlete)
+        storage, name = row.file.storage, row.file.name
+        row.delete()
+        transaction.on_commit(lambda: storage.delete(name))
+
+
+def delete_pictures(athlete: Athlete, by: User) -> None:
+    for row in athlete.pictures.all():
+        delete_picture(row, by)
+
+
+def set_marks(row: Picture, marks: dict[str, list[float]], by: User) -> None:
+    """Keep the marks; each is [x, y] as shares of width and height from the upper left corner.
+
+    `size` beside them is [width, height] in pixels, so that shares across and down can be compared.
+    """
+    with transaction.atomic():
+        before = {"marks": row.marks}
+        row.marks = marks | {"size": [row.file.width, row.file.height]} if marks else {}
+        row.save(update_fields=["marks"])
+        record(by, "corrected", row, before, {"marks": row.marks}, athlete=row.athlete)

@@ -1,0 +1,42 @@
+"""What is kept and for how long; who looked."""
+
+from django.conf import settings
+from django.contrib.auth.decorators import login_not_required, login_required
+from django.core.paginator import Paginator
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.views.decorators.http import require_GET
+
+from athletes.access.permissions import athlete_for
+from athletes.access.visibility import SMALLEST_GROUP
+
+PAGE_WORDS = {
+    "summary": "summary",
+    "athlete-edit": "name and standing",
+    "first-meeting": "first meeting",
+    "health-notes": "health notes",
+    "weak-link": "weak link",
+    "archive": "copy of everything",
+    "audit": "changes",
+    "looks": "who looked",
+}
+
+
+@login_not_required
+@require_GET
+def privacy(request: HttpRequest) -> HttpResponse:
+    kept = {kind.replace(" ", "_").replace("-", "_"): days for kind, days in settings.RETENTION_DAYS.items()}
+    return render(request, "athletes/privacy.html", {"kept": kept, "least": SMALLEST_GROUP})
+
+
+@login_required
+@require_GET
+def looks(request: HttpRequest, pk: int) -> HttpResponse:
+    """Who looked at this athlete, newest first."""
+    athlete = athlete_for(request, pk, write="privacy")
+    rows = athlete.looks.select_related("viewer").order_by("-day", "viewer_id", "page")
+    page = Paginator(rows, 100).get_page(request.GET.get("page"))
+    for row in page.object_list:
+        row.page_words = PAGE_WORDS.get(row.page, row.page.replace("-", " "))
+    context = {"athlete": athlete, "page": page, "days": settings.RETENTION_DAYS["looks"]}
+    return render(request, "athletes/looks.html", context)

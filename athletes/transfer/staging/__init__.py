@@ -1,1 +1,0 @@
-"""An upload on its way in, in small steps that a restart may interrupt anywhere."""
