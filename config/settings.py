@@ -64,10 +64,16 @@ CSRF_FAILURE_VIEW = "athletes.web.errors.old_form"
 
 ROOT_URLCONF = "config.urls"
 WSGI_APPLICATION = "config.wsgi.application"
+# Every room keeps its pages in html/ (names unique over the project) and its scripts in static/ (served under the
+# room's name).
+ROOMS = sorted(path for app in ("athletes", "analysis") for path in (BASE_DIR / app).iterdir() if path.is_dir())
+ROOM_HTML = [room / "html" for room in ROOMS if (room / "html").is_dir()]
+STATICFILES_DIRS = [(room.name, room / "static") for room in ROOMS if (room / "static").is_dir()]
 TEMPLATES = [
     {
         "BACKEND": "django.template.backends.django.DjangoTemplates",
-        "APP_DIRS": True,
+        "APP_DIRS": True,  # for the packages beside ours; our own pages stand in the html folder of their room
+        "DIRS": ROOM_HTML,
         "OPTIONS": {
             "context_processors": [
                 "django.template.context_processors.request",

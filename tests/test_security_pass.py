@@ -38,7 +38,7 @@ WRITABLE = sorted(name for name, line in TABLE.items() if OK in line.post.values
 OWN_CODE = [p for top in ("athletes", "analysis", "config") for p in (ROOT / top).rglob("*.py")]
 
 
-OWN_TEMPLATES = [p for top in ("athletes", "analysis") for p in (ROOT / top / "templates").rglob("*") if p.is_file()]
+OWN_TEMPLATES = [p for top in ("athletes", "analysis") for p in (ROOT / top).rglob("html/**/*") if p.is_file()]
 
 
 @pytest.fixture(autouse=True)
@@ -135,8 +135,8 @@ ERRORS = ("400", "403", "403_csrf", "404", "405", "413", "429", "500")
 
 @pytest.mark.parametrize("name", [f"{error}.html" for error in ERRORS])
 def test_error_pages_are_our_own_words_without_inline_code(name):
-    text = (ROOT / "athletes" / "templates" / name).read_text()
-    assert 'extends "athletes/base.html"' in text
+    text = (ROOT / "athletes" / "web" / "html" / name).read_text()
+    assert 'extends "base.html"' in text
     assert "<h1>" in text
 
 

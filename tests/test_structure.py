@@ -75,7 +75,7 @@ def test_no_template_carries_inline_script_or_style():
     hits = [
         f"{p.relative_to(ROOT)}: {m.group(0)}"
         for top in ("athletes", "analysis")
-        for p in (ROOT / top / "templates").rglob("*.html")
+        for p in (ROOT / top).rglob("html/**/*.html")
         for m in inline.finditer(p.read_text())
     ]
     assert hits == []

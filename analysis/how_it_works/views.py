@@ -14,4 +14,4 @@ from analysis.how_it_works.page import sections
 @require_safe
 def how_it_works(request: HttpRequest) -> HttpResponse:
     """Equations in words, constants with their sources, checks computed now, limits and cautions."""
-    return render(request, "analysis/model.html", {"here": "model", "sections": sections()})
+    return render(request, "model.html", {"here": "model", "sections": sections()})

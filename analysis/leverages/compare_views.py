@@ -23,13 +23,13 @@ def compare(request: HttpRequest, pk: int) -> HttpResponse:
     page = page_for(athlete, request.user)
     context = {"athlete": athlete, "tab": "leverages", "page": page}
     if not page.measured:
-        return render(request, "analysis/leverages_empty.html", context)
+        return render(request, "leverages_empty.html", context)
     data = request.GET if "style" in request.GET else {"beside": AVERAGE, "style": "conventional"}
     form = CompareForm(data, page=page, viewer=request.user)
     context["form"] = form
     if form.is_valid():
         context |= _beside(request, page, form)
-    return render(request, "analysis/compare.html", context)
+    return render(request, "compare.html", context)
 
 
 def _beside(request: HttpRequest, page: Page, form: CompareForm) -> dict[str, object]:

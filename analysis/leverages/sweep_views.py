@@ -21,10 +21,10 @@ def sweep(request: HttpRequest, pk: int) -> HttpResponse:
     page = page_for(athlete, request.user)
     context = {"athlete": athlete, "tab": "leverages", "page": page}
     if not page.measured:
-        return render(request, "analysis/leverages_empty.html", context)
+        return render(request, "leverages_empty.html", context)
     try:
         context |= sweep_context(page)
     except CoreError as problem:
         context["problem"] = problem
-        return render(request, "analysis/leverages_empty.html", context)
-    return render(request, "analysis/sweep.html", context)
+        return render(request, "leverages_empty.html", context)
+    return render(request, "sweep.html", context)

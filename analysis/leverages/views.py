@@ -23,13 +23,13 @@ def leverages(request: HttpRequest, pk: int) -> HttpResponse:
     page = page_for(athlete, request.user)
     context = {"athlete": athlete, "tab": "leverages", "page": page}
     if not page.measured:
-        return render(request, "analysis/leverages_empty.html", context)
+        return render(request, "leverages_empty.html", context)
     try:
         context |= profile_context(page)
     except CoreError as problem:
         context["problem"] = problem
-        return render(request, "analysis/leverages_empty.html", context)
-    return render(request, "analysis/leverages.html", context)
+        return render(request, "leverages_empty.html", context)
+    return render(request, "leverages.html", context)
 
 
 @login_required

@@ -22,7 +22,7 @@ def what_if(request: HttpRequest, pk: int) -> HttpResponse:
     page = page_for(athlete, request.user)
     context = {"athlete": athlete, "tab": "leverages", "page": page}
     if not page.measured:
-        return render(request, "analysis/leverages_empty.html", context)
+        return render(request, "leverages_empty.html", context)
     data = request.GET if "style" in request.GET else {"style": page.first_to_change}
     form = WhatIfForm(data, page=page)
     context["form"] = form
@@ -31,5 +31,5 @@ def what_if(request: HttpRequest, pk: int) -> HttpResponse:
             context |= what_if_context(page, form)
     except CoreError as problem:
         form.blame(problem.quantity, problem.reason)
-    part = "analysis/what_if_result.html" if request.GET.get("part") else "analysis/what_if.html"
+    part = "what_if_result.html" if request.GET.get("part") else "what_if.html"
     return render(request, part, context)

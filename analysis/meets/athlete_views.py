@@ -27,4 +27,4 @@ def athlete_meets(request: HttpRequest, pk: int) -> HttpResponse:
         "ahead": [(entry, entry_page(entry, plans[entry.pk], None, sees_health, sees_mass)) for entry in ahead],
         "behind": [(entry, entry_page(entry, None, None, sees_health, sees_mass)) for entry in behind],
     }
-    return render(request, "analysis/athlete_meets.html", context)
+    return render(request, "athlete_meets.html", context)

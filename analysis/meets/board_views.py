@@ -26,7 +26,7 @@ from athletes.models.choices import Lift, MissPosition, Result, RuleReason
 def meet_board(request: HttpRequest, pk: int) -> HttpResponse:
     """The board of one meet; it is kept on the phone and works on without network."""
     found = meet_for(request, pk)
-    answer = render(request, "analysis/meet_board.html", board_context(request, found, request.GET.get("lift", "")))
+    answer = render(request, "meet_board.html", board_context(request, found, request.GET.get("lift", "")))
     answer["X-Floor-Owner"] = owner_of(request.user, found.club)
     return answer
 
@@ -61,7 +61,7 @@ def meet_attempt(request: HttpRequest, pk: int, entry: int) -> HttpResponse:
     form = AttemptForm(request.POST, entry=found)
     if not form.is_valid():
         context = board_context(request, found.meet, request.POST.get("lift", ""))
-        return render(request, "analysis/meet_board.html", context | {"asked": form, "asked_entry": found})
+        return render(request, "meet_board.html", context | {"asked": form, "asked_entry": found})
     said = form.cleaned_data
     became = say_attempt(
         found,

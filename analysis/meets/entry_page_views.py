@@ -21,7 +21,7 @@ def meet_entry(request: HttpRequest, pk: int, entry: int) -> HttpResponse:
     """The plan and the results of one entry."""
     found = entry_for(request, pk, entry)
     form = PlannedForm(initial=planned_form_initial(found))
-    return render(request, "analysis/meet_entry.html", context_of(request, found, form))
+    return render(request, "meet_entry.html", context_of(request, found, form))
 
 
 def context_of(request: HttpRequest, found: MeetEntry, form: PlannedForm) -> dict[str, object]:
@@ -35,7 +35,7 @@ def context_of(request: HttpRequest, found: MeetEntry, form: PlannedForm) -> dic
     return {
         "here": "meets",
         "tab": "meets",
-        "base": "athletes/athlete_base.html" if own else "athletes/base.html",
+        "base": "athlete_base.html" if own else "base.html",
         "athlete": found.athlete,
         "meet": found.meet,
         "entry": found,
@@ -55,7 +55,7 @@ def meet_plan_keep(request: HttpRequest, pk: int, entry: int) -> HttpResponse:
     found = entry_for(request, pk, entry, write="plan")
     form = PlannedForm(request.POST)
     if not form.is_valid():
-        return render(request, "analysis/meet_entry.html", context_of(request, found, form))
+        return render(request, "meet_entry.html", context_of(request, found, form))
     kept = plan_loads(found, "deadlift", form.loads, request.user)
     messages.success(request, f"{kept} planned attempts are kept for {found}.")
     return redirect("meet-entry", pk, entry)

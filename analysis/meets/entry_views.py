@@ -23,7 +23,7 @@ def meet_enter(request: HttpRequest, pk: int) -> HttpResponse:
         entry = save_entry(form.save(commit=False), request.user)
         messages.success(request, f"{entry} is entered.")
         return redirect("meet", pk)
-    return render(request, "analysis/meet_entry_form.html", {"here": "meets", "meet": meet, "form": form})
+    return render(request, "meet_entry_form.html", {"here": "meets", "meet": meet, "form": form})
 
 
 @login_required
@@ -38,7 +38,7 @@ def meet_entry_edit(request: HttpRequest, pk: int, entry: int) -> HttpResponse:
         messages.success(request, f"The entry of {found} is changed.")
         return redirect("meet-entry", pk, entry)
     context = {"here": "meets", "meet": found.meet, "entry": found, "form": form, "asks_mass": asks}
-    return render(request, "analysis/meet_entry_form.html", context)
+    return render(request, "meet_entry_form.html", context)
 
 
 @login_required

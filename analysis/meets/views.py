@@ -28,7 +28,7 @@ def meets(request: HttpRequest) -> HttpResponse:
     today = today_in(club)
     ahead, behind = listed_meets(club, today)
     context = {"here": "meets", "club": club, "today": today, "ahead": ahead, "behind": behind}
-    return render(request, "analysis/meets.html", context)
+    return render(request, "meets.html", context)
 
 
 @login_required
@@ -41,7 +41,7 @@ def meet_new(request: HttpRequest) -> HttpResponse:
         saved = save_meet(form.save(commit=False), request.user)
         messages.success(request, f"{saved.name} is kept. Enter the lifters next.")
         return redirect("meet", saved.pk)
-    return render(request, "analysis/meet_form.html", {"here": "meets", "club": club, "form": form})
+    return render(request, "meet_form.html", {"here": "meets", "club": club, "form": form})
 
 
 @login_required
@@ -60,7 +60,7 @@ def meet(request: HttpRequest, pk: int) -> HttpResponse:
         "rule_set": rule_set,
         "today": today_in(found.club),
     }
-    return render(request, "analysis/meet.html", context)
+    return render(request, "meet.html", context)
 
 
 @login_required
@@ -74,4 +74,4 @@ def meet_edit(request: HttpRequest, pk: int) -> HttpResponse:
         messages.success(request, f"{found.name} is changed.")
         return redirect("meet", pk)
     shown = Meet.objects.get(pk=pk)  # the heading keeps the stored name while the form holds what was typed
-    return render(request, "analysis/meet_form.html", {"here": "meets", "meet": shown, "form": form})
+    return render(request, "meet_form.html", {"here": "meets", "meet": shown, "form": form})

@@ -27,7 +27,7 @@ def back_load(request: HttpRequest, pk: int) -> HttpResponse:
         "may_set": may(request.user, athlete, "decide"),
         "page": "back-load",
     }
-    return render(request, "analysis/back_load.html", context)
+    return render(request, "back_load.html", context)
 
 
 @login_required

@@ -31,7 +31,7 @@ def bar_and_grip(request: HttpRequest, pk: int) -> HttpResponse:
         "may_set": may(request.user, athlete, "decide"),
         "page": "bar-and-grip",
     }
-    return render(request, "analysis/bar_grip.html", context)
+    return render(request, "bar_grip.html", context)
 
 
 @login_required

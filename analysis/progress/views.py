@@ -44,7 +44,7 @@ def progress_context(request: HttpRequest, athlete: Athlete) -> dict[str, Any]:
 @require_safe
 def progress(request: HttpRequest, pk: int) -> HttpResponse:
     """The progress page of one athlete, read from the stored board."""
-    return render(request, "analysis/progress.html", progress_context(request, athlete_for(request, pk)))
+    return render(request, "progress.html", progress_context(request, athlete_for(request, pk)))
 
 
 @login_required

@@ -30,6 +30,6 @@ def club_settings(request: HttpRequest, pk: int | None = None) -> HttpResponse:
         "club": club,
         "athlete": athlete,
         "form": form,
-        "frame": "athletes/athlete_base.html" if athlete else "athletes/base.html",
+        "frame": "athlete_base.html" if athlete else "base.html",
     }
-    return render(request, "analysis/club_settings.html", context)
+    return render(request, "club_settings.html", context)

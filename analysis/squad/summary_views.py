@@ -51,7 +51,7 @@ def summary_context(athlete: Athlete, viewer: User) -> dict[str, Any]:
 def summary(request: HttpRequest, pk: int) -> HttpResponse:
     """The athlete's first page: how they are doing and why this style."""
     athlete = athlete_for(request, pk)
-    return render(request, "analysis/summary.html", {"tab": "summary", **summary_context(athlete, request.user)})
+    return render(request, "summary.html", {"tab": "summary", **summary_context(athlete, request.user)})
 
 
 @login_required
@@ -59,4 +59,4 @@ def summary(request: HttpRequest, pk: int) -> HttpResponse:
 def report(request: HttpRequest, pk: int) -> HttpResponse:
     """One printable page for the lifter or a guardian."""
     athlete = athlete_for(request, pk)
-    return render(request, "analysis/report.html", {"tab": "report", **summary_context(athlete, request.user)})
+    return render(request, "report.html", {"tab": "report", **summary_context(athlete, request.user)})

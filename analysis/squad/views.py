@@ -37,4 +37,4 @@ def squad(request: HttpRequest) -> HttpResponse:
         "query": form.query,
         "waiting": sum(p.updating for p in profiles),
     }
-    return render(request, "analysis/squad.html", context)
+    return render(request, "squad.html", context)

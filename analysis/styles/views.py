@@ -36,4 +36,4 @@ def styles(request: HttpRequest, pk: int) -> HttpResponse:
         "form": form,
         "decisions": athlete.decisions.select_related("decided_by")[:10],
     }
-    return render(request, "analysis/styles.html", context)
+    return render(request, "styles.html", context)

@@ -44,7 +44,7 @@ def squad_trials(request: HttpRequest) -> HttpResponse:
         ],
         "waiting": [trial for pk, trial in trials.items() if pk not in known],
     }
-    return render(request, "analysis/squad_trials.html", context)
+    return render(request, "squad_trials.html", context)
 
 
 @login_required
@@ -63,4 +63,4 @@ def style_history(request: HttpRequest, pk: int) -> HttpResponse:
         "figure": style_years_card(years, request.user.weight_unit) if years.points else None,
         "decisions": athlete.decisions.select_related("decided_by", "trial"),
     }
-    return render(request, "analysis/style_history.html", context)
+    return render(request, "style_history.html", context)

@@ -68,4 +68,4 @@ def test_day(request: HttpRequest, pk: int) -> HttpResponse:
                 request, f"{count} sets stand on the plan of {asked['day']:%-d %B}; they arrive tagged as tests."
             )
             return redirect("plan", pk)
-    return render(request, "analysis/test_day.html", context)
+    return render(request, "test_day.html", context)

@@ -31,7 +31,7 @@ def trial(request: HttpRequest, pk: int, trial: int | None = None) -> HttpRespon
     context = {"tab": "trial", "athlete": athlete, "earlier": athlete.trials.exclude(pk=chosen.pk if chosen else None)}
     if chosen is not None:
         context |= running_context(athlete, chosen, request.user)
-    return render(request, "analysis/trial.html", context)
+    return render(request, "trial.html", context)
 
 
 def running_context(athlete: Athlete, chosen: Trial, viewer: User) -> dict[str, object]:
@@ -68,7 +68,7 @@ def trial_plan(request: HttpRequest, pk: int) -> HttpResponse:
             messages.success(request, "The trial is planned. Its sets count once they are tapped “in the new style”.")
             return redirect("trial", pk)
     context = {"tab": "trial", "athlete": athlete, "form": form, "cautions": cautions}
-    return render(request, "analysis/trial_plan.html", context)
+    return render(request, "trial_plan.html", context)
 
 
 @login_required
@@ -102,4 +102,4 @@ def trial_decide(request: HttpRequest, pk: int, trial: int) -> HttpResponse:
         messages.success(request, "The decision is recorded with its reasons and today's numbers.")
         return redirect("trial", pk)
     context = {"tab": "trial", "athlete": athlete, **running_context(athlete, chosen, request.user)}
-    return render(request, "analysis/trial.html", {**context, "decision_form": form}, status=200)
+    return render(request, "trial.html", {**context, "decision_form": form}, status=200)

@@ -46,4 +46,4 @@ def misses(request: HttpRequest) -> HttpResponse:
         "query": f"{asked_for.urlencode()}&" if asked_for else "",
         "valid": valid,
     }
-    return render(request, "analysis/misses.html", context)
+    return render(request, "misses.html", context)

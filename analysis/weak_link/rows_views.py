@@ -32,4 +32,4 @@ def rows(request: HttpRequest, pk: int) -> HttpResponse:
     sets = athlete.sets.filter(uid__in=known_uids(asked)).select_related("bar").order_by("day", "order", "pk")
     sees_health = may(request.user, athlete, "health")
     context = {"tab": "lifts", "athlete": athlete, "sets": sets, "asked": len(asked), "sees_health": sees_health}
-    return render(request, "analysis/rows.html", context)
+    return render(request, "rows.html", context)

@@ -24,4 +24,4 @@ def weak_link(request: HttpRequest, pk: int) -> HttpResponse:
         "report": report,
         "offers_tests": may(request.user, athlete, "decide"),
     }
-    return render(request, "analysis/weak_link.html", context)
+    return render(request, "weak_link.html", context)

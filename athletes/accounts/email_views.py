@@ -41,7 +41,7 @@ def email_change(request: HttpRequest) -> HttpResponse:
         "days": change.UNDO_FOR.days,
         "kept": settings.RETENTION_DAYS["address changes"],
     }
-    return render(request, "athletes/email_change.html", context)
+    return render(request, "email_change.html", context)
 
 
 @login_required
@@ -62,9 +62,9 @@ def email_take(request: HttpRequest, token: str) -> HttpResponse:
         if request.method == "POST":
             change.take(row, own_address(request))
     except change.Gone:
-        return render(request, "athletes/email_gone.html", status=404)
+        return render(request, "email_gone.html", status=404)
     if request.method == "GET":
-        return render(request, "athletes/email_take.html", {"row": row, "days": change.UNDO_FOR.days})
+        return render(request, "email_take.html", {"row": row, "days": change.UNDO_FOR.days})
     messages.success(request, f"The account opens with {row.new_email} from now on.")
     return redirect("account" if request.user.is_authenticated else "sign-in")
 
@@ -79,9 +79,9 @@ def email_undo(request: HttpRequest, token: str) -> HttpResponse:
         if request.method == "POST":
             change.undo(row)
     except change.Gone:
-        return render(request, "athletes/email_gone.html", status=404)
+        return render(request, "email_gone.html", status=404)
     if request.method == "GET":
-        return render(request, "athletes/email_undo.html", {"row": row})
+        return render(request, "email_undo.html", {"row": row})
     if request.user == row.user:
         logout(request)
     messages.success(request, UNDONE)

@@ -55,22 +55,22 @@ def invitation(request: HttpRequest, token: str) -> HttpResponse:
     """The page behind the link; used, withdrawn, outdated and invented links look the same."""
     row = invitations.open_invitation(token)
     if row is None:
-        return render(request, "athletes/invitation_gone.html", status=404)
+        return render(request, "invitation_gone.html", status=404)
     if request.user.is_authenticated:
         return _join_signed_in(request, row)
     if User.objects.filter(email__iexact=row.email).exists():
-        return render(request, "athletes/invitation.html", {"invitation": row, "has_account": True})
+        return render(request, "invitation.html", {"invitation": row, "has_account": True})
     form = JoinForm(row.email, request.POST or None)
     if request.method == "POST" and form.is_valid():
         try:
             user = invitations.join_with_new_account(row, form.instance, form.cleaned_data["password"])
         except invitations.AlreadyUsed:
-            return render(request, "athletes/invitation_gone.html", status=404)
+            return render(request, "invitation_gone.html", status=404)
         login(request, user, backend=BACKEND)
         begin_session(request)
         messages.success(request, f"Welcome to {row.club.name}.")
         return redirect("home")
-    return render(request, "athletes/invitation.html", {"invitation": row, "form": form})
+    return render(request, "invitation.html", {"invitation": row, "form": form})
 
 
 def _join_signed_in(request: HttpRequest, row: Invitation) -> HttpResponse:
@@ -81,7 +81,7 @@ def _join_signed_in(request: HttpRequest, row: Invitation) -> HttpResponse:
         try:
             invitations.accept(row, request.user)
         except invitations.AlreadyUsed:
-            return render(request, "athletes/invitation_gone.html", status=404)
+            return render(request, "invitation_gone.html", status=404)
         messages.success(request, f"Welcome to {row.club.name}.")
         return redirect("home")
-    return render(request, "athletes/invitation.html", {"invitation": row, "signed_in": True, "mine": mine})
+    return render(request, "invitation.html", {"invitation": row, "signed_in": True, "mine": mine})

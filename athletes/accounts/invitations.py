@@ -45,7 +45,7 @@ def invite(club: Club, role: str, email: str, athlete: Athlete | None, by: User 
 def mail_invitation(row: Invitation, link: str) -> None:
     by, club = (" ".join(str(named).split()) for named in (row.created_by, row.club))  # each on one line
     context = {"invitation": row, "by": by, "club": club, "link": link, "days": VALID_DAYS}
-    body = loader.render_to_string("athletes/mail/invitation_body.txt", context)
+    body = loader.render_to_string("mail/invitation_body.txt", context)
     send_later(EmailMessage(f"Invitation to {club}", body, None, [row.email]))
 
 

@@ -65,13 +65,13 @@ def sign_in_page(request: HttpRequest, held: Held) -> HttpResponse:
     from athletes.accounts.sign_in import SignInForm  # the sign-in shows held forms too
 
     context = {"form": SignInForm(request), "next": held.to, "held": held}
-    answer = render(request, "athletes/sign_in.html", context, status=401)
+    answer = render(request, "sign_in.html", context, status=401)
     add_never_cache_headers(answer)
     return answer
 
 
 def look_over(request: HttpRequest, held: Held) -> HttpResponse:
     """After the sign-in: what was typed, to be sent where it was going."""
-    answer = render(request, "athletes/held.html", {"held": held})
+    answer = render(request, "held.html", {"held": held})
     add_never_cache_headers(answer)
     return answer

@@ -35,7 +35,7 @@ RESETS_FROM_ONE_PLACE = 30  # in an hour
 
 @method_decorator(login_not_required, name="dispatch")
 class SignIn(LoginView):
-    template_name = "athletes/sign_in.html"
+    template_name = "sign_in.html"
     authentication_form = SignInForm
     redirect_authenticated_user = True
 
@@ -82,12 +82,12 @@ def held_by(request: HttpRequest) -> Held | None:
 
 
 def code_page(request: HttpRequest, form: CodeForm, held: Held | None) -> HttpResponse:
-    return render(request, "athletes/second_step.html", {"form": form, "held": held})
+    return render(request, "second_step.html", {"form": form, "held": held})
 
 
 def locked_out(request: HttpRequest, *axes: object) -> HttpResponse:
     """Also what django-axes answers with once one account was tried too often from one place."""
-    return render(request, "athletes/locked_out.html", {"held": held_by(request)}, status=429)
+    return render(request, "locked_out.html", {"held": held_by(request)}, status=429)
 
 
 def waiting_user(request: HttpRequest) -> User | None:
@@ -131,10 +131,10 @@ def second_step(request: HttpRequest) -> HttpResponse:
 class LostPassword(PasswordResetView):
     """Says the same for every address."""
 
-    template_name = "athletes/lost_password.html"
+    template_name = "lost_password.html"
     form_class = ResetForm
-    subject_template_name = "athletes/mail/reset_subject.txt"
-    email_template_name = "athletes/mail/reset_body.txt"
+    subject_template_name = "mail/reset_subject.txt"
+    email_template_name = "mail/reset_body.txt"
     success_url = reverse_lazy("sign-in")
 
     def form_valid(self, form: ResetForm) -> HttpResponse:
@@ -151,7 +151,7 @@ class LostPassword(PasswordResetView):
 class NewPassword(PasswordResetConfirmView):
     """The page behind the mailed link; a new password ends every session and forgets the missed tries."""
 
-    template_name = "athletes/new_password.html"
+    template_name = "new_password.html"
     success_url = reverse_lazy("sign-in")
 
     def form_valid(self, form: object) -> HttpResponse:

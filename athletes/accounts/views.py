@@ -55,7 +55,7 @@ def account(request: HttpRequest) -> HttpResponse:
         "memberships": request.user.memberships.select_related("club").order_by("club__name"),
         "athlete": getattr(request.user, "athlete", None),
     }
-    return render(request, "athletes/account.html", context)
+    return render(request, "account.html", context)
 
 
 @login_required
@@ -72,4 +72,4 @@ def change_password(request: HttpRequest) -> HttpResponse:
         end_sessions(request.user, keep=request.session.session_key)
         messages.success(request, "Your password is changed. Every other browser is signed out.")
         return redirect("account")
-    return render(request, "athletes/change_password.html", {"here": "account", "form": form})
+    return render(request, "change_password.html", {"here": "account", "form": form})

@@ -18,4 +18,4 @@ def hand_over(request: HttpRequest, pk: int) -> HttpResponse:
     page = gather(athlete, today, pain_shown)
     lines = [set_line(row, pain_shown) for row in page.sets]
     context = {"athlete": athlete, "tab": "report", "page": page, "lines": lines, "today": today}
-    return render(request, "athletes/hand_over.html", context)
+    return render(request, "hand_over.html", context)

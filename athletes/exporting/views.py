@@ -31,7 +31,7 @@ def squad_of(request: HttpRequest) -> list[Athlete]:
 
 @require_safe
 def exports(request: HttpRequest) -> HttpResponse:
-    return render(request, "athletes/exports.html", {"athletes": squad_of(request), "here": "people"})
+    return render(request, "exports.html", {"athletes": squad_of(request), "here": "people"})
 
 
 @require_safe
@@ -99,7 +99,7 @@ def archive_upload(request: HttpRequest) -> HttpResponse:
             return redirect("lifts", athlete.pk)
     status = 422 if form.errors else 200
     return render(
-        request, "athletes/import_archive.html", {"form": form, "club": club, "here": "people"}, status=status
+        request, "import_archive.html", {"form": form, "club": club, "here": "people"}, status=status
     )
 
 

@@ -13,16 +13,16 @@ from django.templatetags.static import static
 from django.views.decorators.http import require_safe
 
 KEPT = [
-    "athletes/css/base.css",
-    "athletes/css/tokens.css",
-    "athletes/css/floor.css",
-    "athletes/icon.svg",
-    "athletes/js/drafts.js",
-    "athletes/js/nav.js",
-    "analysis/css/meet.css",
-    *(f"analysis/js/meet/{name}.js" for name in ("board", "card", "main", "replan", "rules")),
+    "web/base.css",
+    "web/tokens.css",
+    "floor/floor.css",
+    "web/icon.svg",
+    "web/drafts.js",
+    "web/nav.js",
+    "meets/meet.css",
+    *(f"meets/{name}.js" for name in ("board", "card", "main", "replan", "rules")),
     *(
-        f"athletes/js/floor/{name}.js"
+        f"floor/{name}.js"
         for name in ("board", "main", "panel", "queue", "sync", "clock", "plates", "leaving")
     ),
 ]
@@ -41,7 +41,7 @@ def service_worker(request: HttpRequest) -> HttpResponse:
 @lru_cache(maxsize=1)
 def worker_script() -> str:
     """The script with the addresses it keeps; the version changes with any of the files."""
-    files = [Path(found) for name in [*KEPT, "athletes/js/floor/sw.js"] if (found := finders.find(name))]
+    files = [Path(found) for name in [*KEPT, "floor/sw.js"] if (found := finders.find(name))]
     version = hashlib.sha256(b"".join(path.read_bytes() for path in files)).hexdigest()[:16]
     addresses = sorted(static(name) for name in KEPT)
     head = f"const VERSION = {json.dumps(version)};\nconst KEPT = {json.dumps(addresses)};\n"

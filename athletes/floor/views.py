@@ -37,7 +37,7 @@ def tonight(request: HttpRequest) -> HttpResponse:
     note_looks(request.user, [a for a in lifters_of(request.user, club, now.date()) if a.here], "tonight")
     answer = render(
         request,
-        "athletes/tonight.html",
+        "tonight.html",
         {"here": "tonight", "club": club, "day": now.date(), "state": state, "present": here,
          "words": {name: words.choices for name, words in VOCABULARY.items()}, "efforts": EFFORTS,
          "server_time": timezone.now().isoformat()},

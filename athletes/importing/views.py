@@ -57,7 +57,7 @@ def upload_page(request: HttpRequest, form: UploadForm, status: int = 200) -> Ht
     page = Paginator(club.imports.select_related("author"), 20).get_page(request.GET.get("page"))
     decides = club.pk in clubs_where(request.user, DECIDERS)
     context = {"form": form, "page": page, "club": club, "here": "people", "decides": decides}
-    return render(request, "athletes/imports.html", context, status=status)
+    return render(request, "imports.html", context, status=status)
 
 
 @watches_its_length
@@ -101,7 +101,7 @@ def import_page(request: HttpRequest, pk: int) -> HttpResponse:
         "left_words": left_words(batch),
     }
     if batch.status in (Status.STAGING, Status.MOVING):
-        return render(request, "athletes/import_wait.html", context | {"words": progress_words(batch)})
+        return render(request, "import_wait.html", context | {"words": progress_words(batch)})
     show = standing_filter(request.GET.get("show", ""))
     page = Paginator(show.rows(batch), A_PAGE).get_page(request.GET.get("page"))
     context |= {"page": page, "lines": lines_of(page, batch, request.user), "show": show}
@@ -111,7 +111,7 @@ def import_page(request: HttpRequest, pk: int) -> HttpResponse:
         }  # fmt: skip
     if batch.status == Status.DONE:
         context |= {"corrected": changed_since(batch), "sets": batch.sets.count(), "readings": readings_in(batch)}
-    return render(request, "athletes/import_page.html", context)
+    return render(request, "import_page.html", context)
 
 
 @require_POST
@@ -227,7 +227,7 @@ def import_line(request: HttpRequest, pk: int, number: int) -> HttpResponse:
         "line": lines_of([row], batch, request.user)[0],
         "here": "people",
     }
-    return render(request, "athletes/import_line.html", context)
+    return render(request, "import_line.html", context)
 
 
 @require_POST

@@ -40,4 +40,4 @@ def day_note(request: HttpRequest, pk: int, iso: str) -> HttpResponse:
         messages.success(request, f"The note of {day:%-d %B %Y} is kept.")
         return redirect("lifts", athlete.pk)
     page = {"athlete": athlete, "tab": "lifts", "form": form, "day": day, "with_mass": with_mass}
-    return render(request, "athletes/day_note.html", page, status=422 if form.is_bound else 200)
+    return render(request, "day_note.html", page, status=422 if form.is_bound else 200)

@@ -50,7 +50,7 @@ def plan(request: HttpRequest, pk: int) -> HttpResponse:
         "athlete": athlete, "tab": "lifts", "day": day, "formset": lines, "source": last_planned_day(athlete, day),
         "lines": [plan_line(item) for item in athlete.plan_items.filter(day=day).select_related("bar")],
     }  # fmt: skip
-    return render(request, "athletes/plan.html", page, status=422 if request.method == "POST" else 200)
+    return render(request, "plan.html", page, status=422 if request.method == "POST" else 200)
 
 
 def plan_lines(request: HttpRequest, athlete: Athlete, day: date) -> PlanLines:
@@ -84,4 +84,4 @@ def tonight_print(request: HttpRequest) -> HttpResponse:
 def printed(request: HttpRequest, day: date, athletes: list[Athlete], club: str) -> HttpResponse:
     plans = plans_of_day([a.pk for a in athletes], day)
     sheets = [{"athlete": a, "lines": [plan_line(item) for item in plans[a.pk]]} for a in athletes]
-    return render(request, "athletes/plan_print.html", {"day": day, "sheets": sheets, "club": club, "here": "tonight"})
+    return render(request, "plan_print.html", {"day": day, "sheets": sheets, "club": club, "here": "tonight"})

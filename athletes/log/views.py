@@ -33,7 +33,7 @@ def lifts(request: HttpRequest, pk: int) -> HttpResponse:
     query.pop("page", None)
     return render(
         request,
-        "athletes/lifts.html",
+        "lifts.html",
         {
             "athlete": athlete, "tab": "lifts", "filter": chosen, "page": page, "query": query.urlencode(),
             "heavy": heavy_set(request, athlete), "positions": MissPosition.choices, "changes": GaveWay.choices,
@@ -166,7 +166,7 @@ def form_page(request: HttpRequest, athlete: Athlete, form: LiftForm, stored: Li
         entry.changes = change_lines(entry)
     return render(
         request,
-        "athletes/lift_form.html",
+        "lift_form.html",
         {
             "athlete": athlete, "tab": "lifts", "form": form, "stored": stored, "history": history,
             "corrected": any(entry.action == log.CORRECTED for entry in history),

@@ -30,7 +30,7 @@ class HowTo:
 
     @property
     def picture_template(self) -> str:
-        return f"athletes/howto/{self.picture}.html"
+        return f"howto/{self.picture}.html"
 
 
 FIND_IT = "The athlete finds it on themselves, or you do with their consent; under 18 with a second adult present."

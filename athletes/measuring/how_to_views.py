@@ -11,4 +11,4 @@ from athletes.measuring.how_to import HOW_TO, OVERVIEW
 @login_required
 @require_safe
 def how_to_measure(request: HttpRequest) -> HttpResponse:
-    return render(request, "athletes/how_to_measure.html", {"here": "people", "measures": HOW_TO, "overview": OVERVIEW})
+    return render(request, "how_to_measure.html", {"here": "people", "measures": HOW_TO, "overview": OVERVIEW})

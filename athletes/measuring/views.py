@@ -32,7 +32,7 @@ def build(request: HttpRequest, pk: int) -> HttpResponse:
         "may_measure": may(request.user, athlete, "measure"),
         "minor": is_minor(athlete, today),
     }
-    return render(request, "athletes/build.html", context)
+    return render(request, "build.html", context)
 
 
 @login_required
@@ -69,4 +69,4 @@ def visit_page(request: HttpRequest, athlete: Athlete, visit: MeasuringVisit) ->
         "minor": is_minor(athlete, timezone.localdate()),
         "mass_kept": not see_mass and any(name.startswith("mass_") for name in form.stored),
     }
-    return render(request, "athletes/measure.html", context)
+    return render(request, "measure.html", context)

@@ -39,7 +39,7 @@ def page(request: HttpRequest, club: Club, **extra: object) -> HttpResponse:
         context["club_form"] = ClubForm(instance=club)
     else:
         context["members"] = [(member, None) for member in members if member.role in WORKERS]
-    return render(request, "athletes/club.html", context | extra)
+    return render(request, "club.html", context | extra)
 
 
 @login_required
@@ -72,7 +72,7 @@ def choose_club(request: HttpRequest) -> HttpResponse:
         request.session["club"] = int(chosen)
         return redirect("home")
     shown = {"here": "club", "clubs": Club.objects.filter(pk__in=clubs), "current": current_club(request)}
-    return render(request, "athletes/choose_club.html", shown)
+    return render(request, "choose_club.html", shown)
 
 
 def _member(request: HttpRequest, pk: int) -> Membership:
@@ -152,7 +152,7 @@ def bar(request: HttpRequest, pk: int) -> HttpResponse:
         record(request.user, "corrected", form.save(), before, fields_of(row))
         messages.success(request, "Saved.")
         return redirect("club")
-    return render(request, "athletes/bar.html", {"here": "club", "form": form, "bar": Bar.objects.get(pk=pk)})
+    return render(request, "bar.html", {"here": "club", "form": form, "bar": Bar.objects.get(pk=pk)})
 
 
 @login_required

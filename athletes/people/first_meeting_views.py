@@ -39,7 +39,7 @@ def first_meeting(request: HttpRequest, pk: int) -> HttpResponse:
         "standing_word": Standing(standing_on(stored, timezone.localdate())).label,
         "wrong": request.method == "POST",
     }
-    return render(request, "athletes/first_meeting.html", context | forms)
+    return render(request, "first_meeting.html", context | forms)
 
 
 def meeting_forms(request: HttpRequest, athlete: Athlete) -> dict[str, object]:

@@ -25,7 +25,7 @@ def health_notes(request: HttpRequest, pk: int) -> HttpResponse:
         messages.success(request, "Noted, for the athlete and their coach only.")
         return redirect("health-notes", athlete.pk)
     context = {"athlete": athlete, "tab": "build", "form": form, "notes": athlete.health_notes.select_related("author")}
-    return render(request, "athletes/health.html", context)
+    return render(request, "health.html", context)
 
 
 def end_note(request: HttpRequest, athlete: Athlete) -> HttpResponse:

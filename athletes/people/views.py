@@ -39,7 +39,7 @@ def people(request: HttpRequest) -> HttpResponse:
         "many_clubs": len(clubs) > 1,
         "query": query.urlencode(),
     }
-    return render(request, "athletes/people.html", context)
+    return render(request, "people.html", context)
 
 
 def working_clubs(request: HttpRequest) -> list[int]:
@@ -59,7 +59,7 @@ def athlete_new(request: HttpRequest) -> HttpResponse:
         athlete = save_athlete(request.user, form.save(commit=False))
         messages.success(request, f"{athlete.name} is in the book. Next: the first meeting.")
         return redirect("first-meeting", athlete.pk)
-    return render(request, "athletes/athlete_form.html", {"here": "people", "form": form})
+    return render(request, "athlete_form.html", {"here": "people", "form": form})
 
 
 @login_required
@@ -72,4 +72,4 @@ def athlete_edit(request: HttpRequest, pk: int) -> HttpResponse:
         messages.success(request, f"{saved.name} is saved, standing: {saved.get_standing_display()}.")
         return redirect("build", athlete.pk)
     shown = Athlete.objects.select_related("club").get(pk=athlete.pk)
-    return render(request, "athletes/athlete_form.html", {"athlete": shown, "tab": "", "form": form})
+    return render(request, "athlete_form.html", {"athlete": shown, "tab": "", "form": form})

@@ -41,7 +41,7 @@ def pictures(request: HttpRequest, pk: int) -> HttpResponse:
         "hidden": 0 if allowed else athlete.pictures.count(),
         "manages": may(request.user, athlete, "privacy"),
     }
-    return render(request, "athletes/pictures.html", context)
+    return render(request, "pictures.html", context)
 
 
 def picture_for(request: HttpRequest, pk: int, uid: UUID, write: str = "") -> tuple[Athlete, Picture]:
@@ -81,7 +81,7 @@ def picture(request: HttpRequest, pk: int, uid: UUID) -> HttpResponse:
         "marks": MARKS,
         "manages": may(request.user, athlete, "privacy"),
     }
-    return render(request, "athletes/picture.html", context)
+    return render(request, "picture.html", context)
 
 
 @login_required

@@ -27,7 +27,7 @@ def page(request: HttpRequest, athlete: Athlete, **extra: object) -> HttpRespons
         "withdraw_form": WithdrawForm(),
         "mass_form": HideMassForm(instance=athlete),
     }
-    return render(request, "athletes/consent.html", context | extra)
+    return render(request, "consent.html", context | extra)
 
 
 @login_required

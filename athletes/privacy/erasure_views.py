@@ -32,7 +32,7 @@ def erase(request: HttpRequest, pk: int) -> HttpResponse:
             return redirect("sign-in")
         messages.success(request, f"{name} is erased, with every copy this club held.")
         return redirect("home")
-    return render(request, "athletes/erase.html", {"athlete": athlete, "form": form, "password_form": password})
+    return render(request, "erase.html", {"athlete": athlete, "form": form, "password_form": password})
 
 
 @login_required
@@ -49,4 +49,4 @@ def account_close(request: HttpRequest) -> HttpResponse:
             messages.success(request, "Your account is closed and erased.")
             return redirect("sign-in")
     context = {"here": "account", "form": form, "athlete": getattr(request.user, "athlete", None)}
-    return render(request, "athletes/account_close.html", context)
+    return render(request, "account_close.html", context)

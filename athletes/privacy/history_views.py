@@ -23,4 +23,4 @@ def audit(request: HttpRequest, pk: int) -> HttpResponse:
         "lines": [trail_line(entry, sees_mass) for entry in page.object_list],
         "days": settings.RETENTION_DAYS["changes"],
     }
-    return render(request, "athletes/audit.html", context)
+    return render(request, "audit.html", context)

@@ -26,7 +26,7 @@ PAGE_WORDS = {
 @require_GET
 def privacy(request: HttpRequest) -> HttpResponse:
     kept = {kind.replace(" ", "_").replace("-", "_"): days for kind, days in settings.RETENTION_DAYS.items()}
-    return render(request, "athletes/privacy.html", {"kept": kept, "least": SMALLEST_GROUP})
+    return render(request, "privacy.html", {"kept": kept, "least": SMALLEST_GROUP})
 
 
 @login_required
@@ -39,4 +39,4 @@ def looks(request: HttpRequest, pk: int) -> HttpResponse:
     for row in page.object_list:
         row.page_words = PAGE_WORDS.get(row.page, row.page.replace("-", " "))
     context = {"athlete": athlete, "page": page, "days": settings.RETENTION_DAYS["looks"]}
-    return render(request, "athletes/looks.html", context)
+    return render(request, "looks.html", context)

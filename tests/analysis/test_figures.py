@@ -16,7 +16,7 @@ from analysis.figures.card import Table, card, plotlyjs_version
 from analysis.figures.curves import Curve, Units, pull_card
 from analysis.figures.theme import STYLE_DASH, STYLE_MARKER, axis, layout, style_line
 
-STATIC = Path(__file__).resolve().parents[2] / "analysis" / "static" / "analysis"
+STATIC = Path(__file__).resolve().parents[2] / "analysis" / "figures" / "static"
 SVG = "{http://www.w3.org/2000/svg}"
 
 

@@ -18,7 +18,7 @@ from analysis.how_it_works.page import SECTIONS, checks, sections
 from analysis.how_it_works.rows import KINDS, living
 
 ROOT = Path(__file__).resolve().parents[2]
-LISTED_FROM = ("analysis/mechanics", "analysis/evidence", "analysis/advice", "athletes/measures")
+LISTED_FROM = ("analysis/core", "athletes/measuring")
 # numbers that claim nothing about lifters: places in an array, calendar spans, how much is shown at once
 NOT_LISTED = {
     "analysis.core.body.anthropometry._LINK_PARTS": "which heights a link is the difference of; told in words",
@@ -47,7 +47,7 @@ CALENDAR_OR_PLACES = re.compile(
     r"\.(FOUR_WEEKS|TWELVE_WEEKS|YEAR|SHOWN|WEEKS_SHOWN|RECENT_WEEKS|MOST_[A-Z]+|LINKED_ROWS|TRUNK|MISSED|MADE_HEAVY"
     r"|OLD_LEVEL|DIFFERENCE|DIP|TREND|CONVENTIONAL|SUMO|WIDE|ROUNDED|LIFT_OFF|AT_KNEE|LOCKOUT|SEED)$"
 )
-SETTING_LISTS = re.compile(r"analysis\.evidence\.settings\.\w+\.[A-Z_]+$")
+SETTING_LISTS = re.compile(r"analysis\.core\.settings\.\w+\.[A-Z_]+$")
 
 
 def groups():

@@ -263,7 +263,7 @@ def test_the_service_worker_is_served_from_the_root_with_the_files_it_keeps(clie
     assert answer["Cache-Control"] == "no-cache" and answer["Service-Worker-Allowed"] == "/"
     text = answer.content.decode()
     kept = json.loads(text.split("const KEPT = ")[1].split(";\n")[0])
-    assert "/static/athletes/js/floor/queue.js" in kept and "/static/athletes/css/floor.css" in kept
+    assert "/static/floor/queue.js" in kept and "/static/floor/floor.css" in kept
     assert client.post("/sw.js").status_code == 405
 
 
@@ -272,5 +272,5 @@ def test_the_service_worker_keeps_every_script_of_the_floor():
 
     from athletes.floor.service_worker import KEPT
 
-    folder = Path(__file__).resolve().parents[2] / "athletes/static/athletes/js/floor"
-    assert {f"athletes/js/floor/{p.name}" for p in folder.glob("*.js")} - {"athletes/js/floor/sw.js"} <= set(KEPT)
+    folder = Path(__file__).resolve().parents[2] / "athletes/floor/static"
+    assert {f"floor/{p.name}" for p in folder.glob("*.js")} - {"floor/sw.js"} <= set(KEPT)

@@ -18,7 +18,7 @@ from athletes.models import Attempt, MeetEntry
 from tests.analysis.meeting import FULL, a_meet, attempt, enter, log_pulls
 from tests.browser.conftest import no_sideways_scroll
 
-REPLAN, RULES = "/static/analysis/js/meet/replan.js", "/static/analysis/js/meet/rules.js"
+REPLAN, RULES = "/static/meets/replan.js", "/static/meets/rules.js"
 
 
 @pytest.fixture
