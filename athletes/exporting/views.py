@@ -98,9 +98,7 @@ def archive_upload(request: HttpRequest) -> HttpResponse:
             messages.success(request, f"{athlete.name} is here now, with everything the copy holds.")
             return redirect("lifts", athlete.pk)
     status = 422 if form.errors else 200
-    return render(
-        request, "import_archive.html", {"form": form, "club": club, "here": "people"}, status=status
-    )
+    return render(request, "import_archive.html", {"form": form, "club": club, "here": "people"}, status=status)
 
 
 def need_guardian(copy: Copy, form: ArchiveForm) -> None:

@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.analysis.meeting import a_meet, enter, log_pulls
+from tests.analysis.meets.meeting import a_meet, enter, log_pulls
 
 
 @pytest.fixture

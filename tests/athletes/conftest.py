@@ -7,7 +7,7 @@ from django.core.files.base import ContentFile
 from PIL import Image
 
 from athletes.models import Athlete, Bar, HealthNote, Measurement, MeasuringVisit, Picture, TrainingDay, Trial
-from tests.athletes.copies import log
+from tests.athletes.exporting.copies import log
 
 
 @pytest.fixture

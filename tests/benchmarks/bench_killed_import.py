@@ -11,7 +11,7 @@ import tempfile
 import time
 from pathlib import Path
 
-from tests.athletes.killing import Found, Killed
+from tests.athletes.importing.killing import Found, Killed
 
 MOVE_AFTER = (0.02, 0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4)
 UNDO_AFTER = (0.02, 0.05, 0.1, 0.15, 0.2, 0.3)

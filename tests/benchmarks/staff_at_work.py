@@ -15,7 +15,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from types import SimpleNamespace
 
-from tests.athletes.test_many_writers import Phone, entry
+from tests.athletes.importing.test_many_writers import Phone, entry
 
 STAFF, EVERY = 20, 0.5
 Seen = list[tuple[float, float]]

@@ -15,7 +15,7 @@ from analysis.core.settings import DEFAULTS
 from analysis.meets.board import branch_state
 from analysis.meets.words import chance_words
 from athletes.models import Attempt, MeetEntry
-from tests.analysis.meeting import FULL, a_meet, attempt, enter, log_pulls
+from tests.analysis.meets.meeting import FULL, a_meet, attempt, enter, log_pulls
 from tests.browser.conftest import no_sideways_scroll
 
 REPLAN, RULES = "/static/meets/replan.js", "/static/meets/rules.js"

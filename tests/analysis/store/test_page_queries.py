@@ -1,0 +1,96 @@
+"""However many lifters and sets there are, a page asks the database the same few times."""
+
+from datetime import timedelta
+
+import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
+from django.utils import timezone
+
+from athletes.models import Athlete, Bar, Decision, LiftSet, PlanItem, Presence, TrainingDay, Trial
+from tests.analysis.measured import measure
+from tests.analysis.meets.meeting import a_meet, attempt, enter, log_pulls
+
+TODAY = timezone.localdate()
+MOST = 15
+CLUB = (
+    "/squad/", "/squad/misses/", "/squad/misses/?share=50", "/squad/trials/", "/tonight/", "/tonight/print/",
+    "/floor/state/", "/people/", "/club/", "/club/settings/", "/meets/", "/exports/", "/exports/squad.csv",
+)  # fmt: skip
+MEET = ("", "board/", "state/", "enter/")
+ATHLETE = (
+    "progress/", "back-load/", "bar-and-grip/", "weak-link/", "trial/", "trial/years/", "lifts/",
+    "lifts/?lift=deadlift&result=missed", "lifts/new/", "rows/", "plan/", "plan/print/", "hand-over/", "changes/",
+    "looks/", "build/", "health/", "leverages/", "export/lifts.csv",
+)  # fmt: skip
+BROAD = {"": 17, "report/": 17, "styles/": 19, "trial/test-day/": 16, "meets/": 16, "export/archive.zip": 24}
+
+
+@pytest.fixture
+def meet(cast):
+    return a_meet(cast.quarry, days=0)
+
+
+def lifter(cast, meet, bar, number):
+    """One more lifter with all that the pages tell of."""
+    one = Athlete.objects.create(
+        club=cast.quarry, coach=cast.cato, name=f"Lifter {number}", sex="mf"[number % 2], standing="trained"
+    )
+    more_of(one, meet, bar)
+    Trial.objects.create(
+        athlete=one, new_style="sumo", old_style="conventional", started_on=TODAY - timedelta(weeks=6), weeks=12,
+        pulls_a_week=1.5, decide_on=TODAY + timedelta(weeks=6), no_baseline_reason="first lifts",
+    )  # fmt: skip
+    measure(one, TODAY - timedelta(days=20))
+    attempt(enter(meet, one, lot=number), 1, 130, "made")
+    Presence.objects.create(athlete=one, day=TODAY, marked_by=cast.stan)
+    return one
+
+
+def more_of(one, meet, bar):
+    """More rows of every kind that grows with time."""
+    log_pulls(one, weeks=4, bar=bar, author=meet.club.memberships.first().user)
+    missed = {"result": "missed", "reps_made": 0, "load_typed": "150", "load_unit": "kg", "load_kg": 150.0}
+    LiftSet.objects.create(athlete=one, day=TODAY, style="sumo", bar=bar, miss_position="at-knee", **missed)
+    for order in range(2):
+        PlanItem.objects.create(athlete=one, day=TODAY, order=order, style="sumo", bar=bar, load_kg=100.0 + order)
+
+
+def times_asked(client, address):
+    """Queries of the second visit: what is kept for good is kept by then."""
+    for visit in range(2):
+        with CaptureQueriesContext(connection) as seen:
+            page = client.get(address)
+            body = b"".join(page.streaming_content) if page.streaming else page.content
+        assert page.status_code == 200 and body, address
+        assert visit == 0 or b"<em>updating</em>" not in body, address
+    return len(seen)
+
+
+def test_pages_of_a_club_ask_as_often_for_twelve_lifters_as_for_two(signed_in, cast, meet):
+    bar, cato = Bar.objects.create(club=cast.quarry, name="Long one", kind="stiff"), signed_in("cato")
+    addresses = [*CLUB, *(f"/meets/{meet.pk}/{tail}" for tail in MEET)]
+    for number in range(2):
+        lifter(cast, meet, bar, number)
+    with_two = {address: times_asked(cato, address) for address in addresses}
+    for number in range(2, 12):
+        lifter(cast, meet, bar, number)
+    assert {address: times_asked(cato, address) for address in addresses} == with_two
+    assert {address: count for address, count in with_two.items() if count > MOST} == {}
+
+
+def test_pages_of_an_athlete_ask_as_often_after_years_as_after_weeks(signed_in, cast, meet):
+    bar, cato = Bar.objects.create(club=cast.quarry, name="Long one", kind="stiff"), signed_in("cato")
+    one = lifter(cast, meet, bar, 1)
+    enter(a_meet(cast.quarry, days=9), one)
+    most = dict.fromkeys(ATHLETE, MOST) | BROAD
+    after_weeks = {tail: times_asked(cato, f"/athletes/{one.pk}/{tail}") for tail in most}
+    for days in range(1, 6):
+        more_of(one, meet, bar)
+        TrainingDay.objects.create(athlete=one, day=TODAY - timedelta(days=days), soreness=2)
+        measure(one, TODAY - timedelta(days=20 + days))
+        enter(a_meet(cast.quarry, days=days), one)
+        attempt(enter(a_meet(cast.quarry, days=-days), one), 1, 130, "made")
+        Decision.objects.create(athlete=one, on=TODAY - timedelta(days=days), verdict="stay", decided_by=cast.cato)
+    assert {tail: times_asked(cato, f"/athletes/{one.pk}/{tail}") for tail in most} == after_weeks
+    assert {tail: count for tail, count in after_weeks.items() if count > most[tail]} == {}
