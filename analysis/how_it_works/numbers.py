@@ -10,14 +10,17 @@ from analysis.core.leverages import sweeps as stance_sweeps
 from analysis.core.pull import bar, hinge, posture, pull, setups
 from analysis.core.pull import batch as squad
 from analysis.how_it_works.rows import FINENESS, NO_SOURCE, Group, ShownNumber, living, number, of_constant, parts
-from athletes.measuring import cross, ranges, repeats, spreads, stale, stance, typed
-from athletes.models.choices import MeasureKey, Sex
+from athletes.measuring import cross, repeats, stale, stance, typed
+from athletes.schema import measurements
+from athletes.schema.measurements import MEASUREMENTS
+from athletes.schema.vocabulary import Sex
 
 PERINI = "from memory", "in the range Perini et al. 2005 (Rev Bras Med Esporte 11:81-85) call acceptable"
 ANSUR = "published", "ANSUR II, Gordon et al. 2014, NATICK/TR-15/007: 4,082 men, 1,986 women"
 CALIBRATED = "calibration", "chosen so that real bodies pass and typing slips are asked about"
 TYPING = "calibration", "outside it is a typing slip, not a technique"
 UNIT = "published", "exact by definition"
+ARM = "from memory", "shoulder to fingertip"
 GEOMETRY = "calibration", "smaller differences are called about the same"
 SEXES = (("m", "man"), ("f", "woman"))
 
@@ -73,18 +76,19 @@ def _repeats() -> tuple[ShownNumber, ...]:
 
 def _ranges() -> list[ShownNumber]:
     written = [
-        (f"{MeasureKey(key).label}: usual; possible",
-         f"{r.usual[0]:g} to {r.usual[1]:g}; {r.possible[0]:g} to {r.possible[1]:g} {'kg' if key == 'mass' else 'cm'}")
-        for key, r in ranges.RANGES.items()
+        (f"{one.label}: usual; possible",
+         f"{one.limits.usual[0]:g} to {one.limits.usual[1]:g}; "
+         f"{one.limits.possible[0]:g} to {one.limits.possible[1]:g} {one.base}")
+        for one in MEASUREMENTS
     ]  # fmt: skip
     source = "calibration", "about five spreads of ANSUR II, wider for teenagers; the possible range is from memory"
-    return parts(ranges, "RANGES", source, written)
+    return parts(measurements, "MEASUREMENTS", source, written)
 
 
 def _fit() -> tuple[ShownNumber, ...]:
     return (
-        living(ranges, "ARM_LENGTH", "one arm given as arm span, cm", "", ("from memory", "shoulder to fingertip")),
-        living(ranges, "ARM_SHARE", "the same as shares of stature", "", NO_SOURCE),
+        living(measurements, "ARM_LENGTH", "one arm given as arm span, cm", "", ARM),
+        living(measurements, "ARM_SHARE", "the same as shares of stature", "", NO_SOURCE),
         living(cross, "RARE", "a share of stature this many spreads away is asked about", "", CALIBRATED),
         living(cross, "RARE_YOUNG", "the same under 18", "", CALIBRATED),
         living(cross, "HEAVY", "body mass over stature squared outside which its unit is asked about", "kg/m²",
@@ -103,11 +107,12 @@ def _fit() -> tuple[ShownNumber, ...]:
 
 def _shares() -> list[ShownNumber]:
     written = [
-        (f"{MeasureKey(key).label} / stature, {Sex(sex).label}", f"{s.mean:.4f}, spread {s.sd:.4f}")
-        for sex, table in spreads.SHARES.items()
-        for key, s in table.items()
+        (f"{one.label} / stature, {Sex(sex).label}", f"{share.mean:.4f}, spread {share.sd:.4f}")
+        for sex in Sex
+        for one in MEASUREMENTS
+        if (share := one.shares.get(sex))
     ]
-    return parts(spreads, "SHARES", ANSUR, written)
+    return parts(measurements, "MEASUREMENTS", ANSUR, written)
 
 
 def setup_groups() -> tuple[Group, ...]:

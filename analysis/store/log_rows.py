@@ -1,7 +1,7 @@
-"""The log as the core's records, read as plain values: no model instances, and what repeats is made once.
+"""The log as the core's records, read column by column as the schema describes it, without model instances.
 
-A set that was read before comes back as the same record, so that what was worked out from sets that have not changed is
-found again by comparing them. A row is known by all its values: a changed row becomes a new record.
+A row that was read before comes back as the same record, so that what was computed from unchanged sets is found again
+by comparing them. A row is known by all its values: a changed row becomes a new record.
 """
 
 from __future__ import annotations
@@ -9,44 +9,26 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
-from functools import cache, lru_cache, reduce
+from functools import cache, lru_cache
 from itertools import chain, groupby
-from operator import add, itemgetter
+from operator import itemgetter
 from typing import Any
 
-from django.db.models import (
-    Case,
-    CharField,
-    Expression,
-    ExpressionWrapper,
-    F,
-    Func,
-    IntegerField,
-    Q,
-    QuerySet,
-    TextField,
-    Value,
-    When,
-)
-from django.db.models.functions import Cast, Coalesce
+from django.db.models import Expression, ExpressionWrapper, F, QuerySet, TextField
 
 from analysis.core.estimates.kept import Kept
 from analysis.core.records.lifts import PullTags, SetRecord
 from athletes.models import LiftSet
-from athletes.models.choices import Result, Start
+from athletes.schema.fields import FieldSpec, specs
+from athletes.schema.vocabulary import Start
 
 Row = tuple[Any, ...]
-OWN = ("uid", "day", "load_kg", "reps_made", "reps_tried", "rir_low", "rir_high", "pull_seconds")
-WORDS = (
-    *("result", "miss_position", "second_position", "gave_way", "rule_reason", "slowest_at", "what_changed"),
-    "in_new_style",
-)
-JUST_MADE = {name: Result.MADE if name == "result" else "" for name in WORDS} | {"trial": None, "is_test": False}
-TAGS = ("lift", "style", "shape", "bar__kind", "bar_kind", "start", "start_cm", "disc_diameter_cm", "grip")
-FLAGS = ("straps", "belt", "suit", "dead_stop", "paused", "depth_verified")
-APART = "|"  # no word of the vocabulary holds it
+OWN = ("uid", "day", "load_kg", "reps_made", "reps_tried", "rir_low", "rir_high")  # they differ from set to set
+SEEN = tuple(spec for name, spec in specs(SetRecord).items() if name not in OWN)
+TAGS = tuple(specs(PullTags).values())
+OFFSET_SIGN = {Start.BLOCK: 1.0, Start.DEFICIT: -1.0}
 _BY_DAY = itemgetter(OWN.index("day"))
-MOST_KEPT = 60_000  # sets; about 40 MB in one process
+CACHE_CAPACITY = 60_000  # sets; about 40 MB in one process
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,18 +36,10 @@ class Shared:
     """What many sets of a log have in common: all of it but the day, the numbers and the key."""
 
     tags: PullTags
-    result: str
-    miss_positions: tuple[str, ...]
-    gave_way: str
-    rule_reason: str
-    slowest_at: str
-    what_changed: str
-    in_new_style: str
-    trial_key: str
-    is_test: bool
+    seen: dict[str, Any]
 
 
-READ: Kept[int, dict[Row, tuple[Shared, SetRecord]]] = Kept(MOST_KEPT)
+READ: Kept[int, dict[Row, tuple[Shared, SetRecord]]] = Kept(CACHE_CAPACITY)
 
 
 def set_records(rows: QuerySet[LiftSet]) -> tuple[SetRecord, ...]:
@@ -74,14 +48,8 @@ def set_records(rows: QuerySet[LiftSet]) -> tuple[SetRecord, ...]:
 
 
 def log_of(athlete_pk: int, rows: QuerySet[LiftSet]) -> tuple[SetRecord, ...]:
-    """The same for the log of one athlete, as the records of the last reading where a row is the same."""
-    return _kept_records(athlete_pk, _values(rows))
-
-
-def _kept_records(athlete_pk: int, rows: Iterable[Row]) -> tuple[SetRecord, ...]:
-    pairs = _pairs(rows, READ.get(athlete_pk) or {})
-    READ.keep(athlete_pk, pairs, len(pairs))
-    return tuple(record for _, record in pairs.values())
+    """The same for the log of one athlete; an unchanged row gives the record of the last reading."""
+    return _cached_records(athlete_pk, _values(rows))
 
 
 def logs_of(rows: QuerySet[LiftSet]) -> dict[int, tuple[SetRecord, ...]]:
@@ -89,37 +57,30 @@ def logs_of(rows: QuerySet[LiftSet]) -> dict[int, tuple[SetRecord, ...]]:
     read = rows.order_by("athlete_id", "-day", "order", "pk").values_list(*_columns(), "athlete_id")
     found = {}
     for athlete, log in groupby(read.iterator(chunk_size=5000), key=itemgetter(-1)):
-        found[athlete] = _kept_records(athlete, _turned(row[:-1] for row in log))
+        found[athlete] = _cached_records(athlete, _oldest_first(row[:-1] for row in log))
     return found
+
+
+def _cached_records(athlete_pk: int, rows: Iterable[Row]) -> tuple[SetRecord, ...]:
+    pairs = _pairs(rows, READ.get(athlete_pk) or {})
+    READ.keep(athlete_pk, pairs, len(pairs))
+    return tuple(record for _, record in pairs.values())
 
 
 @cache
 def _columns() -> list[Expression]:
-    """What is read of a row, as the driver gives it: converting each value would cost more than the reading.
-
-    Every column costs time in a long log. A set that was just made, as most are, has one empty text for all that else
-    would be said of it, and yes and no are digits of one number.
-    """
-    said = [part for name in WORDS for part in (F(name), Value(APART))]
-    trial = Coalesce(Cast("trial_id", CharField()), Value(""))
-    tested = Case(When(is_test=True, then=Value("test")), default=Value(""))
-    words = Case(
-        When(Q(**JUST_MADE), then=Value("")),
-        default=Func(*said, trial, Value(APART), tested, template="(%(expressions)s)", arg_joiner=" || "),
-        output_field=TextField(),
-    )
-    flags = reduce(add, (Cast(name, IntegerField()) * 2**place for place, name in enumerate(FLAGS)))
-    raw = [ExpressionWrapper(F(name), output_field=TextField()) for name in (*OWN, *TAGS)]
-    return [*raw, words, flags]
+    """Columns selected per set. Raw driver values, because converting 30 columns dominates the time of the query."""
+    names = (*OWN, *(spec.column for spec in SEEN), "trial_id", "bar__kind", *(spec.column for spec in TAGS))
+    return [ExpressionWrapper(F(name), output_field=TextField()) for name in names]
 
 
 def _values(rows: QuerySet[LiftSet]) -> Iterable[Row]:
     """The rows' values, asked for in the order of the index, newest day first, which spares sorting them."""
-    return _turned(rows.order_by("-day", "order", "pk").values_list(*_columns()).iterator(chunk_size=5000))
+    return _oldest_first(rows.order_by("-day", "order", "pk").values_list(*_columns()).iterator(chunk_size=5000))
 
 
-def _turned(rows: Iterable[Row]) -> Iterable[Row]:
-    """The newest day first turned into the oldest first; within a day the order stays."""
+def _oldest_first(rows: Iterable[Row]) -> Iterable[Row]:
+    """Rows with the newest day first turned to the oldest first; within a day the order stays."""
     days = [list(one) for _, one in groupby(rows, key=_BY_DAY)]
     return chain.from_iterable(reversed(days))
 
@@ -135,26 +96,17 @@ def _pairs(rows: Iterable[Row], known: Mapping[Row, tuple[Shared, SetRecord]]) -
 
 
 def _record(head: Row, shared: Shared) -> SetRecord:
-    uid, day, load_kg, reps_made, reps_tried, rir_low, rir_high, pull_seconds = head
+    uid, day, load_kg, reps_made, reps_tried, rir_low, rir_high = head
     return SetRecord(
-        _key(uid),
-        _day(day),
-        load_kg,
-        reps_made,
-        reps_tried,
-        shared.tags,
-        shared.result,
-        rir_low,
-        rir_high,
-        shared.miss_positions,
-        shared.gave_way,
-        shared.rule_reason,
-        shared.slowest_at,
-        shared.what_changed,
-        pull_seconds,
-        shared.in_new_style,
-        shared.trial_key,
-        shared.is_test,
+        key=_key(uid),
+        day=_day(day),
+        load_kg=load_kg,
+        reps_made=reps_made,
+        reps_tried=reps_tried,
+        tags=shared.tags,
+        rir_low=rir_low,
+        rir_high=rir_high,
+        **shared.seen,
     )
 
 
@@ -173,36 +125,27 @@ def _day(value: Any) -> date:
 
 @lru_cache(maxsize=8192)
 def _shared(values: Row) -> Shared:
-    *tags, words, flags = values
-    said = words.split(APART) if words else [Result.MADE.value, *[""] * 9]
-    result, first, second, gave_way, rule, slowest, changed, in_new_style, trial, tested = said
-    return Shared(
-        tags=_tags((*tags, flags)),
-        result=result,
-        miss_positions=tuple(p for p in (first, second) if p),
-        gave_way=gave_way,
-        rule_reason=rule,
-        slowest_at=slowest,
-        what_changed=changed,
-        in_new_style=in_new_style,
-        trial_key=trial,
-        is_test=bool(tested),
-    )
+    """One object for equal values, so that an unchanged row is recognised by identity."""
+    seen = {spec.name: _si(spec, value) for spec, value in zip(SEEN, values, strict=False)}
+    trial = values[len(SEEN)]
+    return Shared(_tags(values[len(SEEN) + 1 :]), seen | {"trial_key": "" if trial is None else str(trial)})
 
 
 @lru_cache(maxsize=8192)
 def _tags(values: Row) -> PullTags:
     """What makes two sets comparable; one record for equal values, so that sets can be grouped by it quickly."""
-    lift, style, shape, own_bar, bar_kind, start, start_cm, disc_cm, grip, flags = values
-    offset = start_cm / 100.0
-    return PullTags(
-        lift=lift,
-        style=style,
-        shape=shape,
-        bar=bar_kind if own_bar is None else own_bar,
-        start=start,
-        start_offset_m={Start.BLOCK: offset, Start.DEFICIT: -offset}.get(Start(start), 0.0),
-        disc_diameter_m=disc_cm / 100.0,
-        grip=grip,
-        **{name: bool(flags >> place & 1) for place, name in enumerate(FLAGS)},
-    )
+    own_bar, *columns = values
+    given = {spec.name: _si(spec, value) for spec, value in zip(TAGS, columns, strict=True)}
+    given["start_offset_m"] *= OFFSET_SIGN.get(given["start"], 0.0)
+    if own_bar is not None:
+        given["bar"] = own_bar
+    return PullTags(**given)
+
+
+def _si(spec: FieldSpec, value: Any) -> Any:
+    """The value of a column in the unit of the record; drivers give yes and no as digits."""
+    if value is None:
+        return None
+    if spec.kind == "flag":
+        return bool(value)
+    return value * spec.field.unit.si if spec.field.unit is not None else value

@@ -142,7 +142,7 @@ def _set(number: int, row: dict[str, str]) -> SetRecord:
         result=result,
         rir_low=low,
         rir_high=high,
-        miss_positions=_positions(row),
+        **dict(zip(("miss_position", "second_position"), _positions(row), strict=False)),
         gave_way=row.get("gave_way", ""),
         rule_reason=row.get("rule_reason", ""),
         slowest_at=row.get("slowest_at", ""),

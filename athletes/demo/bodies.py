@@ -4,12 +4,10 @@ from datetime import date, timedelta
 from random import Random
 
 from athletes.demo.lifters import Lifter
-from athletes.measuring.spreads import SHARES
 from athletes.models import Athlete, Measurement, MeasuringVisit, User
-from athletes.models.choices import MeasureKey as Key
-from athletes.models.choices import Sex
+from athletes.schema.measurements import MeasureKey as Key
+from athletes.schema.measurements import keys_of_group, measurement
 
-LEAD = (Key.STATURE, Key.SITTING_HEIGHT, Key.ARM_SPAN, Key.STANDING_GRIP_HEIGHT)
 LANDMARKS = (
     Key.ACROMIAL_HEIGHT,
     Key.TROCHANTERION_HEIGHT,
@@ -24,7 +22,7 @@ def true_length(lifter: Lifter, key: str, stature: float) -> float:
     """The length in cm that this build has, before any error of measuring."""
     if key == Key.STATURE:
         return stature
-    share = SHARES[Sex(lifter.sex)][Key(key)]
+    share = measurement(key).shares[lifter.sex]
     spreads = {Key.SITTING_HEIGHT: lifter.sit, Key.ARM_SPAN: lifter.span, Key.STANDING_GRIP_HEIGHT: lifter.grip_z}
     return stature * (share.mean + spreads.get(Key(key), lifter.span * 0.3) * share.sd)
 
@@ -52,7 +50,7 @@ def visits_of(lifter: Lifter, athlete: Athlete, by: User, today: date) -> list[M
 def readings_of(lifter: Lifter, visit: MeasuringVisit, today: date, rng: Random) -> list[Measurement]:
     """Two repeats of the lead measures, landmarks for those who wanted them, body mass once."""
     grown = (today - visit.day).days / 365 * 4.0 if lifter.standing == "under-18" else 0.0
-    keys = LEAD + (LANDMARKS if lifter.landmarks else ())
+    keys = keys_of_group("lead") + (LANDMARKS if lifter.landmarks else ())
     rows = []
     for key in keys:
         length = true_length(lifter, key, lifter.stature - grown)

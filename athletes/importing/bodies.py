@@ -13,6 +13,7 @@ from athletes.models import Athlete, ImportBatch, Measurement, TrainingDay
 from athletes.models.choices import MeasureKey as Key
 from athletes.reader.headings import measures_in
 from athletes.reader.notes import ASK, GUESS
+from athletes.schema.measurements import measure_label
 
 MOST_REPEATS = 3
 SAME = 0.05  # cm or kg
@@ -124,7 +125,7 @@ def _distinct(
 
 
 def _in_log(one: Reading, log: Known, days: dict[tuple[int, str], float]) -> tuple[str, str] | None:
-    name = Key(one.key).label
+    name = measure_label(one.key)
     there = list(log.get((one.athlete, one.day, one.key), []))
     noted = days.get((one.athlete, one.day)) if one.key == Key.MASS else None
     if any(abs(value - one.value) < SAME for value in [*there, *([noted] if noted is not None else [])]):
@@ -135,7 +136,7 @@ def _in_log(one: Reading, log: Known, days: dict[tuple[int, str], float]) -> tup
 
 
 def _in_file(one: Reading, here: list[Reading], latest: Reading | None, young: set[int]) -> tuple[str, str] | None:
-    name = Key(one.key).label
+    name = measure_label(one.key)
     same = next((r for r in here if abs(r.value - one.value) < SAME), None)
     if same:
         return "ok", f"{name} as on line {same.line}"

@@ -15,6 +15,7 @@ from athletes.models.choices import MeasureKey as Key
 from athletes.reader.file import ENCODINGS, SEPARATORS
 from athletes.reader.headings import measures_in
 from athletes.reader.rows.context import blocks_of
+from athletes.schema.measurements import measure_label
 
 READ = (ImportRow.Status.OK, ImportRow.Status.GUESS)
 STANDINGS = {
@@ -150,7 +151,7 @@ def measure_words(found: dict[str, object], viewer: Viewer) -> str:
     value = show(key, float(str(found["value"])))
     plain = value in (str(found["typed"]), f"{found['typed']} {found['unit']}")
     typed = "" if plain else f", typed “{found['typed']}”"
-    return f"{who}, {found['day']}, {Key(key).label} {value}{typed}"
+    return f"{who}, {found['day']}, {measure_label(key)} {value}{typed}"
 
 
 def _tags(found: dict[str, object]) -> list[str]:

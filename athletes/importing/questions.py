@@ -9,9 +9,9 @@ from athletes.importing.plan import answers_for, local_today, people_of
 from athletes.importing.upload import FILE_WIDE
 from athletes.models import ImportAnswer, ImportBatch, User
 from athletes.models.choices import BarKind, Lift, Style
-from athletes.models.choices import MeasureKey as Key
 from athletes.reader.cells.dates import EARLIEST
 from athletes.reader.names import LEAVE_OUT, People
+from athletes.schema.measurements import MEASUREMENTS, measure_label
 
 Choices = list[tuple[str, str]]
 LIFTS: Choices = [
@@ -185,7 +185,8 @@ def _about_a_reading(question: str, subject: str, people: People) -> str:
     if question == "jump":
         return f"Body mass of {name}: more than 5 % a week from the one beside it. Is it right?"
     key = rest.partition(":")[0]
-    return f"{Key(key).label.capitalize() if key in Key.values else 'A reading'} of {name}: is it right?"
+    known = key in {one.key for one in MEASUREMENTS}
+    return f"{measure_label(key).capitalize() if known else 'A reading'} of {name}: is it right?"
 
 
 def _told_apart(name: str, pk: int, people: People) -> str:

@@ -3,23 +3,12 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from athletes.measuring.ranges import ARM_SHARE
-from athletes.measuring.reading import label, show
-from athletes.measuring.spreads import SHARES
-from athletes.models.choices import MeasureKey as Key
+from athletes.measuring.reading import show
+from athletes.schema.measurements import ARM_SHARE, measure_label, measurement, pairs_below
+from athletes.schema.measurements import MeasureKey as Key
 
 RARE = 4.0  # spreads from the average: about 1 adult in 16,000 were proportions normal; calibration
 RARE_YOUNG = 6.0  # the table is of adults; wider for under-18s, calibration
-BELOW = (
-    (Key.SITTING_HEIGHT, Key.STATURE),
-    (Key.ACROMIAL_HEIGHT, Key.STATURE),
-    (Key.STANDING_GRIP_HEIGHT, Key.ACROMIAL_HEIGHT),
-    (Key.TROCHANTERION_HEIGHT, Key.ACROMIAL_HEIGHT),
-    (Key.TIBIALE_HEIGHT, Key.TROCHANTERION_HEIGHT),
-    (Key.LATERAL_MALLEOLUS_HEIGHT, Key.TIBIALE_HEIGHT),
-    (Key.STANDING_GRIP_HEIGHT, Key.STATURE),
-    (Key.TROCHANTERION_HEIGHT, Key.STATURE),
-)
 HEAVY = (14.0, 50.0)  # kg per square metre of stature beyond which the unit of a body mass is asked about; calibration
 
 
@@ -48,11 +37,11 @@ def oddities(lengths: Mapping[str, float], sex: str, young: bool) -> list[Oddity
 def contradictions(lengths: Mapping[str, float]) -> list[Oddity]:
     """Heights that cannot both be right on one body."""
     found: dict[str, Oddity] = {}
-    for low, high in BELOW:
+    for low, high in pairs_below():
         if low in lengths and high in lengths and lengths[low] >= lengths[high] and low not in found:
             found[low] = Oddity(
                 low,
-                f"{label(low).capitalize()} {show(low, lengths[low])} cannot reach the {label(high)} "
+                f"{measure_label(low).capitalize()} {show(low, lengths[low])} cannot reach the {measure_label(high)} "
                 f"{show(high, lengths[high])}. Measure both again.",
             )
     return list(found.values())
@@ -62,7 +51,7 @@ def against_stature(key: str, value: float, stature: float, sex: str, young: boo
     token = f"{value:.2f} of {stature:.2f}"
     if key == Key.MASS:
         return heavy(value, stature, token)
-    share = SHARES[sex].get(key)
+    share = measurement(key).shares.get(sex)
     if share is None:
         return None
     reach = (RARE_YOUNG if young else RARE) * share.sd
@@ -73,7 +62,7 @@ def against_stature(key: str, value: float, stature: float, sex: str, young: boo
     low, high = (show(key, (share.mean + side * reach) * stature) for side in (-1, 1))
     return Oddity(
         key,
-        f"{label(key).capitalize()} {show(key, value)} is {value / stature:.2f} of the stature "
+        f"{measure_label(key).capitalize()} {show(key, value)} is {value / stature:.2f} of the stature "
         f"{show(Key.STATURE, stature)}; nearly everybody of that stature has {low} to {high}. Is it right?",
         token,
     )

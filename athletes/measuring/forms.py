@@ -10,10 +10,10 @@ from athletes.measuring.cross import oddities
 from athletes.measuring.reading import Reading, read
 from athletes.measuring.repeats import Repeats, repeat_question
 from athletes.measuring.services import NewReading, latest_lengths
-from athletes.measuring.sheet import GROUPS, LANDMARKS, ORDER, REPEATS
 from athletes.measuring.stale import is_minor
 from athletes.models import Athlete, Measurement, MeasuringVisit, User
 from athletes.models.choices import LengthUnit, MeasureKey, WeightUnit
+from athletes.schema.measurements import REPEATS, SHEET_GROUPS, keys_of_group, measure_label, sheet_keys
 
 FOUND = [("", "no bony points measured"), ("self", "by the athlete"), ("consent", "by me, with the athlete's consent")]
 
@@ -65,7 +65,7 @@ class MeasuringForm(forms.Form):
         self.athlete, self.visit, self.see_mass = athlete, visit, see_mass
         self.stored = {} if visit.pk is None else {f"{m.key}_{m.repeat}": m for m in visit.measurements.all()}
         super().__init__(*args, initial=self.initial_of(user))
-        for key in ORDER:
+        for key in sheet_keys():
             for repeat in REPEATS:
                 self.fields[f"{key}_{repeat}"] = reading_field(key, repeat)
         self.readings: dict[str, Reading] = {}
@@ -97,7 +97,7 @@ class MeasuringForm(forms.Form):
 
     def clean(self) -> dict[str, object]:
         data = super().clean()
-        for key in ORDER:
+        for key in sheet_keys():
             for repeat in REPEATS:
                 self.read_box(key, f"{key}_{repeat}")
         self.check_repeats()
@@ -165,7 +165,7 @@ class MeasuringForm(forms.Form):
             self.add_error(f"{key}_1", message)
 
     def check_landmarks(self) -> None:
-        measured = [key for key in LANDMARKS if any(f"{key}_{n}" in self.readings for n in REPEATS)]
+        measured = [key for key in keys_of_group("landmark") if any(f"{key}_{n}" in self.readings for n in REPEATS)]
         if not measured:
             return
         if not self.cleaned_data.get("landmarks"):
@@ -180,11 +180,13 @@ class MeasuringForm(forms.Form):
 
     def groups(self) -> list[tuple[str, str, list[Row]]]:
         """What the template shows: titled groups of rows."""
-        return [(title, words, [self.row(key) for key in keys]) for title, words, keys in GROUPS]
+        return [
+            (group.heading, group.text, [self.row(key) for key in keys_of_group(group.name)]) for group in SHEET_GROUPS
+        ]
 
     def row(self, key: str) -> Row:
         boxes = tuple(self.box(f"{key}_{n}") for n in REPEATS if key != MeasureKey.MASS or n == 1)
-        return Row(key, str(MeasureKey(key).label), boxes, tuple(self.questions.get(key, ())))
+        return Row(key, measure_label(key), boxes, tuple(self.questions.get(key, ())))
 
     def box(self, name: str) -> Box:
         reading = self.readings.get(name)
@@ -208,7 +210,7 @@ class MeasuringForm(forms.Form):
     def heard(self) -> list[str]:
         """What was understood where it differs from what was typed, to be said once more when it is saved."""
         return [
-            f"{MeasureKey(name.rsplit('_', 1)[0]).label.capitalize()}: {r.heard}"
+            f"{measure_label(name.rsplit('_', 1)[0]).capitalize()}: {r.heard}"
             for name, r in self.readings.items()
             if r.heard
         ]
@@ -227,7 +229,7 @@ class MeasuringForm(forms.Form):
 
 
 def reading_field(key: str, repeat: int) -> forms.CharField:
-    label = f"{MeasureKey(key).label}, reading {repeat}"
+    label = f"{measure_label(key)}, reading {repeat}"
     field = forms.CharField(label=label, required=False, max_length=200)
     field.widget.attrs.update({"size": 8, "autocomplete": "off", "aria-label": label, "class": "reading"})
     return field
@@ -236,4 +238,4 @@ def reading_field(key: str, repeat: int) -> forms.CharField:
 def found_by(visit: MeasuringVisit, stored: dict[str, Measurement]) -> str:
     if visit.landmarks_consent:
         return "consent"
-    return "self" if any(m.key in LANDMARKS for m in stored.values()) else ""
+    return "self" if any(m.key in keys_of_group("landmark") for m in stored.values()) else ""

@@ -7,7 +7,8 @@ our own: a body of 260 units on ground at 300, its points at the survey's averag
 
 from dataclasses import dataclass
 
-from athletes.models.choices import MeasureKey as Key
+from athletes.schema.measurements import MeasureKey as Key
+from athletes.schema.measurements import measure_label
 
 
 @dataclass(frozen=True)
@@ -26,7 +27,7 @@ class HowTo:
 
     @property
     def label(self) -> str:
-        return str(Key(self.key).label)
+        return measure_label(self.key)
 
     @property
     def picture_template(self) -> str:

@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass
 
-from athletes.measuring.ranges import ARM_LENGTH, RANGES, Range
 from athletes.measuring.typed import IN_CM, IN_KG, Typed, bare_feet, cleaned, read_typed
-from athletes.models.choices import MeasureKey as Key
+from athletes.schema.measurements import ARM_LENGTH, Range, measure_label, measurement
+from athletes.schema.measurements import MeasureKey as Key
 
 LONGEST = 30
 KEPT = "kept"  # the choice "it is right as typed"
@@ -38,10 +38,6 @@ class Reading:
     chosen: str = ""
 
 
-def label(key: str) -> str:
-    return str(Key(key).label)
-
-
 def scale(key: str) -> dict[str, float]:
     """Units of the measure and what one of each is in cm or kg."""
     return IN_KG if key == Key.MASS else IN_CM
@@ -71,18 +67,22 @@ def read(key: str, text: str, unit: str, chosen: str = "") -> Reading | None:
     if len(text) > LONGEST:
         return refused(text, unit, f"This is longer than {LONGEST} characters; type one number with its unit.")
     if plain.startswith("-"):
-        return refused(text, unit, f"“{plain}” is negative; {label(key)} is more than 0.")
+        return refused(text, unit, f"“{plain}” is negative; {measure_label(key)} is more than 0.")
     typed = read_typed(plain)
     if typed is None:
         return ask_bare_feet(key, text, plain, unit, chosen) or refused(text, unit, not_one_number(key, plain))
     if typed.unit and typed.unit not in scale(key):
         kind = "a weight" if typed.unit in IN_KG else "a length"
         return refused(
-            text, unit, f"“{plain}” is {kind}; {label(key)} is in {'kg or lb' if key == Key.MASS else 'cm or in'}."
+            text,
+            unit,
+            f"“{plain}” is {kind}; {measure_label(key)} is in {'kg or lb' if key == Key.MASS else 'cm or in'}.",
         )
     if typed.number == 0:
         return refused(
-            text, unit, f"“{plain}” is 0; {label(key)} is more than 0. Leave the box empty if it was not measured."
+            text,
+            unit,
+            f"“{plain}” is 0; {measure_label(key)} is more than 0. Leave the box empty if it was not measured.",
         )
     return weigh(key, text, plain, typed, unit, chosen)
 
@@ -96,7 +96,7 @@ def weigh(key: str, text: str, plain: str, typed: Typed, unit: str, chosen: str)
     """Take the number as it stands when that is usual; else offer every way to read it that is."""
     own_unit = typed.unit or unit
     value = typed.number * scale(key)[own_unit]
-    limits = RANGES[key]
+    limits = measurement(key).limits
     if typed.sure and limits.is_usual(value):
         heard = f"“{plain}” was read as {show(key, value)}." if typed.unit and typed.unit != unit else ""
         return Reading(text, own_unit, value, heard=heard)
@@ -114,10 +114,10 @@ def other_units(key: str, plain: str, typed: Typed, own_unit: str) -> list[Choic
     found = []
     for unit in MASS_GUESSES if key == Key.MASS else LENGTH_GUESSES:
         value = typed.number * scale(key)[unit]
-        if unit != own_unit and RANGES[key].is_usual(value):
+        if unit != own_unit and measurement(key).limits.is_usual(value):
             found.append(Choice(unit, unit, value, f"{show(key, value)} ({plain} {unit}, not {own_unit})"))
     inches = bare_feet(plain)
-    if inches and key != Key.MASS and RANGES[key].is_usual(inches * 2.54):
+    if inches and key != Key.MASS and measurement(key).limits.is_usual(inches * 2.54):
         found.append(feet_choice(key, inches))
     return found
 
@@ -133,7 +133,7 @@ def as_it_stands(key: str, limits: Range, value: float, unit: str) -> list[Choic
 
 def ask_bare_feet(key: str, text: str, plain: str, unit: str, chosen: str) -> Reading | None:
     inches = bare_feet(plain) if key != Key.MASS else None
-    if not inches or not RANGES[key].is_usual(inches * 2.54):
+    if not inches or not measurement(key).limits.is_usual(inches * 2.54):
         return None
     return settle(key, text, plain, unit, None, [feet_choice(key, inches)], chosen)
 
@@ -152,7 +152,7 @@ def question(key: str, plain: str, unit: str, value: float | None, offered: list
     """What is odd about the text, and what it may mean."""
     odd = oddity(key, plain, unit, value, offered)
     if not offered:
-        low, high = RANGES[key].possible
+        low, high = measurement(key).limits.possible
         return f"{odd} People measure {low:g} to {high:g} {base(key)}. Type it again." + arm_hint(key, value)
     guesses = [c for c in offered if c.name != KEPT]
     if len(offered) == 1 and guesses:
@@ -168,8 +168,9 @@ def oddity(key: str, plain: str, unit: str, value: float | None, offered: list[C
     if offered and offered[0].name == "letters":
         return f"“{plain}” has a letter among its digits."
     given = plain if any(c.isalpha() or c in "'\"#" for c in plain) else f"{plain} {unit}"
-    size = "small" if value < RANGES[key].usual[0] else "large"
-    return f"“{given}” is {'very' if RANGES[key].is_possible(value) else 'too'} {size} for {label(key)}."
+    limits = measurement(key).limits
+    size = "small" if value < limits.usual[0] else "large"
+    return f"“{given}” is {'very' if limits.is_possible(value) else 'too'} {size} for {measure_label(key)}."
 
 
 def arm_hint(key: str, value: float | None) -> str:

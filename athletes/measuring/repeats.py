@@ -13,8 +13,9 @@ from itertools import pairwise
 from math import sqrt
 from statistics import fmean
 
-from athletes.measuring.reading import label, show
+from athletes.measuring.reading import show
 from athletes.models.choices import MeasureKey as Key
+from athletes.schema.measurements import measure_label
 
 RELATIVE_TEM_LIMIT = 0.010  # one practised measurer, from memory
 DIFFERENCE_PER_TEM = 2.77  # 1.96 * sqrt(2)
@@ -65,7 +66,7 @@ def repeat_question(repeats: Repeats) -> str:
     if repeats.key == Key.MASS or not repeats.asks_for_another:
         return ""
     apart, limit = show(repeats.key, repeats.closest_pair_apart), show(repeats.key, repeats.widest_accepted)
-    lead = f"The readings of {label(repeats.key)} differ by {apart}; careful measuring stays within {limit}."
+    lead = f"The readings of {measure_label(repeats.key)} differ by {apart}; careful measuring stays within {limit}."
     return f"{lead} Find the place anew and measure " + ("a third time." if len(repeats.values) < 3 else "again.")
 
 

@@ -8,10 +8,10 @@ from django.db import transaction
 
 from athletes.access.audit import record
 from athletes.measuring.repeats import Repeats
-from athletes.measuring.sheet import ORDER
 from athletes.measuring.stale import is_stale
 from athletes.models import Athlete, Measurement, MeasuringVisit, User
 from athletes.models.choices import MeasureKey as Key
+from athletes.schema.measurements import sheet_keys
 
 
 @dataclass(frozen=True)
@@ -95,7 +95,7 @@ def measures_of(athlete: Athlete, today: date, with_mass: bool) -> dict[str, Mea
     }
     if with_mass:
         taken[Key.MASS] = sorted(taken.get(Key.MASS, []) + masses_of_days(athlete), key=lambda t: t.day, reverse=True)
-    return {key: measure(athlete, key, taken[key], today) for key in ORDER if taken.get(key)}
+    return {key: measure(athlete, key, taken[key], today) for key in sheet_keys() if taken.get(key)}
 
 
 def measure(athlete: Athlete, key: str, taken: list[Taken], today: date) -> Measure:

@@ -9,6 +9,7 @@ from athletes.measuring.services import Measure, Taken
 from athletes.models import Athlete, MeasuringVisit
 from athletes.models.choices import LengthUnit, WeightUnit
 from athletes.models.choices import MeasureKey as Key
+from athletes.schema.measurements import measure_label
 from athletes.units.loads import CM_PER_INCH, KG_PER_LB
 
 SPARK_WIDTH, SPARK_HEIGHT = 96.0, 24.0
@@ -51,7 +52,7 @@ def build_row(measure: Measure, length_unit: str, weight_unit: str) -> BuildRow:
     by = latest.visit.measured_by if latest.visit else None
     return BuildRow(
         key=measure.key,
-        label=str(Key(measure.key).label),
+        label=measure_label(measure.key),
         value=shown(measure.key, latest.repeats.mean, length_unit, weight_unit),
         day=latest.day,
         by=str(by) if by else "noted on a training day" if latest.visit is None else "somebody who has left",

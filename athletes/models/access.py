@@ -5,7 +5,7 @@ import uuid
 from django.conf import settings
 from django.db import models
 
-from athletes.models.choices import Role
+from athletes.models.choices import Role, choices
 from athletes.models.people import Athlete, Club
 
 
@@ -42,7 +42,7 @@ class Invitation(models.Model):
 
     club = models.ForeignKey(Club, on_delete=models.CASCADE, related_name="invitations")
     athlete = models.ForeignKey(Athlete, null=True, blank=True, on_delete=models.CASCADE, related_name="+")
-    role = models.CharField(max_length=10, choices=Role)
+    role = models.CharField(max_length=10, choices=choices(Role))
     email = models.EmailField()
     token_hash = models.CharField(max_length=64, unique=True)
     created = models.DateTimeField(auto_now_add=True)

@@ -3,7 +3,7 @@
 from django.conf import settings
 from django.db import models
 
-from athletes.models.choices import MeasureKey
+from athletes.models.choices import measure_choices
 from athletes.models.people import Athlete, Club
 from athletes.models.training import SetFields, set_checks
 
@@ -118,7 +118,7 @@ class StagedMeasure(models.Model):
     batch = models.ForeignKey(ImportBatch, on_delete=models.CASCADE, related_name="staged_measures", db_index=False)
     athlete = models.ForeignKey(Athlete, on_delete=models.CASCADE, related_name="+", db_index=False)
     day = models.DateField()
-    key = models.CharField(max_length=28, choices=MeasureKey)
+    key = models.CharField(max_length=28, choices=measure_choices())
     typed = models.CharField(max_length=30)
     unit = models.CharField(max_length=4)
     value = models.FloatField()

@@ -15,12 +15,13 @@ from athletes.models.choices import (
     Grip,
     HealthKind,
     LengthUnit,
-    MeasureKey,
     Role,
     Sex,
     Standing,
     Style,
     WeightUnit,
+    choices,
+    measure_choices,
 )
 
 
@@ -43,8 +44,8 @@ class User(AbstractUser):
 
     email = models.EmailField("e-mail", unique=True)
     uid = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
-    weight_unit = models.CharField(max_length=2, choices=WeightUnit, default=WeightUnit.KG)
-    length_unit = models.CharField(max_length=2, choices=LengthUnit, default=LengthUnit.CM)
+    weight_unit = models.CharField(max_length=2, choices=choices(WeightUnit), default=WeightUnit.KG)
+    length_unit = models.CharField(max_length=2, choices=choices(LengthUnit), default=LengthUnit.CM)
     is_demo = models.BooleanField(default=False, editable=False)
 
     USERNAME_FIELD = "email"
@@ -70,7 +71,7 @@ class Club(models.Model):
 class Membership(models.Model):
     club = models.ForeignKey(Club, on_delete=models.CASCADE, related_name="memberships")
     user = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.CASCADE, related_name="memberships")
-    role = models.CharField(max_length=10, choices=Role)
+    role = models.CharField(max_length=10, choices=choices(Role))
     since = models.DateField(auto_now_add=True)
 
     class Meta:
@@ -96,10 +97,10 @@ class Athlete(models.Model):
     uid = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
     name = models.CharField(max_length=80)
     name_key = NameKeyField(max_length=80, editable=False, db_index=True)
-    sex = models.CharField(max_length=1, choices=Sex)
+    sex = models.CharField(max_length=1, choices=choices(Sex))
     born = models.DateField(null=True, blank=True)
-    standing = models.CharField(max_length=10, choices=Standing, default=Standing.BEGINNER)
-    weight_unit = models.CharField(max_length=2, choices=WeightUnit, default=WeightUnit.KG)
+    standing = models.CharField(max_length=10, choices=choices(Standing), default=Standing.BEGINNER)
+    weight_unit = models.CharField(max_length=2, choices=choices(WeightUnit), default=WeightUnit.KG)
     hide_mass_from_athlete = models.BooleanField(default=False)
     active = models.BooleanField(default=True)
     created = models.DateTimeField(auto_now_add=True)
@@ -150,16 +151,16 @@ class FirstMeeting(models.Model):
     athlete = models.OneToOneField(Athlete, on_delete=models.CASCADE, related_name="first_meeting")
     years_training = models.FloatField(null=True, blank=True)
     squat_typed = models.CharField(max_length=20, blank=True)
-    squat_unit = models.CharField(max_length=2, choices=WeightUnit, blank=True)
+    squat_unit = models.CharField(max_length=2, choices=choices(WeightUnit), blank=True)
     squat_kg = models.FloatField(null=True, blank=True)
     squat_depth_seen = models.BooleanField(default=False)
     rules = models.CharField(max_length=80, blank=True)
-    bar_allowed = models.CharField(max_length=12, choices=BarKind, default=BarKind.UNKNOWN)
+    bar_allowed = models.CharField(max_length=12, choices=choices(BarKind), default=BarKind.UNKNOWN)
     next_meet_on = models.DateField(null=True, blank=True)
     next_meet_name = models.CharField(max_length=80, blank=True)
-    grip = models.CharField(max_length=16, choices=Grip, default=Grip.UNKNOWN)
+    grip = models.CharField(max_length=16, choices=choices(Grip), default=Grip.UNKNOWN)
     stance_typed = models.CharField(max_length=20, blank=True)
-    stance_unit = models.CharField(max_length=2, choices=LengthUnit, blank=True)
+    stance_unit = models.CharField(max_length=2, choices=choices(LengthUnit), blank=True)
     stance_cm = models.FloatField(null=True, blank=True)
     turnout_deg = models.FloatField(null=True, blank=True)
     hip_pinch = models.BooleanField(default=False)
@@ -178,10 +179,10 @@ class StyleRecord(models.Model):
     """An athlete's history in one style as told at the first meeting: years, best, last date."""
 
     athlete = models.ForeignKey(Athlete, on_delete=models.CASCADE, related_name="style_records")
-    style = models.CharField(max_length=12, choices=Style)
+    style = models.CharField(max_length=12, choices=choices(Style))
     years = models.FloatField(null=True, blank=True)
     best_typed = models.CharField(max_length=20, blank=True)
-    best_unit = models.CharField(max_length=2, choices=WeightUnit, blank=True)
+    best_unit = models.CharField(max_length=2, choices=choices(WeightUnit), blank=True)
     best_kg = models.FloatField(null=True, blank=True)
     best_on = models.DateField(null=True, blank=True)
     last_on = models.DateField(null=True, blank=True)
@@ -197,8 +198,8 @@ class HealthNote(models.Model):
     """Private to coach and athlete: pain, injury, surgery, clearance; shown to nobody else."""
 
     athlete = models.ForeignKey(Athlete, on_delete=models.CASCADE, related_name="health_notes")
-    kind = models.CharField(max_length=10, choices=HealthKind)
-    site = models.CharField(max_length=12, choices=BodySite)
+    kind = models.CharField(max_length=10, choices=choices(HealthKind))
+    site = models.CharField(max_length=12, choices=choices(BodySite))
     severity = models.PositiveSmallIntegerField(null=True, blank=True)
     noted_on = models.DateField()
     ended_on = models.DateField(null=True, blank=True)
@@ -240,7 +241,7 @@ class Measurement(models.Model):
     """One reading: typed text and unit as given, `value` canonical in cm (kg for body mass)."""
 
     visit = models.ForeignKey(MeasuringVisit, on_delete=models.CASCADE, related_name="measurements")
-    key = models.CharField(max_length=28, choices=MeasureKey)
+    key = models.CharField(max_length=28, choices=measure_choices())
     repeat = models.PositiveSmallIntegerField(default=1)
     typed = models.CharField(max_length=30)
     unit = models.CharField(max_length=4)

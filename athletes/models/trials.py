@@ -4,7 +4,17 @@ from django.conf import settings
 from django.db import models
 from django.db.models import Q
 
-from athletes.models.choices import BarKind, Lift, Result, Style, SuccessMeasure, TrialStatus, Verdict, WeightUnit
+from athletes.models.choices import (
+    BarKind,
+    Lift,
+    Result,
+    Style,
+    SuccessMeasure,
+    TrialStatus,
+    Verdict,
+    WeightUnit,
+    choices,
+)
 from athletes.models.people import Athlete, Club
 
 
@@ -12,8 +22,8 @@ class Trial(models.Model):
     """A planned trial of a new style against an old one."""
 
     athlete = models.ForeignKey(Athlete, on_delete=models.CASCADE, related_name="trials")
-    new_style = models.CharField(max_length=12, choices=Style)
-    old_style = models.CharField(max_length=12, choices=Style, blank=True)
+    new_style = models.CharField(max_length=12, choices=choices(Style))
+    old_style = models.CharField(max_length=12, choices=choices(Style), blank=True)
     started_on = models.DateField()
     weeks = models.PositiveSmallIntegerField(default=12)
     pulls_a_week = models.FloatField(default=1.5)
@@ -22,14 +32,14 @@ class Trial(models.Model):
     baseline_new_kg = models.FloatField(null=True, blank=True)
     baseline_old_typed = models.CharField(max_length=20, blank=True)
     baseline_old_kg = models.FloatField(null=True, blank=True)
-    baseline_unit = models.CharField(max_length=2, choices=WeightUnit, blank=True)
+    baseline_unit = models.CharField(max_length=2, choices=choices(WeightUnit), blank=True)
     no_baseline_reason = models.CharField(max_length=200, blank=True)
-    success = models.CharField(max_length=12, choices=SuccessMeasure, default=SuccessMeasure.MORE_WEIGHT)
+    success = models.CharField(max_length=12, choices=choices(SuccessMeasure), default=SuccessMeasure.MORE_WEIGHT)
     avoid_dates = models.JSONField(default=list, blank=True)
     decide_on = models.DateField()
     stop_rules = models.JSONField(default=list, blank=True)
     note = models.CharField(max_length=400, blank=True)
-    status = models.CharField(max_length=8, choices=TrialStatus, default=TrialStatus.RUNNING)
+    status = models.CharField(max_length=8, choices=choices(TrialStatus), default=TrialStatus.RUNNING)
     author = models.ForeignKey(settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+")
     created = models.DateTimeField(auto_now_add=True)
 
@@ -52,8 +62,8 @@ class Decision(models.Model):
     athlete = models.ForeignKey(Athlete, on_delete=models.CASCADE, related_name="decisions")
     trial = models.ForeignKey(Trial, null=True, blank=True, on_delete=models.CASCADE, related_name="decisions")
     on = models.DateField()
-    verdict = models.CharField(max_length=6, choices=Verdict, blank=True)
-    main_style = models.CharField(max_length=12, choices=Style, blank=True)
+    verdict = models.CharField(max_length=6, choices=choices(Verdict), blank=True)
+    main_style = models.CharField(max_length=12, choices=choices(Style), blank=True)
     reasons = models.TextField(max_length=1000)
     words_for_athlete = models.TextField(max_length=600, blank=True)
     snapshot = models.JSONField(default=dict, blank=True)
@@ -71,7 +81,7 @@ class Meet(models.Model):
     club = models.ForeignKey(Club, on_delete=models.CASCADE, related_name="meets")
     name = models.CharField(max_length=80)
     day = models.DateField()
-    bar_kind = models.CharField(max_length=12, choices=BarKind, default=BarKind.STIFF)
+    bar_kind = models.CharField(max_length=12, choices=choices(BarKind), default=BarKind.STIFF)
     rule_set = models.JSONField(default=dict, blank=True)
     lifts = models.JSONField(default=list, blank=True)
     note = models.CharField(max_length=200, blank=True)
@@ -99,7 +109,7 @@ class MeetEntry(models.Model):
     goal_typed = models.CharField(max_length=20, blank=True)
     lot = models.PositiveSmallIntegerField(null=True, blank=True)
     goal_kg = models.FloatField(null=True, blank=True)
-    style = models.CharField(max_length=12, choices=Style, blank=True)
+    style = models.CharField(max_length=12, choices=choices(Style), blank=True)
     note = models.CharField(max_length=200, blank=True)
 
     class Meta:
@@ -118,13 +128,13 @@ class Attempt(models.Model):
     """One attempt: planned until it is handed in, due until it has a result; `uids` are the phone entries it took."""
 
     entry = models.ForeignKey(MeetEntry, on_delete=models.CASCADE, related_name="attempts")
-    lift = models.CharField(max_length=12, choices=Lift, default=Lift.DEADLIFT)
+    lift = models.CharField(max_length=12, choices=choices(Lift), default=Lift.DEADLIFT)
     number = models.PositiveSmallIntegerField()
     load_typed = models.CharField(max_length=20)
-    load_unit = models.CharField(max_length=2, choices=WeightUnit, default=WeightUnit.KG)
+    load_unit = models.CharField(max_length=2, choices=choices(WeightUnit), default=WeightUnit.KG)
     load_kg = models.FloatField()
     changes = models.PositiveSmallIntegerField(default=0)
-    result = models.CharField(max_length=12, choices=Result, blank=True)
+    result = models.CharField(max_length=12, choices=choices(Result), blank=True)
     reason = models.CharField(max_length=60, blank=True)
     declared_at = models.DateTimeField(null=True, blank=True)
     ended_at = models.DateTimeField(null=True, blank=True)

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 
 from athletes.models.choices import MeasureKey as Key
+from athletes.schema.measurements import measure_label
 
 HEADINGS: dict[str, str] = {
     "date": "date day datum fecha data when jour tag dato päivä päiväys pvm дата дата-тренировки день 日付 日期 "
@@ -156,7 +157,7 @@ LABELS = {
     "is_test": "test day",
     "order": "order in the day",
     MASS: "body mass (private)",
-    **{str(key): str(Key(key).label) for key in BODY if key != Key.MASS},
+    **{str(key): measure_label(key) for key in BODY if key != Key.MASS},
     UNSURE_ARM: "arm: span or one arm, to be told",
     "aside": "left aside",
 }

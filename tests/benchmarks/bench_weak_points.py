@@ -51,7 +51,7 @@ def _missed(rng: np.random.Generator, i: int, level: float, style: str) -> SetRe
     day = AS_OF - timedelta(days=int(4 * i) + 5)
     tags = PullTags(style=style, bar="stiff", grip="mixed")
     where, seen = POSITIONS[rng.integers(3)], SIGNS[rng.integers(4)]
-    return SetRecord(f"x{i}", day, level * 1.01, 0, 1, tags, "missed", miss_positions=(where,), gave_way=seen)
+    return SetRecord(f"x{i}", day, level * 1.01, 0, 1, tags, "missed", miss_position=where, gave_way=seen)
 
 
 def _timed(lifter: LifterRecord) -> tuple[float, float]:

@@ -32,8 +32,7 @@ def squats(load: float, weeks: int = 8, lift: str = "squat", **tags):
 
 def misses(number: int, load: float, position: str = "floor", gave: str = "", every: int = 14, **more):
     """Misses every other week on the day of the triples."""
-    where = (position,) if position else ()
-    return [missed(TODAY - 5 - every * w, load, miss_positions=where, gave_way=gave, **more) for w in range(number)]
+    return [missed(TODAY - 5 - every * w, load, miss_position=position, gave_way=gave, **more) for w in range(number)]
 
 
 def report(one: LifterRecord, on: int = TODAY, settings=DEFAULTS):

@@ -1,45 +1,31 @@
-"""The closed vocabularies of the core; the web layer holds equal lists and a test compares them."""
+"""The vocabularies of the schema as plain tuples, in the order the core indexes them, and the core's own terms."""
 
 from __future__ import annotations
 
-STYLES = ("conventional", "sumo", "wide-sumo")
-POSTURE_PRESETS = ("conventional", "sumo", "wide-sumo", "rounded")
-LIFTS = (
-    "deadlift",
-    "squat",
-    "front-squat",
-    "romanian",
-    "good-morning",
-    "back-raise",
-    "row",
-    "bench",
-    "other",
+from athletes.schema.vocabulary import (
+    BarKind,
+    GaveWay,
+    Grip,
+    Lift,
+    MissPosition,
+    Result,
+    RuleReason,
+    Shape,
+    Standing,
+    Start,
+    Style,
 )
-SHAPES = ("unseen", "flat", "rounded-before", "rounded-during")
-BARS = ("unknown", "stiff", "training", "flexible", "squat-bar", "hex-low", "hex-high", "other")
-GRIPS = ("unknown", "double-overhand", "mixed", "hook")
-STARTS = ("floor", "block", "deficit")
-RESULTS = ("made", "missed", "no-lift", "not-tried", "stopped-pain")
-MISS_POSITIONS = ("floor", "mid-shin", "below-knee", "at-knee", "mid-thigh", "lockout")
-GAVE_WAY = (
-    "never-moved",
-    "slowed-stopped",
-    "back-rounded",
-    "straight-but-round",
-    "hips-shot-up",
-    "grip-opened",
-    "lost-balance",
-    "feet-moved",
-)
-RULE_REASONS = (
-    "downward-movement",
-    "not-erect",
-    "knees-not-locked",
-    "supported-on-thighs",
-    "stepped",
-    "early-lower",
-    "uncontrolled-return",
-    "other-rule",
-)
+
+STYLES = tuple(Style.values)
+POSTURE_PRESETS = (*STYLES, "rounded")
+LIFTS = tuple(Lift.values)
+SHAPES = tuple(Shape.values)
+BARS = tuple(BarKind.values)
+GRIPS = tuple(Grip.values)
+STARTS = tuple(Start.values)
+RESULTS = tuple(Result.values)
+MISS_POSITIONS = tuple(MissPosition.values)
+GAVE_WAY = tuple(GaveWay.values)
+RULE_REASONS = tuple(RuleReason.values)
 LINKS = ("hips", "legs", "back", "grip")
-STANDINGS = ("beginner", "trained", "returning", "under-18")
+STANDINGS = tuple(Standing.values)

@@ -4,35 +4,9 @@ from __future__ import annotations
 
 from datetime import date
 
-STYLE_WORDS = {"conventional": "conventional", "sumo": "sumo", "wide-sumo": "wide sumo", "": "style not noted"}
-PLACE_WORDS = {
-    "floor": "at the floor",
-    "mid-shin": "at mid-shin",
-    "below-knee": "just below the knee",
-    "at-knee": "at the knee",
-    "mid-thigh": "at mid-thigh",
-    "lockout": "at lockout",
-}
-SEEN_WORDS = {
-    "never-moved": "the bar never moved",
-    "slowed-stopped": "slowed and stopped, back flat",
-    "back-rounded": "back rounded",
-    "straight-but-round": "hips and knees straight, back still round",
-    "hips-shot-up": "hips shot up",
-    "grip-opened": "grip opened",
-    "lost-balance": "lost balance",
-    "feet-moved": "knees or feet moved",
-}
-BAR_WORDS = {
-    "unknown": "bar not noted",
-    "stiff": "stiff bar",
-    "training": "training bar",
-    "flexible": "flexible bar",
-    "squat-bar": "squat bar",
-    "hex-low": "hex bar, low handles",
-    "hex-high": "hex bar, high handles",
-    "other": "other bar",
-}
+from athletes.schema.vocabulary import BAR_WORDS, PLACE_WORDS, SEEN_WORDS, STYLE_UNNOTED, Style
+
+STYLE_WORDS: dict[str, str] = {term.value: term.label for term in Style} | {"": STYLE_UNNOTED}
 
 
 def written_day(day: date) -> str:
@@ -51,3 +25,6 @@ def in_ten(chance: float) -> str:
     if tenths <= 0:
         return "less than 1 in 10"
     return "more than 9 in 10" if tenths >= 10 else f"about {tenths} in 10"
+
+
+__all__ = ["BAR_WORDS", "PLACE_WORDS", "SEEN_WORDS", "STYLE_WORDS", "counted", "in_ten", "written_day"]

@@ -5,11 +5,11 @@ No remark about a body mass ever holds its number: whoever may not see it reads 
 
 from typing import NamedTuple
 
-from athletes.measuring.ranges import ARM_LENGTH, RANGES
-from athletes.measuring.reading import KEPT, Choice, Reading, arm_hint, label, read, show
+from athletes.measuring.reading import KEPT, Choice, Reading, arm_hint, read, show
 from athletes.measuring.typed import IN_CM, IN_KG, cleaned, read_typed
 from athletes.models.choices import MeasureKey as Key
 from athletes.reader.notes import ASK, GUESS, Note, Notes
+from athletes.schema.measurements import ARM_LENGTH, measure_label, measurement
 
 SURE_UNITS = ("m", "mm", "in", "cm")
 SPAN_SHARE = (0.85, 1.20)  # of stature: an arm span and nothing else; calibration
@@ -43,7 +43,7 @@ def read_length(key: str, text: str, unit: str, feet: object = None) -> Measured
     kept = [c for c in reading.choices if c.name == KEPT]
     if kept and not guesses:
         return Measured(key, reading.typed, kept[0].unit, kept[0].value, odd=_plain(reading.message))
-    return Measured(key, notes=(Note(ASK, f"{label(key)}: {_plain(reading.message)}"),))
+    return Measured(key, notes=(Note(ASK, f"{measure_label(key)}: {_plain(reading.message)}"),))
 
 
 def _plain(message: str) -> str:
@@ -61,7 +61,9 @@ def _feet(key: str, reading: Reading, choice: Choice, answered: object) -> Measu
     if answered == "feet":
         value = float(text.replace(",", ".")) * IN_CM["ft"]
         return Measured(key, reading.typed, "ft", value, (Note("ok", "", "feet", "file"),))
-    return Measured(key, notes=(Note(ASK, f"{label(key)} “{text}”: feet and inches, or feet?", "feet", "file"),))
+    return Measured(
+        key, notes=(Note(ASK, f"{measure_label(key)} “{text}”: feet and inches, or feet?", "feet", "file"),)
+    )
 
 
 def read_mass(text: str, unit: str) -> Measured:
@@ -131,7 +133,7 @@ def _lengths_meant(text: str, unit: str) -> list[float]:
     if typed is None or not typed.sure or typed.unit in IN_KG:
         return []
     units = [typed.unit or unit] if typed.unit or unit else ["cm", "in", "m"]
-    low, high = ARM_LENGTH[0], RANGES[Key.ARM_SPAN].possible[1]
+    low, high = ARM_LENGTH[0], measurement(Key.ARM_SPAN).limits.possible[1]
     return [value for u in units if low <= (value := typed.number * IN_CM[u]) <= high]
 
 

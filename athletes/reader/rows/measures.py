@@ -4,7 +4,6 @@ from collections.abc import Iterator
 
 from athletes.importing.known_bodies import NOBODY, Body, token
 from athletes.measuring.cross import oddities
-from athletes.measuring.sheet import LANDMARKS
 from athletes.models.choices import MeasureKey as Key
 from athletes.reader.cells.measures import Measured, looks_like_arm, read_arm, read_length, read_mass, says_unit
 from athletes.reader.columns import unit_word
@@ -13,6 +12,7 @@ from athletes.reader.notes import ASK, GUESS, SKIP, Note, Notes, left_out, settl
 from athletes.reader.plan import ReadingPlan
 from athletes.reader.rows.context import Cells, Context
 from athletes.reader.rows.loads import unit_said
+from athletes.schema.measurements import keys_of_group, measure_label
 
 FIELDS = (*MEASURE_FIELDS, UNSURE_ARM)
 SURELY = (40.0, 150.0)  # kg: a body mass without a unit beyond these may be one in the other unit; calibration
@@ -36,7 +36,7 @@ def measures_of(row: Cells, context: Context, plan: ReadingPlan) -> tuple[list[R
     landmarks = plan.answer("landmarks") == "consent"
     return [
         {"key": str(m.key), "typed": m.typed[:30], "unit": m.unit, "value": m.value}
-        | ({"landmarks": True} if landmarks and m.key in LANDMARKS else {})
+        | ({"landmarks": True} if landmarks and m.key in keys_of_group("landmark") else {})
         for m in kept
     ], notes
 
@@ -90,7 +90,9 @@ def _asked_about(one: Measured, context: Context, plan: ReadingPlan, body: Body)
         return one
     if one.odd:
         one = one._replace(notes=one.notes + confirmed(one, one.odd, context, plan), odd="")
-    return one._replace(notes=one.notes + _landmark(one.key, plan, body)) if one.key in LANDMARKS else one
+    return (
+        one._replace(notes=one.notes + _landmark(one.key, plan, body)) if one.key in keys_of_group("landmark") else one
+    )
 
 
 def confirmed(one: Measured, said: str, context: Context, plan: ReadingPlan) -> Notes:
@@ -100,23 +102,22 @@ def confirmed(one: Measured, said: str, context: Context, plan: ReadingPlan) -> 
     if answered == RIGHT:
         return settled("odd", subject)
     if answered == LEAVE_OUT:
-        return (Note(SKIP, f"{Key(one.key).label} left out, as answered", "odd", subject),)
+        return (Note(SKIP, f"{measure_label(one.key)} left out, as answered", "odd", subject),)
     return (Note(ASK, said, "odd", subject),)
 
 
 def _landmark(key: str, plan: ReadingPlan, body: Body) -> Notes:
     """Bony points are taken with consent, on somebody under 18 with a second adult whom a file cannot name."""
     if body.young:
-        said = (
-            f"{Key(key).label}: bony points of somebody under 18 need a second adult named; type it on the Build page"
-        )
+        name = measure_label(key)
+        said = f"{name}: bony points of somebody under 18 need a second adult named; type it on the Build page"
         return (Note(SKIP, said),)
     answered = plan.answer("landmarks")
     if answered == LEAVE_OUT:
-        return (Note(SKIP, f"{Key(key).label} left out, as answered", "landmarks", "file"),)
+        return (Note(SKIP, f"{measure_label(key)} left out, as answered", "landmarks", "file"),)
     if answered:
         return settled("landmarks")
-    return (Note(ASK, f"{Key(key).label}: how was the bony point found?", "landmarks", "file"),)
+    return (Note(ASK, f"{measure_label(key)}: how was the bony point found?", "landmarks", "file"),)
 
 
 def _held_together(read: list[Measured], context: Context, plan: ReadingPlan, body: Body) -> list[Measured]:

@@ -39,7 +39,6 @@ NOT_LISTED = {
     "analysis.core.weak_link.reasons.MOST": "rows shown at once",
     "analysis.core.leverages.findings.MINOR_AGE": "18, by law",
     "athletes.measuring.reading.LONGEST": "characters of a typed length",
-    "athletes.measuring.sheet.REPEATS": "places on the sheet",
     "athletes.measuring.how_to.HOW_TO": "texts",
     "athletes.measuring.how_to.OVERVIEW": "places in a drawing",
 }

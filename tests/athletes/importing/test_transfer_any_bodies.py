@@ -7,9 +7,9 @@ from hypothesis import strategies as st
 from athletes.importing.outcome import sums
 from athletes.importing.steps import advance
 from athletes.importing.take_in import take_in, undo
-from athletes.measuring.ranges import RANGES
 from athletes.models import LiftSet, Measurement, TrainingDay
 from athletes.reader.refused import Refused
+from athletes.schema.measurements import measurement
 from tests.athletes.importing.import_steps import outcome, read_in
 from tests.athletes.reader.test_transfer_safety import quick, typed
 
@@ -36,6 +36,6 @@ def test_any_table_of_bodies_gets_a_standing_and_a_reason_for_every_line(cast, r
     take_in(batch)
     assert advance(batch.pk, 30).status in ("done", "refused")
     for m in Measurement.objects.all():
-        assert RANGES[m.key].is_possible(m.value)
+        assert measurement(m.key).limits.is_possible(m.value)
     undo(batch, cast.stan)
     assert not Measurement.objects.exists() and not LiftSet.objects.exists() and not TrainingDay.objects.exists()

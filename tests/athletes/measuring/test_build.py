@@ -8,8 +8,8 @@ from django.utils import timezone
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from athletes.measuring.sheet import ORDER
 from athletes.models import AuditEntry, Measurement, MeasuringVisit
+from athletes.schema.measurements import sheet_keys
 
 FOUR = {"stature_1": "166", "sitting_height_1": "87", "arm_span_1": "168,5", "standing_grip_height_1": "73"}
 
@@ -168,7 +168,7 @@ def test_a_visit_is_removed_and_the_trail_keeps_it(cast, signed_in):
     assert AuditEntry.objects.get(athlete=ada, action="deleted").before["stature 1"] == "166 cm"
 
 
-BOXES = [f"{key}_{n}" for key in ORDER for n in (1, 2, 3)]
+BOXES = [f"{key}_{n}" for key in sheet_keys() for n in (1, 2, 3)]
 NAMES = [*BOXES, *(f"{b}_as" for b in BOXES), "day", "length_unit", "mass_unit", "landmarks", "chaperone", "note"]
 
 

@@ -3,13 +3,13 @@
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from athletes.measuring.ranges import RANGES
 from athletes.measuring.reading import read
 from athletes.measuring.stance import UnreadableStance, parse_stance
 from athletes.measuring.typed import cleaned, read_typed
 from athletes.models.choices import MeasureKey
+from athletes.schema.measurements import measurement
 
-KEYS = st.sampled_from(MeasureKey.values)
+KEYS = st.sampled_from(list(MeasureKey))
 LIKELY = st.text(alphabet="0123456789.,'\"/ -ftincmkglbOlI½″’−\u200b\u00a0１", max_size=14)
 TEXTS = st.one_of(LIKELY, st.text(max_size=40))
 UNITS = {True: st.sampled_from(["kg", "lb"]), False: st.sampled_from(["cm", "in"])}
@@ -24,9 +24,9 @@ def test_any_text_is_taken_asked_about_or_explained(key, text, data):
         assert not cleaned(text)
     elif reading.value is None:
         assert reading.message
-        assert all(RANGES[key].is_possible(c.value) for c in reading.choices)
+        assert all(measurement(key).limits.is_possible(c.value) for c in reading.choices)
     else:
-        assert RANGES[key].is_usual(reading.value)
+        assert measurement(key).limits.is_usual(reading.value)
         assert reading.typed == text
 
 

@@ -5,8 +5,8 @@ import pytest
 
 from analysis.core.body.anthropometry import VARIABLES, reference
 from athletes.measuring.repeats import Repeats, repeat_question, technical_error
-from athletes.measuring.spreads import SHARES
 from athletes.models.choices import MeasureKey as Key
+from athletes.schema.measurements import MEASUREMENTS
 
 
 def test_tem_of_pairs_is_the_within_person_standard_deviation():
@@ -60,7 +60,7 @@ def test_the_shares_agree_with_the_covariances_of_the_survey(sex):
     people = reference(sex)
     names, mean, cov = list(VARIABLES), people.mean, people.covariance
     s = names.index("stature")
-    for key, share in SHARES[sex].items():
+    for key, share in ((one.key, one.shares[sex]) for one in MEASUREMENTS if one.shares):
         k = names.index(key)
         ratio = mean[k] / mean[s]
         spread = np.sqrt(cov[k, k] - 2 * ratio * cov[k, s] + ratio**2 * cov[s, s]) / mean[s]

@@ -101,16 +101,16 @@ def test_misses_older_than_the_window_no_longer_count():
 
 
 def test_position_is_the_last_of_two_slow_points_and_never_moved_is_the_floor():
-    assert position_of(missed(0, 198, miss_positions=("floor", "at-knee"))) == "at-knee"
+    assert position_of(missed(0, 198, miss_position="floor", second_position="at-knee")) == "at-knee"
     assert position_of(missed(0, 198, gave_way="never-moved")) == "floor"
     assert position_of(missed(0, 198)) == ""
 
 
 def test_the_table_runs_from_the_floor_up_and_keeps_left_out_misses_apart():
     rows = [
-        missed(TODAY, 198, miss_positions=("lockout",)),
-        missed(TODAY - 7, 199, miss_positions=("floor",)),
-        missed(TODAY - 14, 230, miss_positions=("floor",)),
+        missed(TODAY, 198, miss_position="lockout"),
+        missed(TODAY - 7, 199, miss_position="floor"),
+        missed(TODAY - 14, 230, miss_position="floor"),
     ]
     floor, lockout = misses_by_position(read(rows))
     assert (floor.position, floor.counted, floor.left_out) == ("floor", 1, 1)
@@ -120,7 +120,7 @@ def test_the_table_runs_from_the_floor_up_and_keeps_left_out_misses_apart():
 
 
 def test_the_classical_reading_names_its_rows_and_says_it_has_no_source():
-    rows = [missed(TODAY - 7 * i, 198, miss_positions=("floor",)) for i in range(3)]
+    rows = [missed(TODAY - 7 * i, 198, miss_position="floor") for i in range(3)]
     (found,) = classical_reading(read(rows), "conventional")
     assert found.code == "classical-floor"
     assert "3 of 3" in found.text and "no source" in found.text
@@ -128,7 +128,7 @@ def test_the_classical_reading_names_its_rows_and_says_it_has_no_source():
 
 
 def test_the_classical_reading_of_a_round_back_at_lockout_is_the_back():
-    rows = [missed(TODAY - 7 * i, 198, miss_positions=("lockout",), gave_way="straight-but-round") for i in range(3)]
+    rows = [missed(TODAY - 7 * i, 198, miss_position="lockout", gave_way="straight-but-round") for i in range(3)]
     assert "the back" in classical_reading(read(rows), "conventional")[0].text
 
 
@@ -143,14 +143,14 @@ def test_the_classical_reading_of_a_round_back_at_lockout_is_the_back():
     ],
 )
 def test_misses_at_the_top_are_told_apart_by_the_block_pull_and_rounding(block, rounded, code):
-    rows = [missed(TODAY - 7 * i, 198, miss_positions=("lockout",)) for i in range(3)]
+    rows = [missed(TODAY - 7 * i, 198, miss_position="lockout") for i in range(3)]
     sets = [*rows, pull(TODAY - 1, 185, 1, 8, shape="rounded-before" if rounded else "flat")]
     found = position_finding(read(rows), sets, "conventional", block)
     assert (found.code if found else None) == code
 
 
 def test_misses_at_the_floor_are_no_question_of_position():
-    rows = [missed(TODAY - 7 * i, 198, miss_positions=("floor",)) for i in range(3)]
+    rows = [missed(TODAY - 7 * i, 198, miss_position="floor") for i in range(3)]
     assert position_finding(read(rows), rows, "conventional", 1.12) is None
 
 

@@ -150,7 +150,7 @@ def test_s13_a_miss_of_balance_leaves_the_level_and_the_warm_up_is_judged():
 
 def test_s19_pain_first_then_a_fall_and_no_verdict_about_a_weak_link():
     before = [pull(35 + 7 * i, 168, 1, 8) for i in range(3)] + [pull(49, 152.5, 5, 8)]
-    after = [pull(63, 142.5, 1, 6), missed(63, 167.5, miss_positions=("floor",)), missed(63, 157.5)]
+    after = [pull(63, 142.5, 1, 6), missed(63, 167.5, miss_position="floor"), missed(63, 157.5)]
     (fall,) = sudden_falls([*before, *after], [note(61, pain_event=True)], day(63))
     assert fall.weight == "stop" and fall.number("change") < -0.15 and fall.number("pain_events") == 1
     assert "no weak link" in fall.text and "professional" in fall.text

@@ -36,7 +36,7 @@ def test_a_quiet_steady_lifter_has_no_reason():
 
 
 def test_a_new_heavy_miss_comes_first_with_share_place_and_rows():
-    row = squad_row(lifter([*BASE, miss(2, 148, miss_positions=("at-knee",), gave_way="back-rounded")]), TODAY)
+    row = squad_row(lifter([*BASE, miss(2, 148, miss_position="at-knee", gave_way="back-rounded")]), TODAY)
     first = row.reasons[0]
     assert first.code == "heavy-miss" and first.set_keys == ("k2-148",)
     assert "at the knee" in first.text and "back rounded" in first.text and "% of the running best" in first.text

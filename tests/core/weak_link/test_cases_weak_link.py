@@ -69,7 +69,7 @@ def test_s04_a_returning_lifter_has_a_new_baseline_and_old_bests_are_not_used():
 
 
 def test_s05_pain_at_a_warm_up_is_never_a_strength_miss():
-    hurt = pull(TODAY - 2, 150, 1, result="stopped-pain", miss_positions=("mid-thigh",), key="hurt")
+    hurt = pull(TODAY - 2, 150, 1, result="stopped-pain", miss_position="mid-thigh", key="hurt")
     found = report(lifter([*base(), hurt]))
     assert left_out(found)["hurt"] == "pain"
     assert found.status == "not-enough"
@@ -119,9 +119,7 @@ def test_s10_misses_by_position_are_counted_with_their_rows():
 
 def test_s11_a_hook_that_opened_at_lockout_is_grip_and_rounding_has_a_load():
     rows = [pull(TODAY - 5, kg_from_lb(430), 1, 9.5, shape="rounded-during", grip="hook")]
-    opened = missed(
-        TODAY - 5, kg_from_lb(452), miss_positions=("lockout",), gave_way="grip-opened", grip="hook", key="o"
-    )
+    opened = missed(TODAY - 5, kg_from_lb(452), miss_position="lockout", gave_way="grip-opened", grip="hook", key="o")
     found = report(lifter([*base(165, grip="hook"), *rows, opened], [note(TODAY - 5, 1, sleep_hours=4.5)]))
     assert left_out(found)["o"] == "grip"
     assert found.status == "not-enough"
@@ -226,7 +224,7 @@ def test_e3_straps_and_another_bar_are_not_one_kind():
 
 def test_e4_four_misses_by_grip_and_straps_a_tenth_higher_is_grip():
     opened = [
-        missed(TODAY - 5 - 14 * i, load, miss_positions=("lockout",), gave_way="grip-opened")
+        missed(TODAY - 5 - 14 * i, load, miss_position="lockout", gave_way="grip-opened")
         for i, load in enumerate((196, 198, 196, 200))
     ]
     found = report(lifter([*base(), *opened, *base(188, 5, straps=True)]))

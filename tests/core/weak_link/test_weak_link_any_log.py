@@ -32,6 +32,7 @@ def any_set(rng, number):
     )
     result = any_of(rng, terms.RESULTS)
     rir = None if rng.uniform() < 0.3 else float(rng.integers(0, 6))
+    places = [str(p) for p in rng.choice(terms.MISS_POSITIONS, rng.integers(0, 3), replace=False)]
     return SetRecord(
         key=f"set-{number}",
         day=day(TODAY) - timedelta(days=int(rng.integers(-3, 400))),
@@ -42,7 +43,8 @@ def any_set(rng, number):
         result=result,
         rir_low=rir,
         rir_high=rir,
-        miss_positions=tuple(rng.choice(terms.MISS_POSITIONS, rng.integers(0, 3), replace=False)),
+        miss_position=places[0] if places else "",
+        second_position=places[1] if len(places) > 1 else "",
         gave_way=any_of(rng, ("", *terms.GAVE_WAY)),
         slowest_at=any_of(rng, ("", *terms.MISS_POSITIONS)),
         what_changed=any_of(rng, ("", *terms.GAVE_WAY)),
