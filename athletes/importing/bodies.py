@@ -10,9 +10,9 @@ from athletes.importing.known_bodies import bodies_of, token
 from athletes.importing.plan import answers_for, local_today
 from athletes.measuring.stale import YOUNG_KEEP
 from athletes.models import Athlete, ImportBatch, Measurement, TrainingDay
-from athletes.models.choices import MeasureKey as Key
 from athletes.reader.headings import measures_in
 from athletes.reader.notes import ASK, GUESS
+from athletes.schema.measurements import MeasureKey as Key
 from athletes.schema.measurements import measure_label
 
 MOST_REPEATS = 3

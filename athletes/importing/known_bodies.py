@@ -1,25 +1,13 @@
 """What is known of the bodies in a club before a file is read, to hold its lengths against."""
 
-from collections.abc import Mapping
 from datetime import date
-from typing import NamedTuple
 
 from django.utils.crypto import salted_hmac
 
 from athletes.measuring.stale import is_minor
 from athletes.models import Athlete, Club, Measurement
-from athletes.models.choices import MeasureKey as Key
-
-
-class Body(NamedTuple):
-    """Which tables hold for an athlete, whether they are under 18, and their latest lengths in cm."""
-
-    sex: str = "f"
-    young: bool = False
-    lengths: Mapping[str, float] = {}
-
-
-NOBODY = Body()
+from athletes.reader.plan import Body
+from athletes.schema.measurements import MeasureKey as Key
 
 
 def bodies_of(club: Club, today: date) -> dict[int, Body]:

@@ -9,8 +9,8 @@ from django.utils import timezone
 from athletes.importing.outcome import measures_to_take
 from athletes.importing.private import held_of, whole
 from athletes.models import ImportBatch, Measurement, MeasuringVisit, Revision, StagedMeasure, TrainingDay
-from athletes.models.choices import MeasureKey as Key
 from athletes.reader.headings import measures_in
+from athletes.schema.measurements import MeasureKey as Key
 
 NOTE = "brought in from a file"
 NOTHING_ELSE = Q(soreness=None, soreness_site="", sleep_hours=None, energy=None, note="")

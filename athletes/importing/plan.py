@@ -5,7 +5,7 @@ from zoneinfo import ZoneInfo
 
 from django.utils import timezone
 
-from athletes.importing.known_bodies import bodies_of
+from athletes.importing.known_bodies import bodies_of, token
 from athletes.models import Athlete, Bar, ImportBatch
 from athletes.reader.headings import measures_in
 from athletes.reader.names import People, Person
@@ -51,4 +51,5 @@ def plan_of(batch: ImportBatch) -> ReadingPlan:
         bars=bars,
         bodies=bodies_of(batch.club, local_today(batch)) if measures_in(options["mapping"]) else {},
         mass_in_doubt=bool(options.get("mass_in_doubt")),
+        token=token,
     )

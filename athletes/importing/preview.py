@@ -11,10 +11,10 @@ from athletes.importing.private import held_of, whole
 from athletes.measuring.reading import show
 from athletes.models import Athlete, ImportBatch, ImportRow, User
 from athletes.models.choices import Lift, Result, Style
-from athletes.models.choices import MeasureKey as Key
 from athletes.reader.file import ENCODINGS, SEPARATORS
 from athletes.reader.headings import measures_in
 from athletes.reader.rows.context import blocks_of
+from athletes.schema.measurements import MeasureKey as Key
 from athletes.schema.measurements import measure_label
 
 READ = (ImportRow.Status.OK, ImportRow.Status.GUESS)

@@ -14,7 +14,7 @@ from math import sqrt
 from statistics import fmean
 
 from athletes.measuring.reading import show
-from athletes.models.choices import MeasureKey as Key
+from athletes.schema.measurements import MeasureKey as Key
 from athletes.schema.measurements import measure_label
 
 RELATIVE_TEM_LIMIT = 0.010  # one practised measurer, from memory

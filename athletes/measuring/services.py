@@ -10,7 +10,7 @@ from athletes.access.audit import record
 from athletes.measuring.repeats import Repeats
 from athletes.measuring.stale import is_stale
 from athletes.models import Athlete, Measurement, MeasuringVisit, User
-from athletes.models.choices import MeasureKey as Key
+from athletes.schema.measurements import MeasureKey as Key
 from athletes.schema.measurements import sheet_keys
 
 

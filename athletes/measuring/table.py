@@ -8,7 +8,7 @@ from athletes.measuring.repeats import RELATIVE_TEM_LIMIT
 from athletes.measuring.services import Measure, Taken
 from athletes.models import Athlete, MeasuringVisit
 from athletes.models.choices import LengthUnit, WeightUnit
-from athletes.models.choices import MeasureKey as Key
+from athletes.schema.measurements import MeasureKey as Key
 from athletes.schema.measurements import measure_label
 from athletes.units.loads import CM_PER_INCH, KG_PER_LB
 

@@ -1,6 +1,5 @@
 """Who: people, clubs, memberships, athletes, what they said at the first meeting, and their measured bodies."""
 
-import unicodedata
 import uuid
 from datetime import date
 
@@ -23,11 +22,7 @@ from athletes.models.choices import (
     choices,
     measure_choices,
 )
-
-
-def name_key(name: str) -> str:
-    """A name as it is compared: composed, case-folded, single spaces; accents stay."""
-    return " ".join(unicodedata.normalize("NFC", name).casefold().split())
+from athletes.reader.names import name_key
 
 
 class NameKeyField(models.CharField):

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from athletes.models.choices import MeasureKey as Key
+from athletes.schema.measurements import MeasureKey as Key
 from athletes.schema.measurements import measure_label
 
 HEADINGS: dict[str, str] = {

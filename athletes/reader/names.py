@@ -5,11 +5,15 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from athletes.models import name_key
 from athletes.reader.cells.numbers import tidy
 from athletes.reader.notes import ASK, GUESS, SKIP, Note, Notes, settled
 
 LEAVE_OUT = "leave-out"
+
+
+def name_key(name: str) -> str:
+    """A name as it is compared: composed, case-folded, single spaces; accents stay."""
+    return " ".join(unicodedata.normalize("NFC", name).casefold().split())
 
 
 class Person(NamedTuple):

@@ -1,13 +1,31 @@
 """How one file is read: its columns, its marks and orders, and what was answered about it."""
 
+import hashlib
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
+from typing import NamedTuple
 
-from athletes.importing.known_bodies import Body
 from athletes.reader.cells.dates import DateWays
 from athletes.reader.names import People
 
 Answers = dict[str, object]
+
+
+class Body(NamedTuple):
+    """Which tables hold for an athlete, whether they are under 18, and their latest lengths in cm."""
+
+    sex: str = "f"
+    young: bool = False
+    lengths: Mapping[str, float] = {}
+
+
+NOBODY = Body()
+
+
+def digest(*parts: object) -> str:
+    """A short name for a reading: the same reading has the same name. A server passes a keyed one instead."""
+    return hashlib.sha256("|".join(map(str, parts)).encode()).hexdigest()[:12]
 
 
 @dataclass(frozen=True)
@@ -26,6 +44,7 @@ class ReadingPlan:
     bars: dict[str, int] = field(default_factory=dict)
     bodies: dict[int, Body] = field(default_factory=dict)
     mass_in_doubt: bool = False
+    token: Callable[..., str] = digest
 
     @property
     def sets_first(self) -> bool:

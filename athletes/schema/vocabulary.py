@@ -240,7 +240,9 @@ PLACE_WORDS: dict[str, str] = {
     MissPosition.MID_THIGH: _("at mid-thigh"),
     MissPosition.LOCKOUT: _("at lockout"),
 }
-SEEN_WORDS: dict[str, str] = {term: term.label for term in GaveWay} | {GaveWay.NEVER_MOVED: _("the bar never moved")}
+SEEN_WORDS: dict[str, str] = {term.value: term.label for term in GaveWay} | {
+    GaveWay.NEVER_MOVED.value: _("the bar never moved")
+}
 BAR_WORDS: dict[str, str] = {
     BarKind.UNKNOWN: _("bar not noted"),
     BarKind.STIFF: _("stiff bar"),

@@ -2,12 +2,12 @@
 
 from functools import lru_cache
 
-from athletes.models import choices
 from athletes.reader.cells.lifts import read_kit, read_lift
 from athletes.reader.cells.numbers import read_number
 from athletes.reader.notes import ASK, Note, Notes
 from athletes.reader.plan import ReadingPlan
 from athletes.reader.rows.context import Cells
+from athletes.schema import vocabulary as choices
 
 LISTS = {
     "bar_kind": choices.BarKind,

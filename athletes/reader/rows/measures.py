@@ -2,16 +2,15 @@
 
 from collections.abc import Iterator
 
-from athletes.importing.known_bodies import NOBODY, Body, token
 from athletes.measuring.cross import oddities
-from athletes.models.choices import MeasureKey as Key
 from athletes.reader.cells.measures import Measured, looks_like_arm, read_arm, read_length, read_mass, says_unit
 from athletes.reader.columns import unit_word
 from athletes.reader.headings import MASS, MEASURE_FIELDS, UNSURE_ARM
 from athletes.reader.notes import ASK, GUESS, SKIP, Note, Notes, left_out, settled, worst
-from athletes.reader.plan import ReadingPlan
+from athletes.reader.plan import NOBODY, Body, ReadingPlan
 from athletes.reader.rows.context import Cells, Context
 from athletes.reader.rows.loads import unit_said
+from athletes.schema.measurements import MeasureKey as Key
 from athletes.schema.measurements import keys_of_group, measure_label
 
 FIELDS = (*MEASURE_FIELDS, UNSURE_ARM)
@@ -97,7 +96,7 @@ def _asked_about(one: Measured, context: Context, plan: ReadingPlan, body: Body)
 
 def confirmed(one: Measured, said: str, context: Context, plan: ReadingPlan) -> Notes:
     """A question about this very reading, or the answer to it."""
-    subject = f"{context.athlete}:{one.key}:{token(context.athlete, one.key, f'{one.value:.3f}')}"
+    subject = f"{context.athlete}:{one.key}:{plan.token(context.athlete, one.key, f'{one.value:.3f}')}"
     answered = plan.answer("odd", subject)
     if answered == RIGHT:
         return settled("odd", subject)

@@ -2,12 +2,12 @@
 
 import re
 
-from athletes.models.choices import BarKind
 from athletes.reader.cells.lifts import read_kit, read_lift, read_start
 from athletes.reader.cells.numbers import read_number
 from athletes.reader.notes import ASK, GUESS, SKIP, Note, Notes, settled
 from athletes.reader.plan import ReadingPlan
 from athletes.reader.rows.context import Cells
+from athletes.schema.vocabulary import BarKind
 from athletes.units.loads import canonical
 
 NOT_THERE = re.compile(
