@@ -2,16 +2,6 @@
 
 from django.urls import include, path
 
-urlpatterns = [
-    path("", include(f"analysis.{module}"))
-    for module in (
-        "leverages.urls",
-        "how_it_works.urls",
-        "weak_link.urls",
-        "squad.urls",
-        "trials.urls",
-        "progress.urls",
-        "meets.urls",
-        "squad.own_urls",
-    )
-]
+ROOMS = ("leverages", "how_it_works", "weak_link", "styles", "squad", "trials", "progress", "meets")
+
+urlpatterns = [path("", include(f"analysis.{room}.urls")) for room in ROOMS]

@@ -2,15 +2,16 @@
 
 from django.urls import include, path
 
-urlpatterns = [
-    path("", include(f"athletes.{module}"))
-    for module in (
-        "accounts.urls",
-        "people.club_urls",
-        "people.urls",
-        "log.urls",
-        "floor.urls",
-        "exporting.urls",
-        "privacy.urls",
-    )
-]
+MODULES = (
+    "accounts.urls",
+    "people.club_urls",
+    "people.urls",
+    "log.urls",
+    "floor.urls",
+    "importing.urls",
+    "exporting.urls",
+    "privacy.urls",
+    "pictures.urls",
+)
+
+urlpatterns = [path("", include(f"athletes.{module}")) for module in MODULES]

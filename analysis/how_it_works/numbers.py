@@ -10,10 +10,12 @@ from analysis.core.leverages import sweeps as stance_sweeps
 from analysis.core.pull import bar, hinge, posture, pull, setups
 from analysis.core.pull import batch as squad
 from analysis.how_it_works.rows import FINENESS, NO_SOURCE, Group, ShownNumber, living, number, of_constant, parts
-from athletes.measuring import cross, repeats, stale, stance, typed
+from athletes.measuring import repeats, stale, stance
 from athletes.schema import measurements
 from athletes.schema.measurements import MEASUREMENTS
 from athletes.schema.vocabulary import Sex
+from athletes.units import builds as cross
+from athletes.units import typed_lengths as typed
 
 PERINI = "from memory", "in the range Perini et al. 2005 (Rev Bras Med Esporte 11:81-85) call acceptable"
 ANSUR = "published", "ANSUR II, Gordon et al. 2014, NATICK/TR-15/007: 4,082 men, 1,986 women"

@@ -14,8 +14,8 @@ from analysis.core.records.pulls import SetupInput
 from athletes.access.permissions import visible_athletes
 from athletes.models import Athlete, User
 from athletes.models.choices import BarKind, Start
+from athletes.units.fields import NumberField
 from athletes.units.loads import LENGTH_WORDS, UnreadableAmount, canonical, parse_number
-from athletes.units.typed import NumberField
 
 if TYPE_CHECKING:
     from analysis.leverages.page import Page

@@ -11,8 +11,8 @@ from analysis.core.meets.day import LIFTS
 from analysis.meets.rules import RuleSet, lifts_of, rules_of
 from athletes.models import Athlete, Meet, MeetEntry
 from athletes.models.choices import Style
+from athletes.units.fields import NumberField
 from athletes.units.loads import Amount, UnreadableAmount, parse_load, parse_mass, parse_total
-from athletes.units.typed import NumberField
 
 ORDERS = (
     ("squat bench deadlift", "squat, bench press, deadlift"),

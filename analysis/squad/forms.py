@@ -11,7 +11,7 @@ from django import forms
 from django.db.models import Q, QuerySet
 
 from athletes.models import Athlete, Club, User
-from athletes.models.choices import GaveWay, MissPosition, Standing, Style
+from athletes.models.choices import Standing
 
 if TYPE_CHECKING:
     from analysis.squad.squad_table import SquadLine
@@ -82,24 +82,3 @@ class SquadFilterForm(forms.Form):
         code = asked.get("reason")
         kept = [x for x in lines if not code or x.row is None or code in {r["code"] for r in x.reasons}]
         return sorted(kept, key=SORTS[asked.get("order") or "urgency"][1])
-
-
-class MissSearchForm(forms.Form):
-    """Find misses: where, what gave way, style, from which share of the best, since when."""
-
-    position = forms.ChoiceField(label="Where", required=False, choices=[("", "anywhere"), *MissPosition.choices])
-    gave_way = forms.ChoiceField(label="What gave way", required=False, choices=[("", "anything"), *GaveWay.choices])
-    style = forms.ChoiceField(label="Style", required=False, choices=[("", "any"), *Style.choices])
-    share = forms.IntegerField(
-        label="From this % of the best",
-        required=False,
-        min_value=0,
-        max_value=120,
-        help_text="Percent of the heaviest pull made in that style before the day.",
-    )
-    since = forms.DateField(label="Since", required=False, widget=forms.DateInput({"type": "date"}, format="%Y-%m-%d"))
-
-    def since_or_new_year(self, today: date) -> date:
-        """The first day searched: as asked, else the first of January of this year."""
-        asked = self.cleaned_data.get("since") if self.is_bound and self.is_valid() else None
-        return asked or date(today.year, 1, 1)

@@ -9,7 +9,7 @@ from django.views.decorators.http import require_http_methods
 from analysis.squad.number_forms import NumbersForm
 from analysis.store.club_numbers import numbers_for, numbers_of_club
 from athletes.access.permissions import DECIDERS, athlete_for, club_for, current_club
-from athletes.units.numbers import change_numbers
+from athletes.people.numbers import change_numbers
 
 
 @login_required

@@ -12,24 +12,16 @@ from pathlib import Path
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from django.db.models import Max, Q, QuerySet
+from django.db.models import QuerySet
 from django.utils import timezone
 
 from analysis.core.records.lifts import LifterRecord
-from analysis.core.records.plain import to_plain
 from analysis.core.records.weak_link import StrengthRange
 from analysis.core.settings import Settings
-from analysis.core.squad.review import squad_row
-from analysis.core.squad.summary import athlete_summary
 from analysis.models import StoredProfile
-from analysis.progress.back_load import compute_back_load
-from analysis.progress.bar_grip import compute_bar_grip
-from analysis.progress.page import compute_progress
 from analysis.store.bridge import lifter_record
 from analysis.store.club_numbers import numbers_for
-from analysis.trials.reading import picture_distances, running_trial, verdict_of
-from analysis.weak_link.page import compute_weak_link
-from athletes.models import Athlete, Club, MeasuringVisit, Revision
+from athletes.models import Athlete, Club, Revision
 
 Payload = dict[str, Any]
 
@@ -115,50 +107,12 @@ class Sources:
         return payload
 
 
-def compute_squad(sources: Sources) -> Payload:
-    """The squad row of one athlete, from rows."""
-    athlete, as_of = sources.athlete, sources.as_of
-    trial = running_trial(athlete)
-    built = Q(measurements__isnull=False) & ~Q(measurements__key="mass")
-    measured = MeasuringVisit.objects.filter(built, athlete=athlete, day__lte=as_of).aggregate(on=Max("day"))["on"]
-    row = squad_row(
-        sources.lifter,
-        as_of,
-        sources.numbers,
-        decide_on=trial.decide_on if trial else None,
-        measured_on=measured,
-    )
-    return to_plain(row)
+KINDS: dict[str, Callable[[Sources], Payload]] = {}  # filled by `register` at start-up; the store knows no page
 
 
-def compute_summary(sources: Sources) -> Payload:
-    """The own page of one athlete, with the state of a running trial, from rows."""
-    payload: Payload = to_plain(athlete_summary(sources.lifter, sources.as_of, sources.numbers))
-    trial = running_trial(sources.athlete)
-    judged = verdict_of(trial, sources.as_of, lifter=sources.lifter, numbers=sources.numbers) if trial else None
-    payload["trial"] = to_plain(judged)
-    return payload
-
-
-def compute_trial(sources: Sources) -> Payload:
-    """What the log and the marked pictures say of the running trial; both None where none runs."""
-    trial, as_of = running_trial(sources.athlete), sources.as_of
-    if trial is None:
-        return {"trial": None, "verdict": None}
-    hips = picture_distances(trial, as_of)
-    verdict = verdict_of(trial, as_of, hips, lifter=sources.lifter, numbers=sources.numbers)
-    return {"trial": trial.pk, "verdict": to_plain(verdict)}
-
-
-KINDS: dict[str, Callable[[Sources], Payload]] = {
-    "squad": compute_squad,
-    "summary": compute_summary,
-    "trial": compute_trial,
-    "weak-link": lambda its: compute_weak_link(its.lifter, its.as_of, its.numbers),
-    "progress": lambda its: compute_progress(its.lifter, its.as_of, its.numbers),
-    "back-load": lambda its: compute_back_load(its.lifter, its.as_of, its.numbers, its.strengths),
-    "bar-and-grip": lambda its: compute_bar_grip(its.lifter, its.as_of, its.numbers, its.strengths),
-}
+def register(kind: str, compute: Callable[[Sources], Payload]) -> None:
+    """Name the function that computes a kind of profile; called once for each kind when the app is ready."""
+    KINDS[kind] = compute
 
 
 def profile_of(athlete: Athlete, kind: str, as_of: date) -> Payload:

@@ -6,8 +6,8 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
-from analysis.squad.forms import MissSearchForm
 from analysis.store.profiles import today_in
+from analysis.weak_link.forms import MissSearchForm
 from analysis.weak_link.misses import MissQuery, find_misses, rows_of
 from athletes.access.permissions import current_club
 from athletes.models import Athlete

@@ -1,11 +1,13 @@
-"""Addresses of the weak link and the comparison of styles."""
+"""Addresses of the weak link, of the search for misses and of the rows behind a number."""
 
 from django.urls import path
 
-from analysis.styles.views import styles
+from analysis.weak_link.misses_views import misses
+from analysis.weak_link.rows_views import rows
 from analysis.weak_link.views import weak_link
 
 urlpatterns = [
     path("athletes/<int:pk>/weak-link/", weak_link, name="weak-link"),
-    path("athletes/<int:pk>/styles/", styles, name="styles"),
+    path("athletes/<int:pk>/rows/", rows, name="rows"),
+    path("squad/misses/", misses, name="misses"),
 ]

@@ -3,7 +3,6 @@
 from django.urls import path
 
 from athletes.accounts import email_views as email_change
-from athletes.accounts import invitation_views as invitations
 from athletes.accounts import second_factor_views as second_factor
 from athletes.accounts import session_views as sessions
 from athletes.accounts import sign_in
@@ -16,7 +15,6 @@ urlpatterns = [
     path("sign-out/", account.sign_out, name="sign-out"),
     path("password-reset/", sign_in.LostPassword.as_view(), name="password-reset"),
     path("password-reset/<uidb64>/<token>/", sign_in.NewPassword.as_view(), name="password-reset-confirm"),
-    path("join/<str:token>/", invitations.invitation, name="invitation"),
     path("account/", account.account, name="account"),
     path("account/password/", account.change_password, name="change-password"),
     path("account/email/", email_change.email_change, name="email-change"),

@@ -17,7 +17,7 @@ from athletes.access.visibility import is_minor
 from athletes.exporting.archive import Copy, read_copy, take_copy, write_copy
 from athletes.exporting.csv_writer import table
 from athletes.exporting.forms import ArchiveForm
-from athletes.exporting.uploads import LimitedUpload, watches_its_length
+from athletes.importing.uploads import LimitedUpload, watches_its_length
 from athletes.models import Athlete, LiftSet
 from athletes.models.choices import Standing
 from athletes.reader.refused import Refused

@@ -4,14 +4,13 @@ No body mass and no soreness ever goes in here; pain is told apart only to those
 """
 
 from collections import defaultdict
-from collections.abc import Iterable
 from datetime import date, datetime, timedelta
 from typing import Any
 
 from django.db.models import Max, OuterRef, Q, QuerySet, Subquery
 
 from athletes.access.permissions import may, visible_athletes
-from athletes.log.plan_services import prefill, tags_of
+from athletes.log.plan_services import by_athlete, plans_of_day, prefill, tags_of
 from athletes.log.services import BEST_WINDOW
 from athletes.log.words import effort_words, plan_line, pull_words, reps_words, result_words
 from athletes.models import Athlete, Club, LiftSet, PlanItem, User
@@ -67,17 +66,6 @@ def sets_of_day(keys: list[int], day: date) -> dict[int, list[LiftSet]]:
     """Today's sets by athlete, in the order they were lifted."""
     rows = LiftSet.objects.filter(athlete__in=keys, day=day).select_related("author", "bar").order_by("order", "pk")
     return by_athlete(rows)
-
-
-def plans_of_day(keys: list[int], day: date) -> dict[int, list[PlanItem]]:
-    return by_athlete(PlanItem.objects.filter(athlete__in=keys, day=day).select_related("bar"))
-
-
-def by_athlete(rows: Iterable[Any]) -> dict[int, list[Any]]:
-    found = defaultdict(list)
-    for row in rows:
-        found[row.athlete_id].append(row)
-    return found
 
 
 def last_sets(lifters: list[Athlete]) -> dict[int, LiftSet]:

@@ -8,7 +8,6 @@ from django.db.models import QuerySet
 from athletes.access.permissions import may_see_mass
 from athletes.importing.outcome import FIXED, SKIPPED, TAKEN, measures_to_take, outcome_word, sets_to_take
 from athletes.importing.private import held_of, whole
-from athletes.measuring.reading import show
 from athletes.models import Athlete, ImportBatch, ImportRow, User
 from athletes.models.choices import Lift, Result, Style
 from athletes.reader.file import ENCODINGS, SEPARATORS
@@ -16,6 +15,7 @@ from athletes.reader.headings import measures_in
 from athletes.reader.rows.context import blocks_of
 from athletes.schema.measurements import MeasureKey as Key
 from athletes.schema.measurements import measure_label
+from athletes.units.lengths import show
 
 READ = (ImportRow.Status.OK, ImportRow.Status.GUESS)
 STANDINGS = {

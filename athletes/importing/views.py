@@ -10,7 +10,6 @@ from django.views.decorators.csrf import csrf_exempt, csrf_protect
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from athletes.access.permissions import DECIDERS, WORKERS, club_for, clubs_where, current_club
-from athletes.exporting.uploads import LimitedUpload, watches_its_length
 from athletes.importing.change import change_columns, change_make, drop
 from athletes.importing.fixes import choose, fix
 from athletes.importing.forms import ColumnsForm, FixForm, MakeForm, UploadForm
@@ -22,6 +21,7 @@ from athletes.importing.questions import Unanswerable, answer, questions_of
 from athletes.importing.steps import advance
 from athletes.importing.take_in import changed_since, take_in, undo
 from athletes.importing.upload import begin
+from athletes.importing.uploads import LimitedUpload, watches_its_length
 from athletes.models import ImportBatch, ImportRow
 from athletes.reader.refused import Refused
 

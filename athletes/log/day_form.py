@@ -4,8 +4,8 @@ from django import forms
 
 from athletes.models import TrainingDay
 from athletes.models.choices import BodySite, WeightUnit
+from athletes.units.fields import NumberField, read_amount
 from athletes.units.loads import parse_mass
-from athletes.units.typed import NumberField, read_amount
 
 
 class DayNoteForm(forms.ModelForm):

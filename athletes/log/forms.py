@@ -20,8 +20,8 @@ from athletes.models.choices import (
     WeightUnit,
 )
 from athletes.units.efforts import parse_effort
+from athletes.units.fields import NumberField, read_amount
 from athletes.units.loads import UnreadableAmount, parse_load
-from athletes.units.typed import NumberField, read_amount
 
 EARLIEST = date(1950, 1, 1)
 MISS_RESULTS = (Result.MISSED, Result.STOPPED_PAIN, Result.NO_LIFT)

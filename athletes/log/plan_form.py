@@ -7,8 +7,8 @@ from django.utils.functional import cached_property
 from athletes.log.pull_form import NO_BAR, PULL_FIELDS, PullForm
 from athletes.models import PlanItem
 from athletes.models.choices import WeightUnit
+from athletes.units.fields import NumberField, read_amount
 from athletes.units.loads import parse_load
-from athletes.units.typed import NumberField, read_amount
 
 
 class PlanItemForm(PullForm):

@@ -1,7 +1,9 @@
 """The plan of a lifter's day: what comes next, what is usual, and copying it from last time."""
 
+from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from datetime import date
+from typing import Any
 
 from django.db import transaction
 from django.db.models import Max
@@ -123,3 +125,14 @@ def save_lines(actor: User, athlete: Athlete, day: date, lines: BaseModelFormSet
             row.athlete, row.author, row.day, row.order = athlete, actor, day, place
             row.save()
             record(actor, "planned", row, after={"day": str(day), "line": str(row)})
+
+
+def plans_of_day(keys: list[int], day: date) -> dict[int, list[PlanItem]]:
+    return by_athlete(PlanItem.objects.filter(athlete__in=keys, day=day).select_related("bar"))
+
+
+def by_athlete(rows: Iterable[Any]) -> dict[int, list[Any]]:
+    found = defaultdict(list)
+    for row in rows:
+        found[row.athlete_id].append(row)
+    return found

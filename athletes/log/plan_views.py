@@ -10,9 +10,8 @@ from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_safe
 
 from athletes.access.permissions import athlete_for, current_club, may
-from athletes.floor.state import plans_of_day
 from athletes.log.plan_form import PlanLines
-from athletes.log.plan_services import copy_last_plan, last_planned_day, save_lines
+from athletes.log.plan_services import copy_last_plan, last_planned_day, plans_of_day, save_lines
 from athletes.log.services import club_now
 from athletes.log.words import plan_line
 from athletes.models import Athlete, PlanItem

@@ -4,8 +4,8 @@ from django import forms
 
 from athletes.models import Athlete
 from athletes.models.choices import LengthUnit, Lift, Start, Style
+from athletes.units.fields import NumberField, read_amount
 from athletes.units.loads import Amount, parse_height
-from athletes.units.typed import NumberField, read_amount
 
 PULL_FIELDS = [
     "lift",

@@ -6,14 +6,14 @@ from datetime import date
 from django import forms
 from django.utils import timezone
 
-from athletes.measuring.cross import oddities
-from athletes.measuring.reading import Reading, read
 from athletes.measuring.repeats import Repeats, repeat_question
 from athletes.measuring.services import NewReading, latest_lengths
 from athletes.measuring.stale import is_minor
 from athletes.models import Athlete, Measurement, MeasuringVisit, User
 from athletes.models.choices import LengthUnit, MeasureKey, WeightUnit
 from athletes.schema.measurements import REPEATS, SHEET_GROUPS, keys_of_group, measure_label, sheet_keys
+from athletes.units.builds import oddities
+from athletes.units.lengths import Reading, read
 
 FOUND = [("", "no bony points measured"), ("self", "by the athlete"), ("consent", "by me, with the athlete's consent")]
 

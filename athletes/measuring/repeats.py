@@ -13,9 +13,9 @@ from itertools import pairwise
 from math import sqrt
 from statistics import fmean
 
-from athletes.measuring.reading import show
 from athletes.schema.measurements import MeasureKey as Key
 from athletes.schema.measurements import measure_label
+from athletes.units.lengths import show
 
 RELATIVE_TEM_LIMIT = 0.010  # one practised measurer, from memory
 DIFFERENCE_PER_TEM = 2.77  # 1.96 * sqrt(2)

@@ -1,6 +1,6 @@
 """A stance tried with a dowel, ankle to ankle."""
 
-from athletes.measuring.typed import IN_CM, cleaned, read_typed
+from athletes.units.typed_lengths import IN_CM, cleaned, read_typed
 
 NARROWEST, WIDEST = 10.0, 150.0  # cm, ankle to ankle; from memory
 

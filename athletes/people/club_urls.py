@@ -2,10 +2,11 @@
 
 from django.urls import path
 
-from athletes.accounts import invitation_views as invitations
 from athletes.people import club_views as club
+from athletes.people import invitation_views as invitations
 
 urlpatterns = [
+    path("join/<str:token>/", invitations.invitation, name="invitation"),
     path("club/", club.club, name="club"),
     path("club/choose/", club.choose_club, name="choose-club"),
     path("club/people/<int:pk>/role/", club.member_role, name="member-role"),

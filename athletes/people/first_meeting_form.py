@@ -9,8 +9,8 @@ from athletes.measuring.stale import is_minor
 from athletes.measuring.stance import UnreadableStance, parse_stance
 from athletes.models import Athlete, FirstMeeting, HealthNote, StyleRecord
 from athletes.models.choices import LengthUnit, Standing, Style, WeightUnit
+from athletes.units.fields import NumberField, read_amount
 from athletes.units.loads import parse_load
-from athletes.units.typed import NumberField, read_amount
 
 DATE = {"type": "date"}
 

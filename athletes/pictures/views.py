@@ -13,7 +13,7 @@ from athletes.access.permissions import athlete_for, may
 from athletes.access.visibility import is_minor, pictures_allowed
 from athletes.models import Athlete, Picture
 from athletes.pictures import services as keep
-from athletes.privacy.forms import MARKS, MarksForm, PictureForm
+from athletes.pictures.forms import MARKS, MarksForm, PictureForm
 
 
 @login_required

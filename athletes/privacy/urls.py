@@ -1,8 +1,7 @@
-"""Addresses of privacy: what is kept, who looked, what changed, consent, erasure, pictures."""
+"""Addresses of privacy: what is kept, who looked, what changed, consent, erasure."""
 
 from django.urls import path
 
-from athletes.pictures import views as pictures
 from athletes.privacy import consent_views as consent
 from athletes.privacy import erasure_views as erasure
 from athletes.privacy import history_views as audit
@@ -17,9 +16,4 @@ urlpatterns = [
     path("athletes/<int:pk>/consent/", consent.consent, name="consent"),
     path("athletes/<int:pk>/consent/<int:consent>/withdraw/", consent.consent_withdraw, name="consent-withdraw"),
     path("athletes/<int:pk>/consent/body-mass/", consent.hide_mass, name="hide-mass"),
-    path("athletes/<int:pk>/pictures/", pictures.pictures, name="pictures"),
-    path("athletes/<int:pk>/pictures/remove/", pictures.pictures_remove, name="pictures-remove"),
-    path("athletes/<int:pk>/pictures/<uuid:uid>/", pictures.picture, name="picture"),
-    path("athletes/<int:pk>/pictures/<uuid:uid>/file/", pictures.picture_file, name="picture-file"),
-    path("athletes/<int:pk>/pictures/<uuid:uid>/remove/", pictures.picture_remove, name="picture-remove"),
 ]

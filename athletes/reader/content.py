@@ -3,12 +3,12 @@
 import re
 from collections.abc import Callable, Sequence
 
-from athletes.measuring.reading import read
 from athletes.reader.cells.dates import looks_like_date
 from athletes.reader.cells.lifts import read_lift
 from athletes.reader.cells.numbers import read_number, tidy
 from athletes.reader.cells.results import WORDS as RESULT_WORDS
 from athletes.reader.cells.sets import read_sets
+from athletes.units.lengths import read
 
 SET_LIKE = re.compile(r"\d\s*(?:kgs?|lbs?|кг|公斤)(?![a-wyz])|\d\s*[x×@*]\s*\d", re.I)
 Test = Callable[[str], bool]

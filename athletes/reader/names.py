@@ -7,13 +7,9 @@ from typing import NamedTuple
 
 from athletes.reader.cells.numbers import tidy
 from athletes.reader.notes import ASK, GUESS, SKIP, Note, Notes, settled
+from athletes.units.names import name_key, plain, repaired
 
 LEAVE_OUT = "leave-out"
-
-
-def name_key(name: str) -> str:
-    """A name as it is compared: composed, case-folded, single spaces; accents stay."""
-    return " ".join(unicodedata.normalize("NFC", name).casefold().split())
 
 
 class Person(NamedTuple):
@@ -25,23 +21,6 @@ class Person(NamedTuple):
 class Match(NamedTuple):
     pk: int | None
     notes: Notes = ()
-
-
-def repaired(name: str) -> str:
-    """The name with UTF-8 that was read as Western European put right; unchanged when it was not."""
-    for encoding in ("cp1252", "latin-1"):
-        try:
-            return name.encode(encoding).decode("utf-8")
-        except (UnicodeEncodeError, UnicodeDecodeError):
-            continue
-    return name
-
-
-def plain(name: str) -> str:
-    """A name without accents and with its words in order of the alphabet, for likeness only."""
-    letters = unicodedata.normalize("NFD", name_key(name)).replace(",", " ").replace(".", " ")
-    letters = "".join(c for c in letters if not unicodedata.combining(c))
-    return " ".join(sorted(letters.replace("ø", "o").replace("ł", "l").replace("ß", "ss").split()))
 
 
 @dataclass(frozen=True)

@@ -5,11 +5,11 @@ No remark about a body mass ever holds its number: whoever may not see it reads 
 
 from typing import NamedTuple
 
-from athletes.measuring.reading import KEPT, Choice, Reading, arm_hint, read, show
-from athletes.measuring.typed import IN_CM, IN_KG, cleaned, read_typed
 from athletes.reader.notes import ASK, GUESS, Note, Notes
 from athletes.schema.measurements import ARM_LENGTH, measure_label, measurement
 from athletes.schema.measurements import MeasureKey as Key
+from athletes.units.lengths import KEPT, Choice, Reading, arm_hint, read, show
+from athletes.units.typed_lengths import IN_CM, IN_KG, cleaned, read_typed
 
 SURE_UNITS = ("m", "mm", "in", "cm")
 SPAN_SHARE = (0.85, 1.20)  # of stature: an arm span and nothing else; calibration

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from athletes.measuring.cross import oddities
 from athletes.reader.cells.measures import Measured, looks_like_arm, read_arm, read_length, read_mass, says_unit
 from athletes.reader.columns import unit_word
 from athletes.reader.headings import MASS, MEASURE_FIELDS, UNSURE_ARM
@@ -12,6 +11,7 @@ from athletes.reader.rows.context import Cells, Context
 from athletes.reader.rows.loads import unit_said
 from athletes.schema.measurements import MeasureKey as Key
 from athletes.schema.measurements import keys_of_group, measure_label
+from athletes.units.builds import oddities
 
 FIELDS = (*MEASURE_FIELDS, UNSURE_ARM)
 SURELY = (40.0, 150.0)  # kg: a body mass without a unit beyond these may be one in the other unit; calibration

@@ -38,7 +38,7 @@ NOT_LISTED = {
     "analysis.core.weak_link.estimate._KEPT_TABLES": "tables kept in memory",
     "analysis.core.weak_link.reasons.MOST": "rows shown at once",
     "analysis.core.leverages.findings.MINOR_AGE": "18, by law",
-    "athletes.measuring.reading.LONGEST": "characters of a typed length",
+    "athletes.units.lengths.LONGEST": "characters of a typed length",
     "athletes.measuring.how_to.HOW_TO": "texts",
     "athletes.measuring.how_to.OVERVIEW": "places in a drawing",
 }

@@ -63,8 +63,8 @@ def test_the_stories_stand_in_the_logs(demo):
 
 
 def test_everybody_measured_was_measured_plausibly(demo):
-    from athletes.measuring.cross import oddities
     from athletes.measuring.services import measures_of
+    from athletes.units.builds import oddities
 
     for athlete in Athlete.objects.all():
         means = {k: m.latest.repeats.mean for k, m in measures_of(athlete, TODAY, with_mass=True).items()}

@@ -8,11 +8,11 @@ from pathlib import Path
 import pytest
 from django.urls import reverse
 
-from athletes.measuring.cross import oddities
 from athletes.measuring.forms import MeasuringForm
-from athletes.measuring.reading import read
 from athletes.measuring.services import measures_of
 from athletes.models import Athlete, Measurement, MeasuringVisit
+from athletes.units.builds import oddities
+from athletes.units.lengths import read
 
 FIXTURE = Path(__file__).resolve().parents[3] / "fixtures/measurements/bad_measurements.csv"
 with FIXTURE.open(encoding="utf-8", newline="") as file:

@@ -3,11 +3,11 @@
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from athletes.measuring.reading import read
 from athletes.measuring.stance import UnreadableStance, parse_stance
-from athletes.measuring.typed import cleaned, read_typed
 from athletes.models.choices import MeasureKey
 from athletes.schema.measurements import measurement
+from athletes.units.lengths import read
+from athletes.units.typed_lengths import cleaned, read_typed
 
 KEYS = st.sampled_from(list(MeasureKey))
 LIKELY = st.text(alphabet="0123456789.,'\"/ -ftincmkglbOlI½″’−\u200b\u00a0１", max_size=14)

@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass
 
-from athletes.measuring.typed import IN_CM, IN_KG, Typed, bare_feet, cleaned, read_typed
 from athletes.schema.measurements import ARM_LENGTH, Range, measure_label, measurement
 from athletes.schema.measurements import MeasureKey as Key
+from athletes.units.typed_lengths import IN_CM, IN_KG, Typed, bare_feet, cleaned, read_typed
 
 LONGEST = 30
 KEPT = "kept"  # the choice "it is right as typed"

@@ -3,9 +3,9 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from athletes.measuring.reading import show
 from athletes.schema.measurements import ARM_SHARE, measure_label, measurement, pairs_below
 from athletes.schema.measurements import MeasureKey as Key
+from athletes.units.lengths import show
 
 RARE = 4.0  # spreads from the average: about 1 adult in 16,000 were proportions normal; calibration
 RARE_YOUNG = 6.0  # the table is of adults; wider for under-18s, calibration
