@@ -15,13 +15,10 @@ from athletes.floor.entries import set_presence
 from athletes.floor.state import board_state, lifters_of, owner_of
 from athletes.log.services import club_now_of
 from athletes.models import Club
-from athletes.models.choices import BarKind, GaveWay, Grip, Lift, MissPosition, Result, RuleReason, Shape, Start, Style
+from athletes.schema.sets import set_specs
 
 EFFORTS = ("6", "7", "7.5", "8", "8.5", "9", "9.5", "10")
-VOCABULARY = {
-    "lift": Lift, "style": Style, "bar_kind": BarKind, "grip": Grip, "start": Start, "shape": Shape,
-    "result": Result, "rule_reason": RuleReason, "miss_position": MissPosition, "gave_way": GaveWay,
-}  # fmt: skip
+VOCABULARY = {spec.column: spec.term for spec in set_specs().values() if spec.term is not None}
 
 
 @require_http_methods(["GET", "POST"])

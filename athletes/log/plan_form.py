@@ -4,11 +4,12 @@ from django import forms
 from django.forms import BaseModelFormSet, modelformset_factory
 from django.utils.functional import cached_property
 
-from athletes.log.pull_form import NO_BAR, PULL_FIELDS, PullForm
+from athletes.log.pull_form import NO_BAR, PULL_FIELDS, PULL_FORM_FIELDS, PullForm
 from athletes.models import PlanItem
 from athletes.models.choices import WeightUnit
 from athletes.units.fields import NumberField, read_amount
 from athletes.units.loads import parse_load
+from athletes.units.schema_fields import callback
 
 
 class PlanItemForm(PullForm):
@@ -23,16 +24,8 @@ class PlanItemForm(PullForm):
     class Meta:
         model = PlanItem
         fields = ["sets", "reps", "load_typed", "load_unit", "rpe_cap", "note", "cue", "is_test", *PULL_FIELDS]
-        labels = {
-            "cue": "Cue from the coach",
-            "bar_kind": "Kind of bar",
-            "dead_stop": "dead stop each rep",
-            "paused": "paused",
-            "is_test": "a test",
-            "straps": "straps",
-            "belt": "belt",
-            "suit": "suit",
-        }
+        formfield_callback = callback(PULL_FORM_FIELDS)
+        labels = {"cue": "Cue from the coach", "is_test": "a test"}
 
     def clean(self) -> dict[str, object]:
         data = super().clean()

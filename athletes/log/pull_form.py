@@ -1,89 +1,63 @@
 """What a plan's line and a logged set have in common: the pull, its bar and its start."""
 
+from collections.abc import Iterable
+from typing import Any
+
 from django import forms
 
 from athletes.models import Athlete
-from athletes.models.choices import LengthUnit, Lift, Start, Style
-from athletes.units.fields import NumberField, read_amount
+from athletes.models.choices import Start
+from athletes.schema.fields import FieldSpec, specs
+from athletes.schema.sets import PullTags
+from athletes.units.fields import read_amount
 from athletes.units.loads import Amount, parse_height
+from athletes.units.schema_fields import broken_rules, form_fields
 
-PULL_FIELDS = [
-    "lift",
-    "style",
-    "bar",
-    "bar_kind",
-    "grip",
-    "straps",
-    "belt",
-    "suit",
-    "start",
-    "start_typed",
-    "start_unit",
-    "disc_diameter_cm",
-    "dead_stop",
-    "paused",
-]
 NO_BAR = "not one of the club's named bars"
-
-
-def blank_first(choices: type, words: str) -> list[tuple[str, str]]:
-    return [("", words), *choices.choices]
+NOT_PLANNED = {"shape", "depth_verified"}  # seen while it is lifted, so no plan asks for it
+PULL_SPECS = tuple(spec for name, spec in specs(PullTags).items() if name not in NOT_PLANNED)
+PULL_FORM_FIELDS = form_fields(PULL_SPECS)
+PULL_FIELDS = [*PULL_FORM_FIELDS, "bar"]
+DEFAULTS = {spec.column: spec.default for spec in specs(PullTags).values() if spec.term is not None and spec.default}
+DISC_CM = 45.0
 
 
 class PullForm(forms.ModelForm):
     """What a plan's line and a logged set share: the pull, its bar and its start."""
 
-    lift = forms.ChoiceField(choices=Lift.choices, initial=Lift.DEADLIFT)
-    style = forms.ChoiceField(choices=blank_first(Style, "not a style lift, or not noted"), required=False)
-    start_typed = forms.CharField(label="Block height or deficit", max_length=20, required=False)
-    start_unit = forms.ChoiceField(label="Its unit", choices=LengthUnit.choices, required=False)
-    disc_diameter_cm = NumberField(
-        label="Plate diameter, cm",
-        what="Plate diameter",
-        low=15,
-        high=60,
-        unit=" cm",
-        required=False,
-        help_text="45 unless smaller plates put the bar lower.",
-    )
-
-    def __init__(self, *args: object, athlete: Athlete, **extra: object) -> None:
+    def __init__(self, *args: Any, athlete: Athlete, **extra: Any) -> None:
         super().__init__(*args, **extra)
         self.athlete = athlete
         self.fields["bar"].queryset = athlete.club.bars.order_by("name")
         self.fields["bar"].empty_label = NO_BAR
-        for name in ("bar_kind", "grip", "start"):
-            self.fields[name].required = False
         for field in self.fields.values():
             if isinstance(field, forms.CharField) and not field.required:
                 field.widget.attrs.setdefault("autocomplete", "off")
 
     def clean_disc_diameter_cm(self) -> float:
-        return self.cleaned_data["disc_diameter_cm"] or 45.0
+        return self.cleaned_data["disc_diameter_cm"] or DISC_CM
 
-    def clean_bar_kind(self) -> str:
-        return self.cleaned_data["bar_kind"] or "unknown"
-
-    def clean_grip(self) -> str:
-        return self.cleaned_data["grip"] or "unknown"
-
-    def clean_start(self) -> str:
-        return self.cleaned_data["start"] or Start.FLOOR
-
-    def clean(self) -> dict[str, object]:
+    def clean(self) -> dict[str, Any]:
         data = super().clean() or self.cleaned_data
+        for name, default in DEFAULTS.items():
+            if name in data:
+                data[name] = data[name] or default
         if data.get("bar"):
             data["bar_kind"] = data["bar"].kind
-        if data.get("lift") not in (Lift.DEADLIFT, None) and data.get("style"):
-            self.add_error("style", "A style belongs to a deadlift; leave it empty for another lift.")
+        for name, message in broken_rules(self.rule_specs(), data).items():
+            self.add_error(name, message)
         self._clean_start_height(data)
         return data
+
+    def rule_specs(self) -> Iterable[FieldSpec]:
+        """The described fields whose rules this form holds."""
+        return PULL_SPECS
 
     def is_as_stored(self, *names: str) -> bool:
         """Whether a stored row's typed text and unit come back unchanged: then its canonical value stays too."""
         return self.instance.pk is not None and not set(names) & set(self.changed_data)
 
-    def _clean_start_height(self, data: dict[str, object]) -> None:
+    def _clean_start_height(self, data: dict[str, Any]) -> None:
         if self.is_as_stored("start", "start_typed", "start_unit"):
             return
         height = read_amount(self, "start_typed", "start_unit", _height)

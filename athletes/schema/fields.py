@@ -22,8 +22,12 @@ Kind = Literal["term", "flag", "number", "count", "text", "day", "load", "effort
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """When a field may be filled in: `allows(values of the set)`, and the message when it is filled in all the same."""
+    """When a field may be filled in: `allows(values of the set)`, and the message when it is filled in all the same.
 
+    The rule is not judged while the field it `needs` is missing from the values.
+    """
+
+    needs: str
     allows: Callable[[Values], bool]
     message: str
 
@@ -33,7 +37,8 @@ class Field:
     """The description of one field; amounts have the unit of the database column.
 
     `columns` are the headings under which an import recognises it, first the one that the export writes.
-    `typed` names the columns that keep what a person typed beside the canonical value.
+    `typed` names the columns that keep what a person typed beside the canonical value. `column` names the database
+    column and `file` the mapping of a file's column where they are called otherwise than the field.
     """
 
     label: str
@@ -50,6 +55,7 @@ class Field:
     private: frozenset[Privacy] = frozenset()
     typed: tuple[str, ...] = ()
     column: str = ""
+    file: str = ""
     kind: Kind | None = None
 
 
@@ -68,6 +74,11 @@ class FieldSpec:
     def column(self) -> str:
         """The database column that holds the canonical value."""
         return self.field.column or self.name
+
+    @property
+    def file(self) -> str:
+        """The name under which a file's column is mapped to this field."""
+        return self.field.file or self.column
 
     @property
     def heading(self) -> str:

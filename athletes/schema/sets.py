@@ -44,18 +44,23 @@ def is_made(values: Values) -> bool:
     return values.get("result") == Result.MADE
 
 
-MISSED_ONLY = Rule(is_miss, _("This belongs to a missed lift; for a made one use where the bar was slowest."))
-MADE_ONLY = Rule(is_made, _("This belongs to a made set; for a missed one say where it stopped."))
+MISSED_ONLY = Rule("result", is_miss, _("This belongs to a missed lift; for a made one use where the bar was slowest."))
+MADE_ONLY = Rule("result", is_made, _("This belongs to a made set; for a missed one say where it stopped."))
 NO_LIFT_ONLY = Rule(
+    "result",
     lambda values: values.get("result") == Result.NO_LIFT,
     _("A rule reason belongs to a no lift; change the result or leave this empty."),
 )
 ROUNDED_ONLY = Rule(
+    "shape",
     lambda values: values.get("shape") in ROUNDED,
     _("A rounded region was chosen, but the back is not noted as rounded."),
 )
-AFTER_A_FIRST = Rule(lambda values: bool(values.get("miss_position")), _("A second place needs a first one."))
+AFTER_A_FIRST = Rule(
+    "miss_position", lambda values: bool(values.get("miss_position")), _("A second place needs a first one.")
+)
 DEADLIFT_ONLY = Rule(
+    "lift",
     lambda values: values.get("lift") in (Lift.DEADLIFT, None),
     _("A style belongs to a deadlift; leave it empty for another lift."),
 )
@@ -103,6 +108,7 @@ class PullTags:
             high=60.0,
             kind="height",
             column="start_cm",
+            file="start_height",
             typed=("start_typed", "start_unit"),
         ),
     ] = 0.0  # + block, - deficit, relative to the floor start
@@ -116,6 +122,7 @@ class PullTags:
             low=15.0,
             high=60.0,
             column="disc_diameter_cm",
+            file="disc",
             help=_("45 unless smaller plates put the bar lower."),
         ),
     ] = 0.45
@@ -143,6 +150,7 @@ class SetRecord:
             "training-date session-date workout-date performed-on performed-at start-time date-time datetime dia día "
             "data-treningu giorno dag measured-on",
             group="set",
+            file="date",
         ),
     ]
     load_kg: Annotated[
@@ -157,6 +165,7 @@ class SetRecord:
             low=0.0,
             high=HEAVIEST_KG,
             kind="load",
+            file="load",
             typed=("load_typed", "load_unit"),
         ),
     ]
@@ -170,6 +179,7 @@ class SetRecord:
             group="set",
             low=0,
             high=MOST_REPS,
+            file="reps",
             help=_("Empty: all of them when made, one fewer when missed."),
         ),
     ]
@@ -181,6 +191,7 @@ class SetRecord:
             group="set",
             low=1,
             high=MOST_REPS,
+            file="tried",
         ),
     ]
     tags: PullTags
@@ -201,6 +212,7 @@ class SetRecord:
             "effort rpe @ intensity-rpe exertion rpe-typed anstrengung session-rpe",
             group="set",
             kind="effort",
+            file="effort",
             typed=("effort_typed",),
             help=_("RPE as 8, 8.5 or 8-9; reps in reserve as RIR 2 or RIR 1-2."),
         ),

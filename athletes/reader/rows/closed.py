@@ -7,23 +7,16 @@ from athletes.reader.cells.numbers import read_number
 from athletes.reader.notes import ASK, Note, Notes
 from athletes.reader.plan import ReadingPlan
 from athletes.reader.rows.context import Cells
-from athletes.schema import vocabulary as choices
+from athletes.schema.sets import set_specs
 
-LISTS = {
-    "bar_kind": choices.BarKind,
-    "start": choices.Start,
-    "grip": choices.Grip,
-    "shape": choices.Shape,
-    "shape_region": choices.ShapeRegion,
-    "miss_position": choices.MissPosition,
-    "second_position": choices.MissPosition,
-    "gave_way": choices.GaveWay,
-    "slowest_at": choices.MissPosition,
-    "rule_reason": choices.RuleReason,
-    "what_changed": choices.GaveWay,
-    "in_new_style": choices.InNewStyle,
+OWN_READERS = {"lift", "style", "result"}  # read from the words of a line, in `tags` and `outcome`
+SPECS = {spec.file: spec for spec in set_specs().values() if spec.file not in OWN_READERS}
+LISTS = {file: spec.term for file, spec in SPECS.items() if spec.term is not None}
+FLAGS = {file for file, spec in SPECS.items() if spec.kind == "flag"}
+NUMBERS = {
+    **{file: (spec.column, spec.field.low, spec.field.high) for file, spec in SPECS.items() if spec.kind == "number"},
+    "order": ("order", 0.0, 9e6),
 }
-FLAGS = ("straps", "belt", "suit", "dead_stop", "paused", "depth_verified", "is_test")
 YES = {"yes", "y", "true", "1", "x", "ja", "oui", "sí", "si", "✓", "✔", "on", "w", "with"}
 NO = {"no", "n", "false", "0", "nein", "non", "off", "-", "none", "without"}
 NUMBERS = {
