@@ -12,6 +12,8 @@ from django.shortcuts import render
 from django.urls import Resolver404, resolve
 from django.utils.cache import add_never_cache_headers
 
+from athletes.accounts.forms import SignInForm
+
 UNHELD = {"csrfmiddlewaretoken", "held", "code", "next"}
 MOST = 2_000_000  # characters; a form of ours has far fewer
 
@@ -62,8 +64,6 @@ def read_held(text: str) -> Held | None:
 
 def sign_in_page(request: HttpRequest, held: Held) -> HttpResponse:
     """The sign-in with what was typed in it; 401, because nothing was done."""
-    from athletes.accounts.sign_in import SignInForm  # the sign-in shows held forms too
-
     context = {"form": SignInForm(request), "next": held.to, "held": held}
     answer = render(request, "sign_in.html", context, status=401)
     add_never_cache_headers(answer)

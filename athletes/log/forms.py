@@ -1,6 +1,7 @@
 """The form of one logged set, and the filter of the list."""
 
 from datetime import date, timedelta
+from typing import Any
 
 from django import forms
 from django.utils import timezone
@@ -127,8 +128,8 @@ class LiftForm(PullForm):
     def clean_shape(self) -> str:
         return self.cleaned_data["shape"] or Shape.UNSEEN
 
-    def clean(self) -> dict[str, object]:
-        data = super().clean()
+    def clean(self) -> dict[str, Any]:
+        data = super().clean() or self.cleaned_data
         if self.is_as_stored("load_typed", "load_unit"):
             data["load_typed"] = self.instance.load_typed
         elif (load := read_amount(self, "load_typed", "load_unit", parse_load)) is not None:
@@ -142,7 +143,7 @@ class LiftForm(PullForm):
             self.add_error("shape_region", "A rounded region was chosen, but the back is not noted as rounded.")
         return data
 
-    def _clean_effort(self, data: dict[str, object]) -> None:
+    def _clean_effort(self, data: dict[str, Any]) -> None:
         if self.is_as_stored("effort_typed"):
             return
         try:
@@ -150,7 +151,7 @@ class LiftForm(PullForm):
         except UnreadableAmount as problem:
             self.add_error("effort_typed", str(problem))
 
-    def _clean_reps(self, data: dict[str, object]) -> None:
+    def _clean_reps(self, data: dict[str, Any]) -> None:
         if "reps_made" in self.errors:
             return
         tried, made, result = data["reps_tried"], data.get("reps_made"), data["result"]
@@ -172,7 +173,7 @@ class LiftForm(PullForm):
         elif result == Result.NOT_TRIED and made:
             self.add_error("reps_made", "The result says not tried, but reps are noted as made.")
 
-    def _clean_result(self, data: dict[str, object]) -> None:
+    def _clean_result(self, data: dict[str, Any]) -> None:
         result = data["result"]
         if result == Result.NO_LIFT and not data.get("rule_reason"):
             self.add_error("rule_reason", "A no lift needs the rule; choose “another rule” when it was not told.")
@@ -197,7 +198,7 @@ class LiftFilter(forms.Form):
     since = forms.DateField(label="From", required=False, widget=forms.DateInput({"type": "date"}, format="%Y-%m-%d"))
     until = forms.DateField(label="To", required=False, widget=forms.DateInput({"type": "date"}, format="%Y-%m-%d"))
 
-    def clean(self) -> dict[str, object]:
+    def clean(self) -> dict[str, Any]:
         data = super().clean() or self.cleaned_data
         if data.get("since") and data.get("until") and data["since"] > data["until"]:
             self.add_error("until", "The last day lies before the first.")

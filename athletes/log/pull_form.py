@@ -1,11 +1,14 @@
 """What a plan's line and a logged set have in common: the pull, its bar and its start."""
 
+from typing import Any
+
 from django import forms
+from django.db.models import Choices
 
 from athletes.models import Athlete
 from athletes.models.choices import LengthUnit, Lift, Start, Style
 from athletes.units.loads import Amount, parse_height
-from athletes.units.typed import NumberField, read_amount
+from athletes.units.typed import NumberField, read_amount, row_field
 
 PULL_FIELDS = [
     "lift",
@@ -26,7 +29,7 @@ PULL_FIELDS = [
 NO_BAR = "not one of the club's named bars"
 
 
-def blank_first(choices: type, words: str) -> list[tuple[str, str]]:
+def blank_first(choices: type[Choices], words: str) -> list[tuple[str, str]]:
     return [("", words), *choices.choices]
 
 
@@ -47,11 +50,11 @@ class PullForm(forms.ModelForm):
         help_text="45 unless smaller plates put the bar lower.",
     )
 
-    def __init__(self, *args: object, athlete: Athlete, **extra: object) -> None:
+    def __init__(self, *args: Any, athlete: Athlete, **extra: Any) -> None:
         super().__init__(*args, **extra)
         self.athlete = athlete
-        self.fields["bar"].queryset = athlete.club.bars.order_by("name")
-        self.fields["bar"].empty_label = NO_BAR
+        row_field(self, "bar").queryset = athlete.club.bars.order_by("name")
+        row_field(self, "bar").empty_label = NO_BAR
         for name in ("bar_kind", "grip", "start"):
             self.fields[name].required = False
         for field in self.fields.values():
@@ -70,7 +73,7 @@ class PullForm(forms.ModelForm):
     def clean_start(self) -> str:
         return self.cleaned_data["start"] or Start.FLOOR
 
-    def clean(self) -> dict[str, object]:
+    def clean(self) -> dict[str, Any]:
         data = super().clean() or self.cleaned_data
         if data.get("bar"):
             data["bar_kind"] = data["bar"].kind
