@@ -1,6 +1,7 @@
 """What holds for every answer: headers, how long a body may be, a sign-in first, no copies, never an empty page."""
 
 from collections.abc import Callable
+from typing import Any
 
 from django.conf import settings
 from django.contrib.auth.middleware import LoginRequiredMiddleware
@@ -69,7 +70,8 @@ def drain(request: HttpRequest) -> None:
 class SignInFirstMiddleware(LoginRequiredMiddleware):
     """Strangers go to the sign-in first; what a form sent after its session was over goes there with them."""
 
-    def handle_no_permission(self, request: HttpRequest, view_func: Callable) -> HttpResponse:
+    # Django promises a redirect; ours may be the page of the sign-in itself.
+    def handle_no_permission(self, request: HttpRequest, view_func: Callable[..., Any]) -> HttpResponse:  # type: ignore[override]
         kept = None if getattr(view_func, "csrf_exempt", False) else held.held_from(request)
         return held.sign_in_page(request, kept) if kept else super().handle_no_permission(request, view_func)
 

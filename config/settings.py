@@ -175,7 +175,13 @@ STORAGES = {
         else "config.static_files.NamedByContent"
     },
 }
+STATICFILES_FINDERS = [
+    "django.contrib.staticfiles.finders.FileSystemFinder",
+    "django.contrib.staticfiles.finders.AppDirectoriesFinder",
+    "config.static_files.PlotlyFinder",
+]
 WHITENOISE_MAX_AGE = 3600
+WHITENOISE_KEEP_ONLY_HASHED_FILES = True  # no page names the others, and each large file is compressed once
 DATA_UPLOAD_MAX_MEMORY_SIZE = 5 * 1024 * 1024
 FILE_UPLOAD_MAX_MEMORY_SIZE = 2 * 1024 * 1024
 DATA_UPLOAD_MAX_NUMBER_FIELDS = 4000

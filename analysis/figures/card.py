@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from typing import Any
 
 import plotly.graph_objects as go
-from plotly.offline import get_plotlyjs_version
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,7 +20,7 @@ class Table:
 
 @dataclass(frozen=True, slots=True)
 class FigureCard:
-    """What `analysis/figure.html` shows; `key` is unique on the page, `plot` the plain data of a checked figure."""
+    """What `figure.html` shows; `key` is unique on the page, `plot` the plain data of a checked figure."""
 
     key: str
     title: str
@@ -47,8 +46,3 @@ def card(
     figure = go.Figure(data=list(traces), layout=dict(layout))
     plot = json.loads(figure.to_json())
     return FigureCard(key, title, caption, table, {"data": plot["data"], "layout": plot["layout"]})
-
-
-def plotlyjs_version() -> str:
-    """Version of plotly.js that the Python package draws for; the bundle in static files must be the same."""
-    return str(get_plotlyjs_version())

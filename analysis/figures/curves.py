@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -109,7 +110,7 @@ def sweep_card(
     band = [asked.of(e.low) for e in estimates], [asked.of(e.high) for e in estimates]
     reachable = {style: stance for style, stance in marks.items() if stance <= sweep.stances_m[-1]}
     grey = {"color": "rgba(128,128,128,0.5)", "width": 1}
-    traces = [
+    traces: list[dict[str, Any]] = [
         {"type": "scatter", "mode": "lines", "x": stances, "y": band[1], "line": grey, "name": "80 % range",
          "showlegend": False, "hoverinfo": "skip"},
         {"type": "scatter", "mode": "lines", "x": stances, "y": band[0], "line": grey, "fill": "tonexty",

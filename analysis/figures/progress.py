@@ -48,7 +48,7 @@ def _traces(series: BestSeries, kept: range, since: date | None, units: Units) -
     singles = [s for s in series.singles if since is None or s.day >= since]
     common = {"type": "scatter", "mode": "lines", "x": days}
     band = {"line": edge, "showlegend": False, "hoverinfo": "skip", "legendgroup": name}
-    drawn = [
+    drawn: list[dict[str, Any]] = [
         common | band | {"y": low},
         common | band | {"y": high, "fill": "tonexty", "fillcolor": BAND},
         common | {"y": level, "name": name, "line": style_line(series.style), "legendgroup": name},

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from django.contrib.auth.decorators import login_required
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
@@ -11,13 +11,13 @@ from analysis.core.records.errors import CoreError
 from analysis.leverages.beside import compare_context
 from analysis.leverages.page import Page, page_for
 from analysis.leverages.what_if import AVERAGE, CompareForm
-from athletes.access.permissions import athlete_for
+from athletes.access.permissions import SignedInRequest, athlete_for
 from athletes.models import Athlete
 
 
 @login_required
 @require_safe
-def compare(request: HttpRequest, pk: int) -> HttpResponse:
+def compare(request: SignedInRequest, pk: int) -> HttpResponse:
     """The athlete and an average body, or another athlete this viewer may see, to one scale."""
     athlete = athlete_for(request, pk)
     page = page_for(athlete, request.user)
@@ -32,7 +32,7 @@ def compare(request: HttpRequest, pk: int) -> HttpResponse:
     return render(request, "compare.html", context)
 
 
-def _beside(request: HttpRequest, page: Page, form: CompareForm) -> dict[str, object]:
+def _beside(request: SignedInRequest, page: Page, form: CompareForm) -> dict[str, object]:
     chosen: Athlete | None = form.other()
     other = None if chosen is None else page_for(athlete_for(request, chosen.pk), request.user)
     if other is not None and not other.measured:

@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from django.contrib.auth.decorators import login_required
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from analysis.core.records.errors import CoreError
 from analysis.leverages.page import page_for
 from analysis.leverages.sweep import sweep_context
-from athletes.access.permissions import athlete_for
+from athletes.access.permissions import SignedInRequest, athlete_for
 
 
 @login_required
 @require_safe
-def sweep(request: HttpRequest, pk: int) -> HttpResponse:
+def sweep(request: SignedInRequest, pk: int) -> HttpResponse:
     """How distance, knee bend and the length of the pull change with stance."""
     athlete = athlete_for(request, pk)
     page = page_for(athlete, request.user)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from django.contrib.auth.decorators import login_required
-from django.http import HttpRequest, HttpResponse, JsonResponse
+from django.http import HttpResponse, JsonResponse
 from django.shortcuts import render
 from django.views.decorators.gzip import gzip_page
 from django.views.decorators.http import require_safe
@@ -12,12 +12,12 @@ from analysis.core.records.errors import CoreError
 from analysis.leverages.page import page_for
 from analysis.leverages.pictures import moving_frames
 from analysis.leverages.profile import profile_context
-from athletes.access.permissions import athlete_for
+from athletes.access.permissions import SignedInRequest, athlete_for
 
 
 @login_required
 @require_safe
-def leverages(request: HttpRequest, pk: int) -> HttpResponse:
+def leverages(request: SignedInRequest, pk: int) -> HttpResponse:
     """Styles side by side for one athlete, or what to measure first."""
     athlete = athlete_for(request, pk)
     page = page_for(athlete, request.user)
@@ -35,7 +35,7 @@ def leverages(request: HttpRequest, pk: int) -> HttpResponse:
 @login_required
 @require_safe
 @gzip_page
-def leverages_frames(request: HttpRequest, pk: int) -> HttpResponse:
+def leverages_frames(request: SignedInRequest, pk: int) -> HttpResponse:
     """What moves in the pictures through the pull, for the scrubber."""
     page = page_for(athlete_for(request, pk), request.user)
     if not page.measured:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from math import radians
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from django import forms
 from django.db.models import QuerySet
@@ -14,7 +14,7 @@ from analysis.core.records.pulls import SetupInput
 from athletes.access.permissions import visible_athletes
 from athletes.models import Athlete, User
 from athletes.models.choices import BarKind, Start
-from athletes.units.fields import NumberField
+from athletes.units.fields import NumberField, choice_field
 from athletes.units.loads import LENGTH_WORDS, UnreadableAmount, canonical, parse_number
 
 if TYPE_CHECKING:
@@ -39,7 +39,7 @@ FIELD_OF = {
 class LengthField(forms.CharField):
     """A length in the reader's unit or with one written behind it; metres out, None when left empty."""
 
-    def __init__(self, *, what: str, unit: str, high_cm: float, **extra: object) -> None:
+    def __init__(self, *, what: str, unit: str, high_cm: float, **extra: Any) -> None:
         self.what, self.unit, self.high_cm = what, unit, high_cm
         super().__init__(**{"max_length": 20, "required": False, "label": f"{what}, {unit}", **extra})
         self.widget.attrs["inputmode"] = "decimal"
@@ -65,7 +65,7 @@ class LengthField(forms.CharField):
 class ShareField(forms.CharField):
     """A change in percent, with or without a sign; a share out (0.03 for "+3"), None when left empty."""
 
-    def __init__(self, *, what: str, limit: float, **extra: object) -> None:
+    def __init__(self, *, what: str, limit: float, **extra: Any) -> None:
         self.what, self.limit = what, limit
         super().__init__(**{"max_length": 12, "required": False, **extra})
 
@@ -94,11 +94,11 @@ class WhatIfForm(forms.Form):
     start = forms.ChoiceField(label="Start", required=False, choices=Start.choices)
     arm = ShareField(what="Arms longer or shorter", limit=15, label="Arms longer (+) or shorter (-), %")
 
-    def __init__(self, *args: object, page: Page, **extra: object) -> None:
+    def __init__(self, *args: Any, page: Page, **extra: Any) -> None:
         self.page = page
         super().__init__(*args, **extra)
         styles = ["conventional", "sumo", "wide-sumo", *(["rounded"] if page.explains_rounding else [])]
-        self.fields["style"].choices = [(style, STYLE_WORDS[style]) for style in styles]
+        choice_field(self, "style").choices = [(style, STYLE_WORDS[style]) for style in styles]
         unit = page.length_unit
         self.fields |= {
             "stance": LengthField(what="Stance, ankle to ankle", unit=unit, high_cm=200),
@@ -119,7 +119,7 @@ class WhatIfForm(forms.Form):
                 )
         return stance
 
-    def clean(self) -> dict[str, object]:
+    def clean(self) -> dict[str, Any]:
         """A block or deficit needs its height, and a height needs a block or deficit."""
         data = super().clean() or self.cleaned_data
         start, height = data.get("start") or Start.FLOOR, data.get("start_height")
@@ -145,7 +145,7 @@ class WhatIfForm(forms.Form):
             hand_spacing_m=data.get("hands"),
             sole_m=data.get("sole"),
             bar=data.get("bar") or BarKind.UNKNOWN.value,
-            start_offset_m={Start.BLOCK: height, Start.DEFICIT: -height}.get(data.get("start"), 0.0),
+            start_offset_m={Start.BLOCK: height, Start.DEFICIT: -height}.get(data.get("start") or Start.FLOOR, 0.0),
         )
 
     def blame(self, quantity: str, reason: str) -> None:
@@ -164,12 +164,12 @@ class CompareForm(forms.Form):
         label="Style", choices=[(s, STYLE_WORDS[s]) for s in ("conventional", "sumo", "wide-sumo")]
     )
 
-    def __init__(self, *args: object, page: Page, viewer: User, **extra: object) -> None:
+    def __init__(self, *args: Any, page: Page, viewer: User, **extra: Any) -> None:
         super().__init__(*args, **extra)
         self.others: QuerySet[Athlete] = visible_athletes(viewer).exclude(pk=page.athlete.pk).filter(active=True)
         people = [(str(athlete.pk), athlete.name) for athlete in self.others]
         same = "an average body of the same stature and sex"
-        self.fields["beside"].choices = [(AVERAGE, same), *people]
+        choice_field(self, "beside").choices = [(AVERAGE, same), *people]
 
     def other(self) -> Athlete | None:
         """The chosen athlete; None for the average body."""

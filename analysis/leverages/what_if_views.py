@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from django.contrib.auth.decorators import login_required
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
@@ -11,12 +11,12 @@ from analysis.core.records.errors import CoreError
 from analysis.leverages.beside import what_if_context
 from analysis.leverages.page import page_for
 from analysis.leverages.what_if import WhatIfForm
-from athletes.access.permissions import athlete_for
+from athletes.access.permissions import SignedInRequest, athlete_for
 
 
 @login_required
 @require_safe
-def what_if(request: HttpRequest, pk: int) -> HttpResponse:
+def what_if(request: SignedInRequest, pk: int) -> HttpResponse:
     """The style as it is beside the change; `?part=1` answers with the pictures only."""
     athlete = athlete_for(request, pk)
     page = page_for(athlete, request.user)

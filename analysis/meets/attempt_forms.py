@@ -24,7 +24,7 @@ class PlannedForm(forms.Form):
 
     def clean(self) -> dict[str, Any]:
         """Each a load, rising."""
-        data, before = super().clean(), 0.0
+        data, before = super().clean() or self.cleaned_data, 0.0
         for name in ("first", "second", "third"):
             try:
                 load = parse_load(data.get(name) or "", data.get("load_unit") or "kg") if name in data else None
@@ -61,7 +61,7 @@ class AttemptForm(forms.Form):
 
     def clean(self) -> dict[str, Any]:
         """Reads the load and holds it against the rule set."""
-        data = super().clean()
+        data = super().clean() or self.cleaned_data
         try:
             data["load"] = parse_load(data.get("load_typed") or "", data.get("load_unit") or "kg")
         except UnreadableAmount as wrong:
@@ -108,7 +108,7 @@ class NeededForm(forms.Form):
 
     def clean(self) -> dict[str, Any]:
         """Reads the load; kilograms unless a unit is typed."""
-        data = super().clean()
+        data = super().clean() or self.cleaned_data
         try:
             data["load"] = parse_load(data.get("needed") or "", "kg")
         except UnreadableAmount as wrong:

@@ -213,7 +213,7 @@ def card_of(
         before=lifts_before(order, entrant.key),
         changes_left=changes_left(entrant, lift, rule_set.rules),
         repeats=previous is not None and previous.result != "made",
-        suggestions=tuple(suggestions(next_plans(plan, done))) if open_to_plan else (),
+        suggestions=tuple(suggestions(next_plans(plan, done))) if open_to_plan and plan else (),
     )
 
 

@@ -2,7 +2,7 @@
 
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
-from django.http import HttpRequest, HttpResponse, JsonResponse
+from django.http import HttpResponse, JsonResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils import timezone
@@ -15,6 +15,7 @@ from analysis.meets.planning import plans_for
 from analysis.meets.rules import lifts_of
 from analysis.meets.sums import standings
 from athletes.access.access_log import note_looks
+from athletes.access.permissions import SignedInRequest
 from athletes.floor.state import owner_of
 from athletes.meets.services import Said, say_attempt
 from athletes.models import Meet
@@ -23,7 +24,7 @@ from athletes.models.choices import Lift, MissPosition, Result, RuleReason
 
 @login_required
 @require_safe
-def meet_board(request: HttpRequest, pk: int) -> HttpResponse:
+def meet_board(request: SignedInRequest, pk: int) -> HttpResponse:
     """The board of one meet; it is kept on the phone and works on without network."""
     found = meet_for(request, pk)
     answer = render(request, "meet_board.html", board_context(request, found, request.GET.get("lift", "")))
@@ -31,11 +32,11 @@ def meet_board(request: HttpRequest, pk: int) -> HttpResponse:
     return answer
 
 
-def board_context(request: HttpRequest, meet: Meet, lift: str) -> dict[str, object]:
+def board_context(request: SignedInRequest, meet: Meet, lift: str) -> dict[str, object]:
     """Cards for a page without scripts, and the state for one with them."""
     entries = entries_of(meet)
     plans = plans_for(entries)
-    note_looks(request.user, [entry.athlete for entry in entries if entry.athlete_id], "meet-board")
+    note_looks(request.user, [entry.own_athlete for entry in entries if entry.athlete_id], "meet-board")
     chosen = lift if lift in lifts_of(meet) else lift_now(meet, entries)
     state = board_state(meet, entries, plans, request.user, timezone.now()) | {"lift": chosen}
     return {
@@ -55,7 +56,7 @@ def board_context(request: HttpRequest, meet: Meet, lift: str) -> dict[str, obje
 
 @login_required
 @require_POST
-def meet_attempt(request: HttpRequest, pk: int, entry: int) -> HttpResponse:
+def meet_attempt(request: SignedInRequest, pk: int, entry: int) -> HttpResponse:
     """What the handler says of one attempt, from the form."""
     found = entry_for(request, pk, entry, write="plan")
     form = AttemptForm(request.POST, entry=found)
@@ -77,7 +78,7 @@ def meet_attempt(request: HttpRequest, pk: int, entry: int) -> HttpResponse:
 
 @login_required
 @require_safe
-def meet_state(request: HttpRequest, pk: int) -> HttpResponse:
+def meet_state(request: SignedInRequest, pk: int) -> HttpResponse:
     """The attempts as they stand, for a board that is open: another handler's taps show within seconds."""
     found = meet_for(request, pk)
     told = {str(e.pk): [attempt_state(e, row, request.user) for row in e.attempts.all()] for e in entries_of(found)}

@@ -2,7 +2,7 @@
 
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_POST, require_safe
 
@@ -10,28 +10,28 @@ from analysis.meets.attempt_forms import NeededForm, PlannedForm
 from analysis.meets.entry import EntryPage, entry_page, planned_form_initial
 from analysis.meets.found import entry_for
 from analysis.meets.planning import plans_for
-from athletes.access.permissions import may, may_see_mass
+from athletes.access.permissions import SignedInRequest, may, may_see_mass
 from athletes.meets.services import not_yet_logged, plan_loads
 from athletes.models import MeetEntry
 
 
 @login_required
 @require_safe
-def meet_entry(request: HttpRequest, pk: int, entry: int) -> HttpResponse:
+def meet_entry(request: SignedInRequest, pk: int, entry: int) -> HttpResponse:
     """The plan and the results of one entry."""
     found = entry_for(request, pk, entry)
     form = PlannedForm(initial=planned_form_initial(found))
     return render(request, "meet_entry.html", context_of(request, found, form))
 
 
-def context_of(request: HttpRequest, found: MeetEntry, form: PlannedForm) -> dict[str, object]:
+def context_of(request: SignedInRequest, found: MeetEntry, form: PlannedForm) -> dict[str, object]:
     """Everything the page says of one entry to this viewer."""
     needed = NeededForm(request.GET if "needed" in request.GET else None)
     asked = needed.cleaned_data["load"].value if needed.is_bound and needed.is_valid() else None
     own = found.athlete_id is not None
-    sees_health = own and may(request.user, found.athlete, "health")
+    sees_health = own and may(request.user, found.own_athlete, "health")
     plan = plans_for([found]).get(found.pk)
-    page: EntryPage = entry_page(found, plan, asked, sees_health, own and may_see_mass(request.user, found.athlete))
+    page: EntryPage = entry_page(found, plan, asked, sees_health, own and may_see_mass(request.user, found.own_athlete))
     return {
         "here": "meets",
         "tab": "meets",
@@ -42,15 +42,15 @@ def context_of(request: HttpRequest, found: MeetEntry, form: PlannedForm) -> dic
         "page": page,
         "form": form,
         "needed": needed,
-        "may_plan": not own or may(request.user, found.athlete, "plan"),
-        "may_log": own and may(request.user, found.athlete, "decide") and bool(not_yet_logged(found)),
+        "may_plan": not own or may(request.user, found.own_athlete, "plan"),
+        "may_log": own and may(request.user, found.own_athlete, "decide") and bool(not_yet_logged(found)),
         "sees_health": sees_health,
     }
 
 
 @login_required
 @require_POST
-def meet_plan_keep(request: HttpRequest, pk: int, entry: int) -> HttpResponse:
+def meet_plan_keep(request: SignedInRequest, pk: int, entry: int) -> HttpResponse:
     """Keep three loads as the plan; what is handed in or lifted already stays."""
     found = entry_for(request, pk, entry, write="plan")
     form = PlannedForm(request.POST)

@@ -3,19 +3,19 @@
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
 from django.core.exceptions import PermissionDenied
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods, require_POST
 
 from analysis.meets.forms import EntryForm
 from analysis.meets.found import entry_for, meet_for
-from athletes.access.permissions import may_see_mass
+from athletes.access.permissions import SignedInRequest, may_see_mass
 from athletes.meets.services import save_entry, withdraw_entry, write_to_log
 
 
 @login_required
 @require_http_methods(["GET", "HEAD", "POST"])
-def meet_enter(request: HttpRequest, pk: int) -> HttpResponse:
+def meet_enter(request: SignedInRequest, pk: int) -> HttpResponse:
     """Enter a lifter of the club, or a rival by name; body mass is asked on the entry's own form."""
     meet = meet_for(request, pk)
     form = EntryForm(request.POST or None, meet=meet, asks_mass=False)
@@ -28,10 +28,10 @@ def meet_enter(request: HttpRequest, pk: int) -> HttpResponse:
 
 @login_required
 @require_http_methods(["GET", "HEAD", "POST"])
-def meet_entry_edit(request: HttpRequest, pk: int, entry: int) -> HttpResponse:
+def meet_entry_edit(request: SignedInRequest, pk: int, entry: int) -> HttpResponse:
     """Correct an entry: style, lot, goal, and for those who may see it body mass."""
     found = entry_for(request, pk, entry, write="plan")
-    asks = found.athlete_id is not None and may_see_mass(request.user, found.athlete)
+    asks = found.athlete_id is not None and may_see_mass(request.user, found.own_athlete)
     form = EntryForm(request.POST or None, instance=found, meet=found.meet, asks_mass=asks)
     if request.method == "POST" and form.is_valid():
         save_entry(form.save(commit=False), request.user)
@@ -43,7 +43,7 @@ def meet_entry_edit(request: HttpRequest, pk: int, entry: int) -> HttpResponse:
 
 @login_required
 @require_POST
-def meet_withdraw(request: HttpRequest, pk: int, entry: int) -> HttpResponse:
+def meet_withdraw(request: SignedInRequest, pk: int, entry: int) -> HttpResponse:
     """Take an entry off; one with results stays, because results are history."""
     found = entry_for(request, pk, entry, write="plan")
     if any(attempt.result for attempt in found.attempts.all()):
@@ -56,7 +56,7 @@ def meet_withdraw(request: HttpRequest, pk: int, entry: int) -> HttpResponse:
 
 @login_required
 @require_POST
-def meet_to_log(request: HttpRequest, pk: int, entry: int) -> HttpResponse:
+def meet_to_log(request: SignedInRequest, pk: int, entry: int) -> HttpResponse:
     """Write the deadlift results into the lift log, each once."""
     found = entry_for(request, pk, entry, write="decide")
     if found.athlete_id is None:

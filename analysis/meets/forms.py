@@ -11,7 +11,7 @@ from analysis.core.meets.day import LIFTS
 from analysis.meets.rules import RuleSet, lifts_of, rules_of
 from athletes.models import Athlete, Meet, MeetEntry
 from athletes.models.choices import Style
-from athletes.units.fields import NumberField
+from athletes.units.fields import NumberField, choice_field, row_field
 from athletes.units.loads import Amount, UnreadableAmount, parse_load, parse_mass, parse_total
 
 ORDERS = (
@@ -131,7 +131,7 @@ class EntryForm(forms.ModelForm):
     def __init__(self, *args: Any, meet: Meet, asks_mass: bool, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.meet = self.instance.meet = meet
-        self.fields["style"].choices = [("", "the most practised one"), *Style.choices]
+        choice_field(self, "style").choices = [("", "the most practised one"), *Style.choices]
         self._set_who()
         if asks_mass:
             self.fields["own_mass"].initial = self.instance.mass_typed
@@ -141,8 +141,8 @@ class EntryForm(forms.ModelForm):
 
     def _set_who(self) -> None:
         if self.instance.pk is None:
-            self.fields["athlete"].queryset = Athlete.objects.filter(club=self.meet.club, active=True)
-            self.fields["athlete"].empty_label = "a rival, named below"
+            row_field(self, "athlete").queryset = Athlete.objects.filter(club=self.meet.club, active=True)
+            row_field(self, "athlete").empty_label = "a rival, named below"
             return
         del self.fields["athlete"]
         if self.instance.athlete_id:
@@ -150,7 +150,7 @@ class EntryForm(forms.ModelForm):
 
     def clean(self) -> dict[str, Any]:
         """One of athlete and rival; amounts read in the lifter's unit."""
-        data = super().clean()
+        data = super().clean() or self.cleaned_data
         self._check_who(data)
         self._read("goal_typed", "goal_kg", parse_load, "goal_typed")
         self._read("subtotal_typed", "subtotal_kg", parse_total, "subtotal_typed")

@@ -12,7 +12,7 @@ from athletes.models import Athlete, Club, Meet, MeetEntry
 def listed_meets(club: Club, today: date) -> tuple[list[Meet], list[Meet]]:
     """Meets to come, the next one first, and those behind, the latest first; each with its number of lifters."""
     own = Q(entries__athlete__isnull=False)
-    rows = list(club.meets.annotate(lifters=Count("entries", filter=own)))
+    rows: list[Meet] = list(club.meets.annotate(lifters=Count("entries", filter=own)))
     for meet in rows:
         meet.days_to_go = (meet.day - today).days
     ahead = sorted((m for m in rows if m.day >= today), key=lambda m: (m.day, m.pk))

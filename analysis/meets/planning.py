@@ -61,14 +61,14 @@ def plans_for(entries: Iterable[MeetEntry]) -> dict[int, EntryPlan]:
     The logs are read together: once for all entries whose day lies ahead, once more for a meet that is today.
     """
     own = [entry for entry in entries if entry.athlete_id]
-    numbers = numbers_of([entry.athlete for entry in own])
+    numbers = numbers_of([entry.own_athlete for entry in own])
     by_day: dict[date, list[MeetEntry]] = {}
     for entry in own:
         by_day.setdefault(min(today_in(entry.meet.club), entry.meet.day - timedelta(days=1)), []).append(entry)
-    found = {}
+    found: dict[int, EntryPlan] = {}
     for as_of, group in by_day.items():
-        lifters = lifter_logs([entry.athlete for entry in group], as_of)
-        found |= {e.pk: _plan(e, lifters[e.athlete_id], as_of, numbers[e.athlete_id]) for e in group}
+        lifters = lifter_logs([entry.own_athlete for entry in group], as_of)
+        found |= {e.pk: _plan(e, lifters[e.own_athlete.pk], as_of, numbers[e.own_athlete.pk]) for e in group}
     return found
 
 
@@ -96,7 +96,7 @@ def replace_step(numbers: Settings, step_kg: float) -> Settings:
 
 def careful_reasons(entry: MeetEntry, lifter: LifterRecord) -> tuple[str, ...]:
     """Why no maximal attempt is suggested; empty for a trained adult without pain noted."""
-    minor = is_minor(entry.athlete, entry.meet.day) or lifter.standing == "under-18"
+    minor = is_minor(entry.own_athlete, entry.meet.day) or lifter.standing == "under-18"
     told = [("under-18", minor), ("pain", lifter.pain_noted)]
     told += [(word, lifter.standing == word) for word in ("beginner", "returning")]
     return tuple(word for word, holds in told if holds)

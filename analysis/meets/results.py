@@ -33,10 +33,9 @@ class Points:
 
 def points_of(entry: MeetEntry) -> Points:
     """Points by the official body mass, else by the own reading; the caller has checked who may see them."""
-    athlete, lifts = entry.athlete, lifts_of(entry.meet)
+    athlete, lifts = entry.own_athlete, lifts_of(entry.meet)
     mass = entry.official_mass_kg or entry.mass_kg
-    both = entry.official_mass_kg and entry.mass_kg
-    differ = abs(entry.official_mass_kg - entry.mass_kg) if both else None
+    differ = abs(entry.official_mass_kg - entry.mass_kg) if entry.official_mass_kg and entry.mass_kg else None
     full = {"squat", "bench", "deadlift"} <= set(lifts)
     total = total_of(entry, entrant_of(entry, lifts), lifts)
     counted = total if full else 0.0

@@ -2,7 +2,7 @@
 
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods, require_safe
 
@@ -14,7 +14,7 @@ from analysis.meets.rules import lifts_of, rules_of
 from analysis.meets.sums import standings
 from analysis.store.profiles import today_in
 from athletes.access.access_log import note_looks
-from athletes.access.permissions import current_club
+from athletes.access.permissions import SignedInRequest, current_club
 from athletes.meets.services import save_meet
 from athletes.models import Meet
 from athletes.models.choices import Lift
@@ -22,7 +22,7 @@ from athletes.models.choices import Lift
 
 @login_required
 @require_safe
-def meets(request: HttpRequest) -> HttpResponse:
+def meets(request: SignedInRequest) -> HttpResponse:
     """The club's meets, the next ones first."""
     club = current_club(request)
     today = today_in(club)
@@ -33,7 +33,7 @@ def meets(request: HttpRequest) -> HttpResponse:
 
 @login_required
 @require_http_methods(["GET", "HEAD", "POST"])
-def meet_new(request: HttpRequest) -> HttpResponse:
+def meet_new(request: SignedInRequest) -> HttpResponse:
     """A new meet of the club."""
     club = current_club(request)
     form = MeetForm(request.POST or None, instance=Meet(club=club))
@@ -46,12 +46,12 @@ def meet_new(request: HttpRequest) -> HttpResponse:
 
 @login_required
 @require_safe
-def meet(request: HttpRequest, pk: int) -> HttpResponse:
+def meet(request: SignedInRequest, pk: int) -> HttpResponse:
     """One meet: who is entered with which attempts, and the result once there is one."""
     found = meet_for(request, pk)
     entries = entries_of(found)
     rule_set = rules_of(found)
-    note_looks(request.user, [entry.athlete for entry in entries if entry.athlete_id], "meet")
+    note_looks(request.user, [entry.own_athlete for entry in entries if entry.athlete_id], "meet")
     context = {
         "here": "meets",
         "meet": found,
@@ -65,7 +65,7 @@ def meet(request: HttpRequest, pk: int) -> HttpResponse:
 
 @login_required
 @require_http_methods(["GET", "HEAD", "POST"])
-def meet_edit(request: HttpRequest, pk: int) -> HttpResponse:
+def meet_edit(request: SignedInRequest, pk: int) -> HttpResponse:
     """Change a meet's day, bar, lifts or rule set."""
     found = meet_for(request, pk)
     form = MeetForm(request.POST or None, instance=found)

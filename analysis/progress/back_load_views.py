@@ -1,19 +1,19 @@
 """See what the lower back was asked to hold, and how heavy pulls are spaced."""
 
 from django.contrib.auth.decorators import login_required
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import Http404, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from analysis.progress.back_load import back_page
 from analysis.progress.numbers_file import numbers_file
 from analysis.store.profiles import profile_of, today_in
-from athletes.access.permissions import athlete_for, may
+from athletes.access.permissions import SignedInRequest, athlete_for, may
 
 
 @login_required
 @require_safe
-def back_load(request: HttpRequest, pk: int) -> HttpResponse:
+def back_load(request: SignedInRequest, pk: int) -> HttpResponse:
     """The back-load page of one athlete, read from the stored review."""
     athlete = athlete_for(request, pk)
     as_of = today_in(athlete.club)
@@ -32,7 +32,7 @@ def back_load(request: HttpRequest, pk: int) -> HttpResponse:
 
 @login_required
 @require_safe
-def back_load_numbers(request: HttpRequest, pk: int, figure: str) -> HttpResponse:
+def back_load_numbers(request: SignedInRequest, pk: int, figure: str) -> HttpResponse:
     """One figure's numbers as a CSV file."""
     athlete = athlete_for(request, pk)
     seen = back_page(profile_of(athlete, "back-load", today_in(athlete.club)), athlete, request.user)

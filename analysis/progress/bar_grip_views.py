@@ -1,7 +1,7 @@
 """See what a flexible bar and straps give, by statics and by the log."""
 
 from django.contrib.auth.decorators import login_required
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
@@ -9,7 +9,7 @@ from analysis.progress.bar_grip import BarGripPage, bar_grip_page
 from analysis.progress.numbers_file import numbers_file
 from analysis.store.club_numbers import numbers_for
 from analysis.store.profiles import profile_of, today_in
-from athletes.access.permissions import athlete_for, may
+from athletes.access.permissions import SignedInRequest, athlete_for, may
 from athletes.models import Athlete, User
 
 
@@ -21,7 +21,7 @@ def page_of(athlete: Athlete, viewer: User) -> BarGripPage:
 
 @login_required
 @require_safe
-def bar_and_grip(request: HttpRequest, pk: int) -> HttpResponse:
+def bar_and_grip(request: SignedInRequest, pk: int) -> HttpResponse:
     """The bar and grip page of one athlete."""
     athlete = athlete_for(request, pk)
     context = {
@@ -36,6 +36,6 @@ def bar_and_grip(request: HttpRequest, pk: int) -> HttpResponse:
 
 @login_required
 @require_safe
-def bar_and_grip_numbers(request: HttpRequest, pk: int, figure: str) -> HttpResponse:
+def bar_and_grip_numbers(request: SignedInRequest, pk: int, figure: str) -> HttpResponse:
     """One figure's numbers as a CSV file."""
     return numbers_file(page_of(athlete_for(request, pk), request.user).panels, figure)

@@ -72,8 +72,9 @@ def progress_panels(board: ProgressBoard, footing: Footing | None, span: str, vi
 def _best(board: ProgressBoard, footing: Footing | None, since: date | None, viewer: User) -> Panel:
     figures = [progress_card(footing, since, board.as_of, weights(viewer))] if footing else []
     links = [
-        Link(f"{style_words(s.style) if s.style else footing.lift}: the latest {len(s.set_keys)} rows", s.set_keys)
-        for s in (footing.series if footing else ())
+        Link(f"{style_words(s.style) if s.style else found.lift}: the latest {len(s.set_keys)} rows", s.set_keys)
+        for found in ([footing] if footing else [])
+        for s in found.series
     ]
     return panel("best", "Is it moving?", figures, NO_BEST, links=links)
 

@@ -3,7 +3,7 @@
 from typing import Any
 
 from django.contrib.auth.decorators import login_required
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
@@ -13,11 +13,11 @@ from analysis.progress.numbers_file import numbers_file
 from analysis.progress.page import chosen_footing, headline, progress_panels
 from analysis.progress.stored import record_from
 from analysis.store.profiles import profile_of, today_in
-from athletes.access.permissions import athlete_for, may
+from athletes.access.permissions import SignedInRequest, athlete_for, may
 from athletes.models import Athlete
 
 
-def progress_context(request: HttpRequest, athlete: Athlete) -> dict[str, Any]:
+def progress_context(request: SignedInRequest, athlete: Athlete) -> dict[str, Any]:
     """What the progress page shows this viewer with the footing and span they chose."""
     as_of = today_in(athlete.club)
     board = record_from(ProgressBoard, profile_of(athlete, "progress", as_of))
@@ -42,14 +42,14 @@ def progress_context(request: HttpRequest, athlete: Athlete) -> dict[str, Any]:
 
 @login_required
 @require_safe
-def progress(request: HttpRequest, pk: int) -> HttpResponse:
+def progress(request: SignedInRequest, pk: int) -> HttpResponse:
     """The progress page of one athlete, read from the stored board."""
     return render(request, "progress.html", progress_context(request, athlete_for(request, pk)))
 
 
 @login_required
 @require_safe
-def progress_numbers(request: HttpRequest, pk: int, figure: str) -> HttpResponse:
+def progress_numbers(request: SignedInRequest, pk: int, figure: str) -> HttpResponse:
     """One figure's numbers as a CSV file, of the same footing and span."""
     athlete = athlete_for(request, pk)
     return numbers_file(progress_context(request, athlete)["panels"], figure)

@@ -12,6 +12,7 @@ from django.db.models import Q, QuerySet
 
 from athletes.models import Athlete, Club, User
 from athletes.models.choices import Standing
+from athletes.units.fields import choice_field
 
 if TYPE_CHECKING:
     from analysis.squad.squad_table import SquadLine
@@ -52,8 +53,12 @@ class SquadFilterForm(forms.Form):
     def __init__(self, *args: Any, club: Club, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         coaches = User.objects.filter(squad__club=club).distinct().order_by("first_name", "pk")
-        self.fields["coach"].choices = [("", "every coach"), ("me", "my own"), *((str(c.pk), str(c)) for c in coaches)]
-        self.fields["reason"].choices = self.REASONS
+        choice_field(self, "coach").choices = [
+            ("", "every coach"),
+            ("me", "my own"),
+            *((str(c.pk), str(c)) for c in coaches),
+        ]
+        choice_field(self, "reason").choices = self.REASONS
 
     def _asked(self) -> dict[str, Any]:
         return self.cleaned_data if self.is_bound and self.is_valid() else {}

@@ -2,19 +2,19 @@
 
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods
 
 from analysis.squad.number_forms import NumbersForm
 from analysis.store.club_numbers import numbers_for, numbers_of_club
-from athletes.access.permissions import DECIDERS, athlete_for, club_for, current_club
+from athletes.access.permissions import DECIDERS, SignedInRequest, athlete_for, club_for, current_club
 from athletes.people.numbers import change_numbers
 
 
 @login_required
 @require_http_methods(["GET", "HEAD", "POST"])
-def club_settings(request: HttpRequest, pk: int | None = None) -> HttpResponse:
+def club_settings(request: SignedInRequest, pk: int | None = None) -> HttpResponse:
     """Show and change the numbers in force; coaches and owners only."""
     athlete = athlete_for(request, pk, write="decide") if pk else None
     club = athlete.club if athlete else club_for(request, current_club(request).pk, DECIDERS)

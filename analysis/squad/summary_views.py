@@ -4,14 +4,14 @@ from datetime import date
 from typing import Any
 
 from django.contrib.auth.decorators import login_required
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from analysis.squad.page import own_figure, own_trend
 from analysis.store.profiles import Sources, today_in
 from analysis.trials.reading import running_trial
-from athletes.access.permissions import athlete_for
+from athletes.access.permissions import SignedInRequest, athlete_for
 from athletes.models import Athlete, User
 
 
@@ -48,7 +48,7 @@ def summary_context(athlete: Athlete, viewer: User) -> dict[str, Any]:
 
 @login_required
 @require_safe
-def summary(request: HttpRequest, pk: int) -> HttpResponse:
+def summary(request: SignedInRequest, pk: int) -> HttpResponse:
     """The athlete's first page: how they are doing and why this style."""
     athlete = athlete_for(request, pk)
     return render(request, "summary.html", {"tab": "summary", **summary_context(athlete, request.user)})
@@ -56,7 +56,7 @@ def summary(request: HttpRequest, pk: int) -> HttpResponse:
 
 @login_required
 @require_safe
-def report(request: HttpRequest, pk: int) -> HttpResponse:
+def report(request: SignedInRequest, pk: int) -> HttpResponse:
     """One printable page for the lifter or a guardian."""
     athlete = athlete_for(request, pk)
     return render(request, "report.html", {"tab": "report", **summary_context(athlete, request.user)})

@@ -2,14 +2,14 @@
 
 from django.contrib.auth.decorators import login_required
 from django.core.paginator import Paginator
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from analysis.squad.forms import SquadFilterForm
 from analysis.squad.squad_table import squad_lines
 from analysis.store.profiles import refresh, stored_profiles, today_in
-from athletes.access.permissions import current_club
+from athletes.access.permissions import SignedInRequest, current_club
 from athletes.models import Athlete
 
 A_PAGE = 100  # rows; a squad of 500 then still answers at once
@@ -17,7 +17,7 @@ A_PAGE = 100  # rows; a squad of 500 then still answers at once
 
 @login_required
 @require_safe
-def squad(request: HttpRequest) -> HttpResponse:
+def squad(request: SignedInRequest) -> HttpResponse:
     """One row per athlete of the club, most urgent first; sorted and filtered as asked."""
     club = current_club(request)
     as_of = today_in(club)

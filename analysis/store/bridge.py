@@ -72,7 +72,7 @@ def latest_readings(
 def _mass_of_days(athlete: Athlete, day: date) -> Reading | None:
     days = athlete.days.filter(mass_kg__isnull=False, day__lte=day).order_by("-day")
     latest = days.values_list("mass_kg", "day").first()
-    return latest and Reading(MeasureKey.MASS, latest[:1], latest[1])
+    return Reading(MeasureKey.MASS, (latest[0],), latest[1]) if latest and latest[0] is not None else None
 
 
 def _mass_among(noted: Sequence[DayRecord]) -> Reading | None:

@@ -2,7 +2,7 @@
 
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods
 
@@ -11,12 +11,12 @@ from analysis.store.profiles import today_in
 from analysis.styles.forms import MainStyleForm
 from analysis.styles.page import comparison_for
 from analysis.trials.services import decide_main_style
-from athletes.access.permissions import athlete_for
+from athletes.access.permissions import SignedInRequest, athlete_for
 
 
 @login_required
 @require_http_methods(["GET", "HEAD", "POST"])
-def styles(request: HttpRequest, pk: int) -> HttpResponse:
+def styles(request: SignedInRequest, pk: int) -> HttpResponse:
     """Reasons for and against each style, the odds they add up to, and the coach's decision."""
     athlete = athlete_for(request, pk, write="decide" if request.method == "POST" else "")
     as_of = today_in(athlete.club)

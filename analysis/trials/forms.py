@@ -10,6 +10,7 @@ from django import forms
 
 from athletes.models import Athlete, Decision, Trial
 from athletes.models.choices import InNewStyle, Style, SuccessMeasure, TrialStatus, Verdict
+from athletes.units.fields import choice_field
 from athletes.units.loads import UnreadableAmount, parse_load
 
 DAY = forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d")
@@ -65,11 +66,11 @@ class TrialForm(forms.ModelForm):
         self.athlete = athlete
         self.instance.athlete = athlete
         self.fields["old_style"].required = False
-        self.fields["old_style"].choices = [("", "no trained style"), *Style.choices]
+        choice_field(self, "old_style").choices = [("", "no trained style"), *Style.choices]
         self.fields["started_on"].initial = today
         self.fields["decide_on"].initial = today + timedelta(weeks=12)
         self.fields["baseline_unit"].initial = athlete.weight_unit
-        self.fields["success"].choices = SuccessMeasure.choices
+        choice_field(self, "success").choices = SuccessMeasure.choices
 
     def clean_avoid(self) -> list[str]:
         """ISO days of the dates that must not be crossed."""
@@ -83,7 +84,7 @@ class TrialForm(forms.ModelForm):
 
     def clean(self) -> dict[str, Any]:
         """Cross-checks; each message stands at the field it is about."""
-        data = super().clean()
+        data = super().clean() or self.cleaned_data
         if data.get("new_style") and data.get("new_style") == data.get("old_style"):
             self.add_error("old_style", "The trial needs two different styles.")
         if data.get("weeks") is not None and not 1 <= data["weeks"] <= 52:
@@ -147,11 +148,11 @@ class DecisionForm(forms.ModelForm):
         self.trial, self.today = trial, today
         self.instance.on = today
         self.fields["verdict"].required = True
-        self.fields["verdict"].choices = [("", "choose"), *Verdict.choices]
+        choice_field(self, "verdict").choices = [("", "choose"), *Verdict.choices]
 
     def clean(self) -> dict[str, Any]:
         """An extension needs a date after today."""
-        data = super().clean()
+        data = super().clean() or self.cleaned_data
         if data.get("verdict") == Verdict.EXTEND:
             if not data.get("decide_on"):
                 self.add_error("decide_on", "An extension needs its new decision date.")

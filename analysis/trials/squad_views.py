@@ -2,7 +2,7 @@
 
 from django.contrib.auth.decorators import login_required
 from django.core.paginator import Paginator
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
@@ -12,7 +12,7 @@ from analysis.store.bridge import lifter_record
 from analysis.store.club_numbers import numbers_for
 from analysis.store.profiles import refresh, stored_profiles, today_in
 from analysis.trials.page import stored_view
-from athletes.access.permissions import athlete_for, current_club, may
+from athletes.access.permissions import SignedInRequest, athlete_for, current_club, may
 from athletes.models import Athlete, Trial
 from athletes.models.choices import TrialStatus
 
@@ -21,7 +21,7 @@ A_PAGE = 60  # trials
 
 @login_required
 @require_safe
-def squad_trials(request: HttpRequest) -> HttpResponse:
+def squad_trials(request: SignedInRequest) -> HttpResponse:
     """Every running trial of the club on one page."""
     club = current_club(request)
     as_of = today_in(club)
@@ -49,7 +49,7 @@ def squad_trials(request: HttpRequest) -> HttpResponse:
 
 @login_required
 @require_safe
-def style_history(request: HttpRequest, pk: int) -> HttpResponse:
+def style_history(request: SignedInRequest, pk: int) -> HttpResponse:
     """An athlete's styles through the years, with pauses shaded."""
     athlete = athlete_for(request, pk)
     as_of = today_in(athlete.club)

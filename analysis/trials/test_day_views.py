@@ -1,8 +1,10 @@
 """Prepare a test day of a trial: a printable sheet, and its sets on the plan so that entries arrive tagged."""
 
+from typing import Any
+
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods
 
@@ -15,7 +17,7 @@ from analysis.trials.forms import TestDayForm
 from analysis.trials.page import bests_by_style
 from analysis.trials.reading import running_trial
 from analysis.trials.services import plan_test_day
-from athletes.access.permissions import athlete_for, may
+from athletes.access.permissions import SignedInRequest, athlete_for, may
 from athletes.models import Athlete, Trial
 
 
@@ -42,7 +44,7 @@ def plan_rows(sheet: TestDaySheet, athlete: Athlete, rpe_cap: float) -> list[dic
 
 @login_required
 @require_http_methods(["GET", "HEAD", "POST"])
-def test_day(request: HttpRequest, pk: int) -> HttpResponse:
+def test_day(request: SignedInRequest, pk: int) -> HttpResponse:
     """The test-day sheet; posting puts it on the plan of its day."""
     athlete = athlete_for(request, pk, write="plan" if request.method == "POST" else "")
     trial, today = running_trial(athlete), today_in(athlete.club)
@@ -54,7 +56,9 @@ def test_day(request: HttpRequest, pk: int) -> HttpResponse:
     context["may_plan"] = may(request.user, athlete, "plan")
     context["sees_health"] = may(request.user, athlete, "health")
     if trial and not lifter.pain_noted:
-        asked = form.cleaned_data if form.is_bound and form.is_valid() else {"reps": 3, "rpe_cap": 8.0, "day": today}
+        asked: dict[str, Any] = (
+            form.cleaned_data if form.is_bound and form.is_valid() else {"reps": 3, "rpe_cap": 8.0, "day": today}
+        )
         bests = bests_by_style(lifter, today, numbers_for(athlete))
         sheet = sheet_of_test_day(
             trial.new_style, trial.old_style, tests_before(trial), bests, asked["reps"], asked["rpe_cap"]

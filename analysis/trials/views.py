@@ -4,10 +4,11 @@ from dataclasses import replace
 
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
+from analysis.core.records.estimates import Finding
 from analysis.core.records.plain import to_plain
 from analysis.core.trials import plan_findings
 from analysis.core.trials.trial_course import expected_course
@@ -18,17 +19,17 @@ from analysis.trials.forms import DecisionForm, TapForm, TrialForm
 from analysis.trials.page import TrialView, sets_to_tap, trial_view
 from analysis.trials.reading import plan_of, running_trial
 from analysis.trials.services import begin_trial, decide_trial, tap_set
-from athletes.access.permissions import athlete_for, may
+from athletes.access.permissions import SignedInRequest, athlete_for, may
 from athletes.models import Athlete, LiftSet, Trial, User
 
 
 @login_required
 @require_safe
-def trial(request: HttpRequest, pk: int, trial: int | None = None) -> HttpResponse:
+def trial(request: SignedInRequest, pk: int, trial: int | None = None) -> HttpResponse:
     """How the trial is going: the running one, or an earlier one by its number."""
     athlete = athlete_for(request, pk)
     chosen = get_object_or_404(athlete.trials, pk=trial) if trial else running_trial(athlete)
-    context = {"tab": "trial", "athlete": athlete, "earlier": athlete.trials.exclude(pk=chosen.pk if chosen else None)}
+    context = {"tab": "trial", "athlete": athlete, "earlier": athlete.trials.exclude(pk=chosen.pk if chosen else 0)}
     if chosen is not None:
         context |= running_context(athlete, chosen, request.user)
     return render(request, "trial.html", context)
@@ -55,12 +56,12 @@ def running_context(athlete: Athlete, chosen: Trial, viewer: User) -> dict[str, 
 
 @login_required
 @require_http_methods(["GET", "HEAD", "POST"])
-def trial_plan(request: HttpRequest, pk: int) -> HttpResponse:
+def trial_plan(request: SignedInRequest, pk: int) -> HttpResponse:
     """Plan a trial; cautions about the plan are shown first and have to be read, not obeyed."""
     athlete = athlete_for(request, pk, write="decide")
     today = today_in(athlete.club)
     form = TrialForm(request.POST or None, athlete=athlete, today=today)
-    cautions = ()
+    cautions: tuple[Finding, ...] = ()
     if request.method == "POST" and form.is_valid():
         cautions = plan_findings(replace(plan_of(form.save(commit=False)), key="new"), numbers_for(athlete))
         if not cautions or form.cleaned_data["knowing"]:
@@ -73,7 +74,7 @@ def trial_plan(request: HttpRequest, pk: int) -> HttpResponse:
 
 @login_required
 @require_POST
-def trial_tap(request: HttpRequest, pk: int, trial: int) -> HttpResponse:
+def trial_tap(request: SignedInRequest, pk: int, trial: int) -> HttpResponse:
     """Say whether one set was in the new style."""
     athlete = athlete_for(request, pk, write="log")
     chosen = get_object_or_404(athlete.trials, pk=trial)
@@ -89,7 +90,7 @@ def trial_tap(request: HttpRequest, pk: int, trial: int) -> HttpResponse:
 
 @login_required
 @require_POST
-def trial_decide(request: HttpRequest, pk: int, trial: int) -> HttpResponse:
+def trial_decide(request: SignedInRequest, pk: int, trial: int) -> HttpResponse:
     """Record the coach's decision with its reasons and the numbers of the day."""
     athlete = athlete_for(request, pk, write="decide")
     chosen = get_object_or_404(athlete.trials, pk=trial)

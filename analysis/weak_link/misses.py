@@ -44,8 +44,8 @@ def find_misses(athletes: QuerySet[Athlete], asked: MissQuery) -> list[Found]:
             rows = rows.filter(**{field: getattr(asked, field)})
     if asked.position:
         rows = rows.filter(miss_position=asked.position)
-    rows = rows.order_by("-day", "-pk").values_list("pk", "athlete_id", "style", "start", "day", "load_kg")
-    found = [Found(pk, (athlete, style, start), day, kg) for pk, athlete, style, start, day, kg in rows]
+    plain = rows.order_by("-day", "-pk").values_list("pk", "athlete_id", "style", "start", "day", "load_kg")
+    found = [Found(pk, (athlete, style, start), day, kg) for pk, athlete, style, start, day, kg in plain]
     if not asked.share:
         return found
     shares = shares_of(found)
@@ -78,11 +78,11 @@ def tops_by_day(sorts: Iterable[Sort]) -> dict[Sort, list[tuple[date, float]]]:
         lift=Lift.DEADLIFT,
         result=Result.MADE,
     )
-    rows = rows.values_list("athlete_id", "style", "start", "day").annotate(top=Max("load_kg"))
+    by_day = rows.values_list("athlete_id", "style", "start", "day").annotate(top=Max("load_kg"))
     tops: dict[Sort, list[tuple[date, float]]] = {}
-    for *sort, day, kg in rows.order_by("day"):
-        if tuple(sort) in wanted:
-            tops.setdefault(tuple(sort), []).append((day, kg))
+    for athlete, style, start, day, kg in by_day.order_by("day"):
+        if (athlete, style, start) in wanted:
+            tops.setdefault((athlete, style, start), []).append((day, kg))
     return tops
 
 

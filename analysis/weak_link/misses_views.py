@@ -42,7 +42,7 @@ def misses(request: HttpRequest) -> HttpResponse:
         "form": form,
         "since": since,
         "page": page,
-        "found": rows_of(page.object_list),
+        "found": rows_of(list(page.object_list)),
         "query": f"{asked_for.urlencode()}&" if asked_for else "",
         "valid": valid,
     }

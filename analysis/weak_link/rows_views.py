@@ -3,11 +3,11 @@
 from uuid import UUID
 
 from django.contrib.auth.decorators import login_required
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
-from athletes.access.permissions import athlete_for, may
+from athletes.access.permissions import SignedInRequest, athlete_for, may
 
 MOST = 200
 
@@ -25,7 +25,7 @@ def known_uids(texts: list[str]) -> list[UUID]:
 
 @login_required
 @require_safe
-def rows(request: HttpRequest, pk: int) -> HttpResponse:
+def rows(request: SignedInRequest, pk: int) -> HttpResponse:
     """The logged sets with the given keys, oldest first, each to be opened and corrected."""
     athlete = athlete_for(request, pk)
     asked = request.GET.getlist("key")

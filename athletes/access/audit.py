@@ -1,6 +1,7 @@
 """The trail of changes: who changed what, when, from what and to what."""
 
 import json
+from collections.abc import Mapping
 
 from django.core.serializers.json import DjangoJSONEncoder
 from django.db import models
@@ -21,8 +22,8 @@ def record(
     actor: User | None,
     action: str,
     row: models.Model,
-    before: dict[str, object] | None = None,
-    after: dict[str, object] | None = None,
+    before: Mapping[str, object] | None = None,
+    after: Mapping[str, object] | None = None,
     athlete: Athlete | None = None,
     club: Club | None = None,
 ) -> AuditEntry:

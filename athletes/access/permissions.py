@@ -11,6 +11,13 @@ from athletes.access.access_log import note_look
 from athletes.models import Athlete, Club, Membership, User
 from athletes.models.choices import Role
 
+
+class SignedInRequest(HttpRequest):
+    """A request to a page behind the sign-in: its user is one of ours, never anonymous."""
+
+    user: User
+
+
 WORKERS = (Role.OWNER, Role.COACH, Role.STAFF)
 DECIDERS = (Role.OWNER, Role.COACH)
 

@@ -9,7 +9,7 @@ from datetime import timedelta
 from django.core import signing
 from django.core.mail import EmailMessage
 from django.db import IntegrityError, transaction
-from django.db.models import Q
+from django.db.models import Q, QuerySet
 from django.template import loader
 from django.urls import reverse
 from django.utils import timezone
@@ -46,7 +46,7 @@ def ask_for(user: User, new_email: str, site: str) -> EmailChange:
     return row
 
 
-def waiting_for(user: User) -> "EmailChange.objects":
+def waiting_for(user: User) -> QuerySet[EmailChange]:
     """Wishes whose link can still be used."""
     return user.email_changes.filter(used=None, called_off=None, asked__gt=timezone.now() - TAKE_FOR)
 
@@ -179,5 +179,5 @@ SUBJECTS = {
 
 def send(row: EmailChange, kind: str, to: str, href: str) -> None:
     context = {"row": row, "link": href, "hours": int(TAKE_FOR.total_seconds() // 3600), "days": UNDO_FOR.days}
-    body = loader.render_to_string(f"athletes/mail/email_{kind}.txt", context)
+    body = loader.render_to_string(f"mail/email_{kind}.txt", context)
     send_later(EmailMessage(SUBJECTS[kind], body, None, [to]))

@@ -4,12 +4,13 @@ from django.conf import settings
 from django.contrib import messages
 from django.contrib.auth import logout
 from django.contrib.auth.decorators import login_not_required, login_required
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.cache import never_cache
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods, require_POST
 
+from athletes.access.permissions import SignedInRequest
 from athletes.accounts import email_change as change
 from athletes.accounts.forms import EmailChangeForm
 from athletes.accounts.mail import own_address
@@ -25,7 +26,7 @@ UNDONE = "The address is as it was, and every browser is signed out. Choose a ne
 @never_cache
 @sensitive_post_parameters("password")
 @require_http_methods(["GET", "POST"])
-def email_change(request: HttpRequest) -> HttpResponse:
+def email_change(request: SignedInRequest) -> HttpResponse:
     """Asks for the password, and says the same whether or not the new address is in use."""
     form = EmailChangeForm(request.user, request.POST or None)
     if request.method == "POST" and form.is_valid():
@@ -46,7 +47,7 @@ def email_change(request: HttpRequest) -> HttpResponse:
 
 @login_required
 @require_POST
-def email_call_off(request: HttpRequest) -> HttpResponse:
+def email_call_off(request: SignedInRequest) -> HttpResponse:
     gone = change.call_off(request.user)
     messages.success(request, "Your address stays; the link opens nothing any more." if gone else "No change waits.")
     return redirect("email-change")
@@ -55,7 +56,7 @@ def email_call_off(request: HttpRequest) -> HttpResponse:
 @login_not_required
 @never_cache
 @require_http_methods(["GET", "POST"])
-def email_take(request: HttpRequest, token: str) -> HttpResponse:
+def email_take(request: SignedInRequest, token: str) -> HttpResponse:
     """Behind the link to the new address, on any browser; opening it changes nothing yet, since mail scanners do."""
     try:
         row = change.change_behind(token, change.TAKE)
@@ -72,7 +73,7 @@ def email_take(request: HttpRequest, token: str) -> HttpResponse:
 @login_not_required
 @never_cache
 @require_http_methods(["GET", "POST"])
-def email_undo(request: HttpRequest, token: str) -> HttpResponse:
+def email_undo(request: SignedInRequest, token: str) -> HttpResponse:
     """Behind the link to the old address: stops a change, or takes it back."""
     try:
         row = change.change_behind(token, change.UNDO)

@@ -1,5 +1,7 @@
 """Signing in, a person's own name, units and password, and the second step."""
 
+from typing import Any
+
 from django import forms
 from django.contrib.auth.forms import AuthenticationForm, PasswordChangeForm, PasswordResetForm
 from django.core.mail import EmailMessage
@@ -55,7 +57,7 @@ class PasswordAgainForm(forms.Form):
         widget=forms.PasswordInput(attrs={"autocomplete": "current-password"}),
     )
 
-    def __init__(self, user: User, *args: object, **kwargs: object) -> None:
+    def __init__(self, user: User, *args: Any, **kwargs: Any) -> None:
         self.user = user
         super().__init__(*args, **kwargs)
 
@@ -94,8 +96,8 @@ class EmailChangeForm(PasswordAgainForm):
             raise forms.ValidationError("You sign in with this address already.")
         return email
 
-    def clean(self) -> dict[str, object]:
-        data = super().clean()
+    def clean(self) -> dict[str, Any]:
+        data = super().clean() or self.cleaned_data
         if self.user.is_demo:
             raise forms.ValidationError("Demo log-ins keep their address.")
         if not self.errors and too_often("address change", self.user.pk, CHANGES_AN_HOUR, 3600):
@@ -123,12 +125,12 @@ class ResetForm(PasswordResetForm):
     def clean_email(self) -> str:
         return self.cleaned_data["email"].lower()
 
-    def save(self, **options: object) -> None:
+    def save(self, *args: Any, **options: Any) -> None:
         email = self.cleaned_data["email"]
         if too_often("reset", email, RESETS_AN_HOUR, 3600):
             return
         scheme, _, host = own_address(options["request"]).partition("://")
-        super().save(**options | {"domain_override": host, "use_https": scheme == "https"})
+        super().save(*args, **options | {"domain_override": host, "use_https": scheme == "https"})
 
     def get_users(self, email: str) -> list[User]:
         """The account of this address, or a decoy that is rendered and then not sent."""
@@ -139,7 +141,7 @@ class ResetForm(PasswordResetForm):
         self,
         subject_template_name: str,
         email_template_name: str,
-        context: dict[str, object],
+        context: dict[str, Any],
         from_email: str | None,
         to_email: str,
         html_email_template_name: str | None = None,

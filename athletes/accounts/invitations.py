@@ -88,7 +88,7 @@ def join_with_new_account(row: Invitation, user: User, password: str) -> User:
 
 
 def _link_athlete(row: Invitation, user: User) -> bool:
-    if Athlete.objects.filter(user=user).exists():
+    if row.athlete_id is None or Athlete.objects.filter(user=user).exists():
         return False
     return bool(Athlete.objects.filter(pk=row.athlete_id, user__isnull=True).update(user=user))
 

@@ -2,18 +2,19 @@
 
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.safestring import mark_safe
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_GET, require_POST
 
+from athletes.access.permissions import SignedInRequest
 from athletes.accounts import second_factor as steps
 from athletes.accounts.forms import CodeForm, PasswordAgainForm
 from athletes.accounts.sessions import end_sessions
 
 
-def page(request: HttpRequest, status: int = 200, **extra: object) -> HttpResponse:
+def page(request: SignedInRequest, status: int = 200, **extra: object) -> HttpResponse:
     device = steps.waiting_device(request.user)
     context = {
         "here": "account",
@@ -31,13 +32,13 @@ def page(request: HttpRequest, status: int = 200, **extra: object) -> HttpRespon
 @login_required
 @never_cache
 @require_GET
-def second_factor(request: HttpRequest) -> HttpResponse:
+def second_factor(request: SignedInRequest) -> HttpResponse:
     return page(request)
 
 
 @login_required
 @require_POST
-def begin(request: HttpRequest) -> HttpResponse:
+def begin(request: SignedInRequest) -> HttpResponse:
     form = PasswordAgainForm(request.user, request.POST)
     if not form.is_valid():
         return page(request, password_form=form)
@@ -48,7 +49,7 @@ def begin(request: HttpRequest) -> HttpResponse:
 @login_required
 @never_cache
 @require_POST
-def confirm(request: HttpRequest) -> HttpResponse:
+def confirm(request: SignedInRequest) -> HttpResponse:
     """A first code proves that the phone has the secret; other browsers must then pass the second step too."""
     form = CodeForm(request.POST)
     device = steps.waiting_device(request.user)
@@ -66,7 +67,7 @@ def confirm(request: HttpRequest) -> HttpResponse:
 @login_required
 @never_cache
 @require_POST
-def renew_codes(request: HttpRequest) -> HttpResponse:
+def renew_codes(request: SignedInRequest) -> HttpResponse:
     form = PasswordAgainForm(request.user, request.POST)
     if not steps.has_second_factor(request.user):
         return redirect("second-factor")
@@ -77,7 +78,7 @@ def renew_codes(request: HttpRequest) -> HttpResponse:
 
 @login_required
 @require_POST
-def remove(request: HttpRequest) -> HttpResponse:
+def remove(request: SignedInRequest) -> HttpResponse:
     form = PasswordAgainForm(request.user, request.POST)
     if not form.is_valid():
         return page(request, password_form=form)

@@ -8,11 +8,11 @@ from django.http import HttpRequest
 from athletes.models import SignInSession, User
 
 
-def begin_session(request: HttpRequest) -> SignInSession:
+def begin_session(request: HttpRequest, user: User) -> SignInSession:
     """Remember the browser that has just signed in; call it after `login`."""
     row, _ = SignInSession.objects.update_or_create(
         session_key=request.session.session_key,
-        defaults={"user": request.user, "agent": browser_words(request.headers.get("User-Agent", ""))},
+        defaults={"user": user, "agent": browser_words(request.headers.get("User-Agent", ""))},
     )
     return row
 

@@ -1,13 +1,15 @@
 """Password, then a code when the person has set one up; and the way back when the password is lost."""
 
 import time
+from typing import Any
 
 from axes.utils import reset as forget_misses
 from django.contrib import messages
 from django.contrib.auth import login
 from django.contrib.auth.decorators import login_not_required
+from django.contrib.auth.forms import AuthenticationForm, PasswordResetForm, SetPasswordForm
 from django.contrib.auth.views import LoginView, PasswordResetConfirmView, PasswordResetView
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse, HttpResponseBase
 from django.shortcuts import redirect, render
 from django.urls import reverse_lazy
 from django.utils.crypto import constant_time_compare
@@ -39,22 +41,22 @@ class SignIn(LoginView):
     authentication_form = SignInForm
     redirect_authenticated_user = True
 
-    def dispatch(self, request: HttpRequest, *args: object, **kwargs: object) -> HttpResponse:
+    def dispatch(self, request: HttpRequest, *args: Any, **kwargs: Any) -> HttpResponseBase:
         held = held_by(request)
         if held and request.user.is_authenticated:
             return look_over(request, held)
         return super().dispatch(request, *args, **kwargs)
 
-    def post(self, request: HttpRequest, *args: object, **kwargs: object) -> HttpResponse:
+    def post(self, request: HttpRequest, *args: Any, **kwargs: Any) -> HttpResponse:
         if is_over("sign-in misses from", client_address(request), MISSES_FROM_ONE_PLACE):
             return locked_out(request)
         return super().post(request, *args, **kwargs)
 
-    def form_invalid(self, form: SignInForm) -> HttpResponse:
+    def form_invalid(self, form: AuthenticationForm) -> HttpResponse:
         too_often("sign-in misses from", client_address(self.request), MISSES_FROM_ONE_PLACE, 900)
         return super().form_invalid(form)
 
-    def form_valid(self, form: SignInForm) -> HttpResponse:
+    def form_valid(self, form: AuthenticationForm) -> HttpResponse:
         user, held = form.get_user(), held_by(self.request)
         if has_second_factor(user):
             self.request.session[WAITING] = {
@@ -65,15 +67,15 @@ class SignIn(LoginView):
             }
             return code_page(self.request, CodeForm(), held) if held else redirect("second-step")
         response = super().form_valid(form)
-        begin_session(self.request)
+        begin_session(self.request, user)
         return look_over(self.request, held) if held else response
 
-    def get_redirect_url(self) -> str:
+    def get_redirect_url(self, request: HttpRequest | None = None) -> str:
         """Where the person wanted to go: an address below this site's root that is not the sign-in again."""
         wanted = super().get_redirect_url()
         return wanted if wanted.startswith("/") and wanted.partition("?")[0] != self.request.path else ""
 
-    def get_context_data(self, **kwargs: object) -> dict[str, object]:
+    def get_context_data(self, **kwargs: Any) -> dict[str, object]:
         return super().get_context_data(**kwargs) | {"held": held_by(self.request)}
 
 
@@ -119,7 +121,7 @@ def second_step(request: HttpRequest) -> HttpResponse:
             target = request.session.pop(WAITING)["next"]
             login(request, user, backend=BACKEND)
             otp_login(request, device)
-            begin_session(request)
+            begin_session(request, user)
             return look_over(request, held) if held else redirect(target or "home")
         form.add_error(
             "code",
@@ -137,7 +139,7 @@ class LostPassword(PasswordResetView):
     email_template_name = "mail/reset_body.txt"
     success_url = reverse_lazy("sign-in")
 
-    def form_valid(self, form: ResetForm) -> HttpResponse:
+    def form_valid(self, form: PasswordResetForm) -> HttpResponse:
         if too_often("reset from", client_address(self.request), RESETS_FROM_ONE_PLACE, 3600):
             form.add_error(None, "Too many links were asked for from here. Wait an hour, then ask again.")
             return self.form_invalid(form)
@@ -154,10 +156,10 @@ class NewPassword(PasswordResetConfirmView):
     template_name = "new_password.html"
     success_url = reverse_lazy("sign-in")
 
-    def form_valid(self, form: object) -> HttpResponse:
+    def form_valid(self, form: "SetPasswordForm[User]") -> HttpResponse:
         response = super().form_valid(form)
-        end_sessions(self.user)
-        call_off(self.user)
-        forget_misses(username=self.user.email)
+        end_sessions(form.user)
+        call_off(form.user)
+        forget_misses(username=form.user.email)
         messages.success(self.request, "Your new password is set. Sign in with it.")
         return response

@@ -1,6 +1,7 @@
 """Counting how often something was asked, in the database, so that all server processes count together."""
 
 from datetime import timedelta
+from typing import Any
 
 from django.db import transaction
 from django.utils import timezone
@@ -15,11 +16,12 @@ def too_often(what: str, subject: object, limit: int, seconds: int) -> bool:
     Known and unknown subjects cost the same read and write.
     """
     now = timezone.now()
-    fresh = {"count": 0, "ends": now + timedelta(seconds=seconds)}
+    ends = now + timedelta(seconds=seconds)
+    fresh: dict[str, Any] = {"count": 0, "ends": ends}
     with transaction.atomic():
         row, _ = Tally.objects.select_for_update().get_or_create(key=key_of(what, subject), defaults=fresh)
         if row.ends <= now:
-            row.count, row.ends = fresh["count"], fresh["ends"]
+            row.count, row.ends = 0, ends
         row.count += 1
         row.save()
     return row.count > limit

@@ -3,11 +3,11 @@
 from django.contrib import messages
 from django.contrib.auth import logout, update_session_auth_hash
 from django.contrib.auth.decorators import login_not_required, login_required
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
-from athletes.access.permissions import WORKERS, clubs_where
+from athletes.access.permissions import WORKERS, SignedInRequest, clubs_where
 from athletes.accounts.email_change import call_off
 from athletes.accounts.forms import NewPasswordForm, PersonForm
 from athletes.accounts.second_factor import has_second_factor
@@ -17,7 +17,7 @@ from athletes.models import SignInSession
 
 @login_not_required
 @require_GET
-def home(request: HttpRequest) -> HttpResponse:
+def home(request: SignedInRequest) -> HttpResponse:
     """Workers go to their squad, athletes to their own page, everybody else to the sign-in or their account."""
     if not request.user.is_authenticated:
         return redirect("sign-in")
@@ -29,7 +29,7 @@ def home(request: HttpRequest) -> HttpResponse:
 
 @login_not_required
 @require_POST
-def sign_out(request: HttpRequest) -> HttpResponse:
+def sign_out(request: SignedInRequest) -> HttpResponse:
     if request.user.is_authenticated:
         SignInSession.objects.filter(session_key=request.session.session_key).delete()
     logout(request)
@@ -38,7 +38,7 @@ def sign_out(request: HttpRequest) -> HttpResponse:
 
 @login_required
 @require_http_methods(["GET", "POST"])
-def account(request: HttpRequest) -> HttpResponse:
+def account(request: SignedInRequest) -> HttpResponse:
     form = PersonForm(request.POST or None, instance=request.user)
     if request.method == "POST" and form.is_valid():
         form.save()
@@ -60,7 +60,7 @@ def account(request: HttpRequest) -> HttpResponse:
 
 @login_required
 @require_http_methods(["GET", "POST"])
-def change_password(request: HttpRequest) -> HttpResponse:
+def change_password(request: SignedInRequest) -> HttpResponse:
     """A new password ends every other session; this browser stays signed in."""
     form = NewPasswordForm(request.user, request.POST or None)
     if request.method == "POST" and form.is_valid():

@@ -5,7 +5,7 @@ import re
 import zipfile
 import zlib
 from dataclasses import dataclass
-from typing import IO
+from typing import IO, Any
 
 from athletes.exporting import shape
 from athletes.reader.refused import Refused
@@ -32,14 +32,14 @@ PICTURE = re.compile(r"pictures/[0-9a-f-]{36}\.jpg")
 class Copy:
     """A copy that passed the checks of its outside; `packed` gives its pictures."""
 
-    data: dict[str, object]
+    data: dict[str, Any]
     packed: zipfile.ZipFile
 
     @property
     def name(self) -> str:
         return str(self.data["athlete"]["name"])
 
-    def rows(self, name: str) -> list[dict[str, object]]:
+    def rows(self, name: str) -> list[dict[str, Any]]:
         """A list of the copy, checked to be one."""
         found = self.data.get(name) or []
         if not isinstance(found, list) or not all(isinstance(row, dict) for row in found):

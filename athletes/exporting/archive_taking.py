@@ -2,6 +2,7 @@
 
 import uuid
 from io import BytesIO
+from typing import Any
 
 from django.core.exceptions import ValidationError
 from django.core.files.uploadedfile import InMemoryUploadedFile
@@ -50,7 +51,7 @@ def _athlete(club: Club, actor: User, copy: Copy) -> Athlete:
     return athlete
 
 
-def _values(fields: list[models.Field], given: dict[str, object], where: str) -> dict[str, object]:
+def _values(fields: list[models.Field], given: dict[str, Any], where: str) -> dict[str, Any]:
     found = {}
     for field in fields:
         if field.name in given and field.name != "uid":
@@ -99,10 +100,10 @@ def _rows(athlete: Athlete, actor: User, copy: Copy) -> dict[str, models.Model]:
 
 
 def _links(
-    model: type[models.Model], given: dict[str, object], athlete: Athlete, actor: User, trials: list[models.Model]
-) -> dict[str, object]:
+    model: type[models.Model], given: dict[str, Any], athlete: Athlete, actor: User, trials: list[models.Model]
+) -> dict[str, Any]:
     names = {f.name for f in model._meta.concrete_fields}
-    links: dict[str, object] = {}
+    links: dict[str, Any] = {}
     place = given.get("trial")
     if "trial" in names and isinstance(place, int) and 0 <= place < len(trials):
         links["trial"] = trials[place]
@@ -117,7 +118,7 @@ def _links(
     return links
 
 
-def _bar(club: Club, given: dict[str, object]) -> Bar | None:
+def _bar(club: Club, given: dict[str, Any]) -> Bar | None:
     name, kind = str(given.get("name") or "")[:40].strip(), given.get("kind")
     if not name:
         return None
@@ -126,14 +127,14 @@ def _bar(club: Club, given: dict[str, object]) -> Bar | None:
     )[0]
 
 
-def _one(model: type[models.Model], given: dict[str, object], where: str, **links: object) -> models.Model:
+def _one(model: type[models.Model], given: dict[str, Any], where: str, **links: Any) -> models.Model:
     values = _values(shape.own_fields(model), given, where)
     if model is TrainingDay and not values.get("day"):
         raise Refused(f"{where}: no day.")
     row = model(**values | links)
     if (
         getattr(row, "status", None) == TrialStatus.RUNNING
-        and row.athlete.trials.filter(status=TrialStatus.RUNNING).exists()
+        and links["athlete"].trials.filter(status=TrialStatus.RUNNING).exists()
     ):
         raise Refused(f"{where}: a second running trial.")
     _save(row, where)
@@ -155,7 +156,7 @@ def _meets(athlete: Athlete, copy: Copy) -> None:
         where = f"meets, entry {at}"
         fields = [f for f in Meet._meta.concrete_fields if f.name in ("name", "day", "bar_kind")]
         values = _values(fields, given, where)
-        meet = Meet.objects.filter(club=athlete.club, name=values.get("name"), day=values.get("day")).first()
+        meet = Meet.objects.filter(club=athlete.club, name=values.get("name", ""), day__in=[values.get("day")]).first()
         if meet is None:
             meet = Meet(club=athlete.club, **values)
             _save(meet, where)

@@ -3,13 +3,13 @@
 import json
 import tempfile
 import zipfile
-from typing import IO
+from typing import IO, Any
 
 from django.utils import timezone
 
 from athletes.exporting import shape
 from athletes.exporting.csv_writer import table
-from athletes.models import Athlete
+from athletes.models import Athlete, Picture
 from athletes.models.choices import MeasureKey
 
 ABOUT = """This is a copy of everything kept about {name} at {club}, made on {day}.
@@ -34,16 +34,16 @@ def write_copy(athlete: Athlete, with_mass: bool) -> IO[bytes]:
         rows = athlete.sets.select_related("athlete", "bar").order_by("day", "order", "pk")
         packed.writestr("lifts.csv", "".join(table(rows.iterator(chunk_size=2_000))).encode())
         for picture in pictures:
-            if picture.file and picture.file.storage.exists(picture.file.name):
+            if picture.file and picture.file.storage.exists(str(picture.file.name)):
                 with picture.file.open("rb") as source:
                     packed.writestr(f"pictures/{picture.uid}.jpg", source.read())
     file.seek(0)
     return file
 
 
-def everything(athlete: Athlete, with_mass: bool) -> dict[str, object]:
+def everything(athlete: Athlete, with_mass: bool) -> dict[str, Any]:
     """All rows about the athlete as plain values."""
-    found: dict[str, object] = {
+    found: dict[str, Any] = {
         "format": shape.FORMAT,
         "version": shape.VERSION,
         "made_on": timezone.localdate(),
@@ -52,7 +52,7 @@ def everything(athlete: Athlete, with_mass: bool) -> dict[str, object]:
         "first_meeting": shape.plain(first) if (first := getattr(athlete, "first_meeting", None)) else None,
         "consents": [shape.plain(row) for row in athlete.consents.all()],
     }
-    managers = {"styles": athlete.style_records, "health_notes": athlete.health_notes}
+    managers: dict[str, Any] = {"styles": athlete.style_records, "health_notes": athlete.health_notes}
     for name in shape.LISTS:
         manager = managers.get(name) or getattr(athlete, name)
         found[name] = [shape.plain(row) for row in manager.order_by("pk")]
@@ -69,7 +69,7 @@ def everything(athlete: Athlete, with_mass: bool) -> dict[str, object]:
     return found
 
 
-def _without_mass(found: dict[str, object]) -> None:
+def _without_mass(found: dict[str, Any]) -> None:
     for day in found["days"]:
         day |= {"mass_typed": "", "mass_unit": "", "mass_kg": None}
     for visit in found["visits"]:
@@ -78,7 +78,7 @@ def _without_mass(found: dict[str, object]) -> None:
         meet["entry"] |= {"mass_typed": "", "mass_kg": None, "official_mass_typed": "", "official_mass_kg": None}
 
 
-def _link(athlete: Athlete, found: dict[str, object]) -> None:
+def _link(athlete: Athlete, found: dict[str, Any]) -> None:
     """Say which trial a set or decision belongs to by its place in the list, and which bar by its name."""
     place = {pk: i for i, pk in enumerate(athlete.trials.order_by("pk").values_list("pk", flat=True))}
     sets = athlete.sets.order_by("pk").values_list("trial_id", "bar__name", "bar__kind")
@@ -90,12 +90,12 @@ def _link(athlete: Athlete, found: dict[str, object]) -> None:
         kept["trial"] = place.get(trial)
 
 
-def _meet(entry: shape.MeetEntry) -> dict[str, object]:
+def _meet(entry: shape.MeetEntry) -> dict[str, Any]:
     meet = {"name": entry.meet.name, "day": entry.meet.day, "bar_kind": entry.meet.bar_kind}
     return meet | {"entry": shape.plain(entry), "attempts": [shape.plain(a) for a in entry.attempts.all()]}
 
 
-def _picture(picture) -> dict[str, object]:  # noqa: ANN001
+def _picture(picture: Picture) -> dict[str, Any]:
     kept = shape.plain(picture)
     kept["file"] = f"pictures/{picture.uid}.jpg"
     return kept | {"set": str(picture.lift_set.uid) if picture.lift_set else None}

@@ -1,17 +1,17 @@
 """The page that goes with an athlete to an assistant or a new coach."""
 
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
-from athletes.access.permissions import athlete_for, may
+from athletes.access.permissions import SignedInRequest, athlete_for, may
 from athletes.exporting.hand_over import hand_over as gather
 from athletes.log.services import club_now
 from athletes.log.words import set_line
 
 
 @require_safe
-def hand_over(request: HttpRequest, pk: int) -> HttpResponse:
+def hand_over(request: SignedInRequest, pk: int) -> HttpResponse:
     athlete = athlete_for(request, pk, write="plan")
     pain_shown = may(request.user, athlete, "health")
     today = club_now(athlete).date()

@@ -4,7 +4,7 @@ from django.conf import settings
 from django.contrib import messages
 from django.core.files.uploadhandler import TemporaryFileUploadHandler
 from django.db.models import QuerySet
-from django.http import FileResponse, HttpRequest, HttpResponse, StreamingHttpResponse
+from django.http import FileResponse, HttpResponse, StreamingHttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.text import slugify
@@ -12,7 +12,15 @@ from django.views.decorators.csrf import csrf_exempt, csrf_protect
 from django.views.decorators.http import require_http_methods, require_safe
 
 from athletes.access.access_log import note_looks
-from athletes.access.permissions import DECIDERS, athlete_for, club_for, current_club, may, may_see_mass
+from athletes.access.permissions import (
+    DECIDERS,
+    SignedInRequest,
+    athlete_for,
+    club_for,
+    current_club,
+    may,
+    may_see_mass,
+)
 from athletes.access.visibility import is_minor
 from athletes.exporting.archive import Copy, read_copy, take_copy, write_copy
 from athletes.exporting.csv_writer import table
@@ -23,19 +31,19 @@ from athletes.models.choices import Standing
 from athletes.reader.refused import Refused
 
 
-def squad_of(request: HttpRequest) -> list[Athlete]:
+def squad_of(request: SignedInRequest) -> list[Athlete]:
     """The athletes whose coach the reader is, in the club they work in; an owner's are all of the club's."""
     club = club_for(request, current_club(request).pk, DECIDERS)
     return [a for a in club.athletes.select_related("club") if may(request.user, a, "decide")]
 
 
 @require_safe
-def exports(request: HttpRequest) -> HttpResponse:
+def exports(request: SignedInRequest) -> HttpResponse:
     return render(request, "exports.html", {"athletes": squad_of(request), "here": "people"})
 
 
 @require_safe
-def export_squad(request: HttpRequest) -> StreamingHttpResponse:
+def export_squad(request: SignedInRequest) -> StreamingHttpResponse:
     athletes = squad_of(request)
     note_looks(request.user, athletes, "export-squad")
     rows = LiftSet.objects.filter(athlete__in=[a.pk for a in athletes])
@@ -43,7 +51,7 @@ def export_squad(request: HttpRequest) -> StreamingHttpResponse:
 
 
 @require_safe
-def export_athlete(request: HttpRequest, pk: int) -> StreamingHttpResponse:
+def export_athlete(request: SignedInRequest, pk: int) -> StreamingHttpResponse:
     athlete = athlete_for(request, pk, write="health")
     return table_response(athlete.sets.order_by("day", "order", "pk"), slugify(athlete.name) or "athlete")
 
@@ -57,7 +65,7 @@ def table_response(rows: QuerySet[LiftSet], name: str) -> StreamingHttpResponse:
 
 
 @require_safe
-def archive(request: HttpRequest, pk: int) -> FileResponse:
+def archive(request: SignedInRequest, pk: int) -> FileResponse:
     athlete = athlete_for(request, pk, write="health")
     name = f"{slugify(athlete.name) or 'athlete'}-{timezone.localdate():%Y-%m-%d}.zip"
     return FileResponse(
@@ -70,7 +78,7 @@ def archive(request: HttpRequest, pk: int) -> FileResponse:
 
 @watches_its_length
 @csrf_exempt
-def archive_import(request: HttpRequest) -> HttpResponse:
+def archive_import(request: SignedInRequest) -> HttpResponse:
     """The length is watched before anything of the body is read; the token is checked right after."""
     request.upload_handlers = [LimitedUpload(request, settings.IMPORT_MAX_BYTES), TemporaryFileUploadHandler(request)]
     return archive_upload(request)
@@ -78,7 +86,7 @@ def archive_import(request: HttpRequest) -> HttpResponse:
 
 @csrf_protect
 @require_http_methods(["GET", "POST"])
-def archive_upload(request: HttpRequest) -> HttpResponse:
+def archive_upload(request: SignedInRequest) -> HttpResponse:
     club = club_for(request, current_club(request).pk, DECIDERS)
     form = ArchiveForm(request.POST or None, request.FILES or None)
     if request.method == "POST" and getattr(request, "upload_too_long", False):

@@ -6,37 +6,37 @@ from collections.abc import Callable
 from functools import wraps
 from typing import Any
 
+from django.contrib.auth.decorators import login_not_required
 from django.core.serializers.json import DjangoJSONEncoder
-from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
+from django.http import Http404, HttpResponse, JsonResponse
 from django.middleware.csrf import get_token
 from django.views.decorators.http import require_POST, require_safe
 
-from athletes.access.permissions import WORKERS, clubs_where, current_club, may
+from athletes.access.permissions import WORKERS, SignedInRequest, clubs_where, current_club, may
 from athletes.floor.entries import Outcome, take_entry
 from athletes.floor.state import board_state, owner_of, told
 from athletes.log.services import club_now_of
 from athletes.models import Club
 
 AT_ONCE = 50
-View = Callable[[HttpRequest], HttpResponse]
+View = Callable[[SignedInRequest], HttpResponse]
 
 
 def signed_in_or_401(view: View) -> View:
     """A script gets 401 and keeps its queue, where a page would be sent to sign in."""
 
     @wraps(view)
-    def guarded(request: HttpRequest) -> HttpResponse:
+    def guarded(request: SignedInRequest) -> HttpResponse:
         if not request.user.is_authenticated:
             return JsonResponse({"why": "signed-out"}, status=401)
         return view(request)
 
-    guarded.login_required = False  # the answer above stands in for the way to the sign-in
-    return guarded
+    return login_not_required(guarded)  # the answer above stands in for the way to the sign-in
 
 
 @require_safe
 @signed_in_or_401
-def state(request: HttpRequest) -> HttpResponse:
+def state(request: SignedInRequest) -> HttpResponse:
     club = current_club(request)
     now = club_now_of(club)
     body = json.dumps(board_state(request.user, club, now), cls=DjangoJSONEncoder)
@@ -50,7 +50,7 @@ def state(request: HttpRequest) -> HttpResponse:
 
 @require_safe
 @signed_in_or_401
-def token(request: HttpRequest) -> HttpResponse:
+def token(request: SignedInRequest) -> HttpResponse:
     """A fresh CSRF token and who is signed in here, asked for before anything waiting is sent."""
     club = current_club(request)
     return JsonResponse({"token": get_token(request), "owner": owner_of(request.user, club)})
@@ -58,7 +58,7 @@ def token(request: HttpRequest) -> HttpResponse:
 
 @require_POST
 @signed_in_or_401
-def entries(request: HttpRequest) -> HttpResponse:
+def entries(request: SignedInRequest) -> HttpResponse:
     """Take in the oldest waiting entries of one phone, in order; the answer says what became of each."""
     if not clubs_where(request.user, WORKERS):
         raise Http404("You do not work in a club.")
@@ -72,7 +72,7 @@ def entries(request: HttpRequest) -> HttpResponse:
     return JsonResponse({"done": [answer_of(request, outcome) for outcome in done]})
 
 
-def read_body(request: HttpRequest) -> dict[str, Any] | None:
+def read_body(request: SignedInRequest) -> dict[str, Any] | None:
     """The posted JSON when it has the right shape and only text that can be stored."""
     try:
         sent = json.loads(request.body)
@@ -89,7 +89,7 @@ def whole(value: object) -> int:
     return value if isinstance(value, int) and 0 < value < 2**63 else 0
 
 
-def answer_of(request: HttpRequest, outcome: Outcome) -> dict[str, Any]:
+def answer_of(request: SignedInRequest, outcome: Outcome) -> dict[str, Any]:
     shown = outcome.other or outcome.row
     return {
         "uid": outcome.uid,

@@ -123,7 +123,9 @@ def form_data(fields: object, at: datetime) -> dict[str, Any]:
 
 def error_words(form: LiftForm) -> str:
     return " ".join(
-        f"{form.fields[name].label or name}: {' '.join(found)}" if name in form.fields else " ".join(found)
+        f"{form.fields[name].label or name}: {' '.join(map(str, found))}"
+        if name in form.fields
+        else " ".join(map(str, found))
         for name, found in form.errors.items()
     )
 

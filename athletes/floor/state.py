@@ -5,7 +5,7 @@ No body mass and no soreness ever goes in here; pain is told apart only to those
 
 from collections import defaultdict
 from datetime import date, datetime, timedelta
-from typing import Any
+from typing import TYPE_CHECKING, Any, TypedDict
 
 from django.db.models import Max, OuterRef, Q, QuerySet, Subquery
 
@@ -16,6 +16,18 @@ from athletes.log.words import effort_words, plan_line, pull_words, reps_words, 
 from athletes.models import Athlete, Club, LiftSet, PlanItem, User
 from athletes.models.choices import Result, TrialStatus
 from athletes.units.loads import PLATES
+
+if TYPE_CHECKING:
+    from django_stubs_ext import WithAnnotations
+
+
+class BoardMarks(TypedDict):
+    """What the query of the board adds to each athlete."""
+
+    here: int | None
+    latest_set: int | None
+    new_style: str | None
+
 
 RECENT = timedelta(days=60)
 
@@ -46,7 +58,7 @@ def board_state(user: User, club: Club, now: datetime) -> dict[str, Any]:
     }
 
 
-def lifters_of(user: User, club: Club, day: date) -> QuerySet[Athlete]:
+def lifters_of(user: User, club: Club, day: date) -> "QuerySet[WithAnnotations[Athlete, BoardMarks]]":
     """Active lifters of the club whom the user may see, with whether they are marked as here."""
     latest = LiftSet.objects.filter(athlete=OuterRef("pk")).order_by("-day", "-order", "-pk").values("pk")[:1]
     trial = Q(trials__status=TrialStatus.RUNNING, trials__started_on__lte=day)
@@ -68,7 +80,7 @@ def sets_of_day(keys: list[int], day: date) -> dict[int, list[LiftSet]]:
     return by_athlete(rows)
 
 
-def last_sets(lifters: list[Athlete]) -> dict[int, LiftSet]:
+def last_sets(lifters: "list[WithAnnotations[Athlete, BoardMarks]]") -> dict[int, LiftSet]:
     rows = LiftSet.objects.filter(pk__in=[a.latest_set for a in lifters if a.latest_set]).select_related(
         "bar", "author"
     )
@@ -90,7 +102,7 @@ def best_loads(keys: list[int], day: date) -> dict[int, dict[str, float]]:
 
 
 def lifter(
-    athlete: Athlete,
+    athlete: "WithAnnotations[Athlete, BoardMarks]",
     user: User,
     plan: list[PlanItem],
     sets: list[LiftSet],

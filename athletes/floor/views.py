@@ -4,13 +4,13 @@ from datetime import date
 
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods
 
 from athletes.access.access_log import note_looks
-from athletes.access.permissions import current_club
+from athletes.access.permissions import SignedInRequest, current_club
 from athletes.floor.entries import set_presence
 from athletes.floor.state import board_state, lifters_of, owner_of
 from athletes.log.services import club_now_of
@@ -23,7 +23,7 @@ VOCABULARY = {spec.column: spec.term for spec in set_specs().values() if spec.te
 
 @require_http_methods(["GET", "POST"])
 @login_required
-def tonight(request: HttpRequest) -> HttpResponse:
+def tonight(request: SignedInRequest) -> HttpResponse:
     club = current_club(request)
     now = club_now_of(club)
     if request.method == "POST":
@@ -43,7 +43,7 @@ def tonight(request: HttpRequest) -> HttpResponse:
     return answer
 
 
-def mark_present(request: HttpRequest, club: Club, day: date) -> None:
+def mark_present(request: SignedInRequest, club: Club, day: date) -> None:
     """The plain form: those ticked are here, the others not."""
     ticked = set(request.POST.getlist("here"))
     lifters = list(lifters_of(request.user, club, day))

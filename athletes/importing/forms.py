@@ -1,5 +1,7 @@
 """Forms of the import: the upload, and how its file is made and read."""
 
+from typing import Any
+
 from django import forms
 from django.conf import settings
 
@@ -7,6 +9,7 @@ from athletes.models import Athlete, Club, ImportBatch
 from athletes.reader.file import ENCODINGS, SEPARATORS
 from athletes.reader.headings import LABELS, PAIRED
 from athletes.reader.limits import LONGEST_CELL
+from athletes.units.fields import choice_field, row_field
 
 TAB, NOTHING = "tab", "none"
 LONG = 120  # letters from where a cell gets a box of several lines
@@ -29,9 +32,9 @@ class UploadForm(forms.Form):
         help_text="Only for a file of one lifter without a name in it.",
     )
 
-    def __init__(self, *args: object, club: Club, **extra: object) -> None:
+    def __init__(self, *args: Any, club: Club, **extra: Any) -> None:
         super().__init__(*args, **extra)
-        self.fields["athlete"].queryset = club.athletes.filter(active=True)
+        row_field(self, "athlete").queryset = club.athletes.filter(active=True)
 
     def clean_file(self) -> object:
         file = self.cleaned_data["file"]
@@ -60,7 +63,7 @@ class MakeForm(forms.Form):
         ],
     )  # fmt: skip
 
-    def __init__(self, *args: object, batch: ImportBatch, **extra: object) -> None:
+    def __init__(self, data: Any = None, *, batch: ImportBatch, **extra: Any) -> None:
         made = batch.options["format"]
         initial = {
             "encoding": made["encoding"],
@@ -69,11 +72,11 @@ class MakeForm(forms.Form):
             "decimal": batch.options.get("decimal", ""),
             "date_order": batch.options.get("date_order", ""),
         }
-        super().__init__(*args, initial=initial, **extra)
+        super().__init__(data, initial=initial, **extra)
         sheets = batch.options.get("sheets") or []
         if sheets:
             del self.fields["encoding"], self.fields["separator"]
-            self.fields["sheet"].choices = [(name, name) for name in sheets]
+            choice_field(self, "sheet").choices = [(name, name) for name in sheets]
         else:
             del self.fields["sheet"]
 
@@ -84,7 +87,7 @@ class MakeForm(forms.Form):
 class ColumnsForm(forms.Form):
     """What each column holds."""
 
-    def __init__(self, *args: object, batch: ImportBatch, **extra: object) -> None:
+    def __init__(self, *args: Any, batch: ImportBatch, **extra: Any) -> None:
         super().__init__(*args, **extra)
         headings, mapping = batch.options["headings"], batch.options["mapping"]
         self.width = len(mapping)
@@ -108,7 +111,7 @@ class ColumnsForm(forms.Form):
 class FixForm(forms.Form):
     """The cells of one line, to be typed over."""
 
-    def __init__(self, *args: object, batch: ImportBatch, cells: list[str], **extra: object) -> None:
+    def __init__(self, *args: Any, batch: ImportBatch, cells: list[str], **extra: Any) -> None:
         super().__init__(*args, **extra)
         headings, mapping = batch.options["headings"], batch.options["mapping"]
         for i in range(max(len(mapping), len(cells))):

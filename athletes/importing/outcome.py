@@ -1,5 +1,7 @@
 """What becomes of each line: taken as it stands, taken as fixed, or skipped; every line is one of the three."""
 
+from typing import Any
+
 from django.db.models import Count, Q, QuerySet
 
 from athletes.models import ImportBatch, ImportRow
@@ -31,7 +33,7 @@ def rows_to_take(batch: ImportBatch) -> QuerySet[ImportRow]:
     return batch.rows.filter(~SKIPPED).order_by("number")
 
 
-def sets_to_take(parsed: dict[str, object] | None, choice: str) -> list[dict[str, object]]:
+def sets_to_take(parsed: dict[str, Any] | None, choice: str) -> list[dict[str, Any]]:
     """The sets of a line that go into the log: all, or those that are not there yet."""
     if not parsed:
         return []
@@ -40,7 +42,7 @@ def sets_to_take(parsed: dict[str, object] | None, choice: str) -> list[dict[str
     return [one for i, one in enumerate(found) if i not in known]
 
 
-def measures_to_take(parsed: dict[str, object] | None) -> list[dict[str, object]]:
+def measures_to_take(parsed: dict[str, Any] | None) -> list[dict[str, Any]]:
     """The readings of a body that go into the log: those that are no second telling of another one."""
     if not parsed:
         return []

@@ -1,15 +1,24 @@
 """Uploads that end as soon as they are too long, whatever length they announced."""
 
 from collections.abc import Callable
+from typing import Any, TypeVar, cast
 
 from django.core.files.uploadhandler import FileUploadHandler, StopUpload
 from django.http import HttpRequest
 
+V = TypeVar("V", bound=Callable[..., Any])
 
-def watches_its_length(view: Callable) -> Callable:
+
+def watches_its_length(view: V) -> V:
     """Marks a view that stops long uploads itself, with a message at its form; others are refused before they begin."""
-    view.watches_its_length = True
+    setattr(view, "watches_its_length", True)  # noqa: B010 - functions have no such attribute of their own
     return view
+
+
+class UploadRequest(HttpRequest):
+    """A request whose upload is watched; says whether it was stopped."""
+
+    upload_too_long: bool
 
 
 class LimitedUpload(FileUploadHandler):
@@ -18,14 +27,15 @@ class LimitedUpload(FileUploadHandler):
     def __init__(self, request: HttpRequest, limit: int) -> None:
         super().__init__(request)
         self.limit, self.seen = limit, 0
-        request.upload_too_long = False
+        self.asked = cast(UploadRequest, request)
+        self.asked.upload_too_long = False
 
     def handle_raw_input(
-        self, input_data: object, META: dict, content_length: int, boundary: bytes, encoding: str | None = None
+        self, input_data: object, META: dict[str, str], content_length: int, boundary: Any, encoding: str | None = None
     ) -> None:
         self.announced = content_length
 
-    def new_file(self, *args: object, **extra: object) -> None:
+    def new_file(self, *args: Any, **extra: Any) -> None:
         super().new_file(*args, **extra)
         if self.announced > self.limit + 1_000_000:
             self._stop()
@@ -40,5 +50,5 @@ class LimitedUpload(FileUploadHandler):
         return None
 
     def _stop(self) -> None:
-        self.request.upload_too_long = True
+        self.asked.upload_too_long = True
         raise StopUpload(connection_reset=False)

@@ -4,12 +4,12 @@ from django.conf import settings
 from django.contrib import messages
 from django.core.files.uploadhandler import TemporaryFileUploadHandler
 from django.core.paginator import Paginator
-from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
+from django.http import Http404, HttpResponse, JsonResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.csrf import csrf_exempt, csrf_protect
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from athletes.access.permissions import DECIDERS, WORKERS, club_for, clubs_where, current_club
+from athletes.access.permissions import DECIDERS, WORKERS, SignedInRequest, club_for, clubs_where, current_club
 from athletes.importing.change import change_columns, change_make, drop
 from athletes.importing.fixes import choose, fix
 from athletes.importing.forms import ColumnsForm, FixForm, MakeForm, UploadForm
@@ -29,7 +29,7 @@ A_PAGE = 50
 Status = ImportBatch.Status
 
 
-def batch_for(request: HttpRequest, pk: int) -> ImportBatch:
+def batch_for(request: SignedInRequest, pk: int) -> ImportBatch:
     """An import of a club the reader works in; 404 for everybody else."""
     batch = get_object_or_404(ImportBatch.objects.select_related("club", "athlete"), pk=pk)
     if batch.club_id not in clubs_where(request.user, WORKERS):
@@ -37,7 +37,7 @@ def batch_for(request: HttpRequest, pk: int) -> ImportBatch:
     return batch
 
 
-def ready_batch(request: HttpRequest, pk: int) -> ImportBatch | None:
+def ready_batch(request: SignedInRequest, pk: int) -> ImportBatch | None:
     """An import whose lines can still be changed; None with a message when they cannot."""
     batch = batch_for(request, pk)
     if batch.status == Status.READY:
@@ -47,12 +47,12 @@ def ready_batch(request: HttpRequest, pk: int) -> ImportBatch | None:
 
 
 @require_safe
-def imports(request: HttpRequest) -> HttpResponse:
+def imports(request: SignedInRequest) -> HttpResponse:
     club = club_for(request, current_club(request).pk)
     return upload_page(request, UploadForm(club=club))
 
 
-def upload_page(request: HttpRequest, form: UploadForm, status: int = 200) -> HttpResponse:
+def upload_page(request: SignedInRequest, form: UploadForm, status: int = 200) -> HttpResponse:
     club = current_club(request)
     page = Paginator(club.imports.select_related("author"), 20).get_page(request.GET.get("page"))
     decides = club.pk in clubs_where(request.user, DECIDERS)
@@ -62,7 +62,7 @@ def upload_page(request: HttpRequest, form: UploadForm, status: int = 200) -> Ht
 
 @watches_its_length
 @csrf_exempt
-def import_new(request: HttpRequest) -> HttpResponse:
+def import_new(request: SignedInRequest) -> HttpResponse:
     """The length is watched before anything of the body is read; the token is checked right after."""
     request.upload_handlers = [LimitedUpload(request, settings.IMPORT_MAX_BYTES), TemporaryFileUploadHandler(request)]
     return import_upload(request)
@@ -70,7 +70,7 @@ def import_new(request: HttpRequest) -> HttpResponse:
 
 @csrf_protect
 @require_POST
-def import_upload(request: HttpRequest) -> HttpResponse:
+def import_upload(request: SignedInRequest) -> HttpResponse:
     club = current_club(request)
     form = UploadForm(request.POST, request.FILES, club=club)
     if getattr(request, "upload_too_long", False):
@@ -91,7 +91,7 @@ def import_upload(request: HttpRequest) -> HttpResponse:
 
 
 @require_safe
-def import_page(request: HttpRequest, pk: int) -> HttpResponse:
+def import_page(request: SignedInRequest, pk: int) -> HttpResponse:
     batch = batch_for(request, pk)
     context: dict[str, object] = {
         "batch": batch,
@@ -115,7 +115,7 @@ def import_page(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 @require_POST
-def import_step(request: HttpRequest, pk: int) -> HttpResponse:
+def import_step(request: SignedInRequest, pk: int) -> HttpResponse:
     """Bring the import forward for a moment; a page with scripts asks again until it is done."""
     batch = advance(batch_for(request, pk).pk, seconds=1.0)
     if request.headers.get("Accept") != "application/json":
@@ -140,7 +140,7 @@ def progress_words(batch: ImportBatch) -> str:
 
 
 @require_POST
-def import_answers(request: HttpRequest, pk: int) -> HttpResponse:
+def import_answers(request: SignedInRequest, pk: int) -> HttpResponse:
     batch = ready_batch(request, pk)
     if batch is not None:
         given = {k.removeprefix("answer-"): str(v) for k, v in request.POST.items() if k.startswith("answer-")}
@@ -157,7 +157,7 @@ def import_answers(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 @require_POST
-def import_make(request: HttpRequest, pk: int) -> HttpResponse:
+def import_make(request: SignedInRequest, pk: int) -> HttpResponse:
     batch = ready_batch(request, pk)
     if batch is not None:
         form = MakeForm(request.POST, batch=batch)
@@ -176,7 +176,7 @@ def import_make(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 @require_POST
-def import_columns(request: HttpRequest, pk: int) -> HttpResponse:
+def import_columns(request: SignedInRequest, pk: int) -> HttpResponse:
     batch = ready_batch(request, pk)
     if batch is not None:
         form = ColumnsForm(request.POST, batch=batch)
@@ -191,7 +191,7 @@ def import_columns(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 @require_POST
-def import_choices(request: HttpRequest, pk: int) -> HttpResponse:
+def import_choices(request: SignedInRequest, pk: int) -> HttpResponse:
     batch = ready_batch(request, pk)
     if batch is not None:
         chosen = {
@@ -206,7 +206,7 @@ def import_choices(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 @require_http_methods(["GET", "POST"])
-def import_line(request: HttpRequest, pk: int, number: int) -> HttpResponse:
+def import_line(request: SignedInRequest, pk: int, number: int) -> HttpResponse:
     batch = ready_batch(request, pk)
     if batch is None:
         return redirect("import", pk)
@@ -231,7 +231,7 @@ def import_line(request: HttpRequest, pk: int, number: int) -> HttpResponse:
 
 
 @require_POST
-def import_take(request: HttpRequest, pk: int) -> HttpResponse:
+def import_take(request: SignedInRequest, pk: int) -> HttpResponse:
     batch = ready_batch(request, pk)
     if batch is not None:
         why_not = take_in(batch)
@@ -243,7 +243,7 @@ def import_take(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 @require_POST
-def import_undo(request: HttpRequest, pk: int) -> HttpResponse:
+def import_undo(request: SignedInRequest, pk: int) -> HttpResponse:
     batch = batch_for(request, pk)
     out = undo(batch, request.user)
     advance(batch.pk)
@@ -255,7 +255,7 @@ def import_undo(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 @require_POST
-def import_drop(request: HttpRequest, pk: int) -> HttpResponse:
+def import_drop(request: SignedInRequest, pk: int) -> HttpResponse:
     batch = batch_for(request, pk)
     dropped = drop(batch)
     messages.success(

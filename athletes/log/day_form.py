@@ -1,5 +1,7 @@
 """The optional note of a training day."""
 
+from typing import Any
+
 from django import forms
 
 from athletes.models import TrainingDay
@@ -29,12 +31,12 @@ class DayNoteForm(forms.ModelForm):
         fields = ["soreness", "soreness_site", "sleep_hours", "energy", "note", "mass_typed", "mass_unit"]
         widgets = {"note": forms.Textarea({"rows": 3})}
 
-    def __init__(self, *args: object, with_mass: bool, **extra: object) -> None:
+    def __init__(self, *args: Any, with_mass: bool, **extra: Any) -> None:
         super().__init__(*args, **extra)
         if not with_mass:
             del self.fields["mass_typed"], self.fields["mass_unit"]
 
-    def clean(self) -> dict[str, object]:
+    def clean(self) -> dict[str, Any]:
         data = super().clean() or self.cleaned_data
         if data.get("soreness_site") and not data.get("soreness"):
             self.add_error("soreness_site", "A place was chosen, but no soreness from 1 to 10.")

@@ -4,11 +4,11 @@ from datetime import date
 
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import Http404, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods
 
-from athletes.access.permissions import athlete_for, may_see_mass
+from athletes.access.permissions import SignedInRequest, athlete_for, may_see_mass
 from athletes.log.day_form import DayNoteForm
 from athletes.log.days import save_day_note
 from athletes.log.services import club_now
@@ -25,7 +25,7 @@ def day_of(iso: str) -> date:
 
 @require_http_methods(["GET", "POST"])
 @login_required
-def day_note(request: HttpRequest, pk: int, iso: str) -> HttpResponse:
+def day_note(request: SignedInRequest, pk: int, iso: str) -> HttpResponse:
     athlete = athlete_for(request, pk, write="health")
     day = day_of(iso)
     if day > club_now(athlete).date():

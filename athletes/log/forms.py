@@ -61,7 +61,7 @@ class LiftForm(PullForm):
         return day
 
     def clean(self) -> dict[str, Any]:
-        data = super().clean()
+        data = super().clean() or self.cleaned_data
         if self.is_as_stored("load_typed", "load_unit"):
             data["load_typed"] = self.instance.load_typed
         elif (load := read_amount(self, "load_typed", "load_unit", parse_load)) is not None:

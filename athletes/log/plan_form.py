@@ -1,13 +1,16 @@
 """One line of a lifter's plan, and the lines of a day."""
 
+from typing import Any
+
 from django import forms
 from django.forms import BaseModelFormSet, modelformset_factory
+from django.forms.formsets import DELETION_FIELD_NAME
 from django.utils.functional import cached_property
 
 from athletes.log.pull_form import NO_BAR, PULL_FIELDS, PULL_FORM_FIELDS, PullForm
 from athletes.models import PlanItem
 from athletes.models.choices import WeightUnit
-from athletes.units.fields import NumberField, read_amount
+from athletes.units.fields import NumberField, choice_field, read_amount
 from athletes.units.loads import parse_load
 from athletes.units.schema_fields import callback
 
@@ -27,8 +30,8 @@ class PlanItemForm(PullForm):
         formfield_callback = callback(PULL_FORM_FIELDS)
         labels = {"cue": "Cue from the coach", "is_test": "a test"}
 
-    def clean(self) -> dict[str, object]:
-        data = super().clean()
+    def clean(self) -> dict[str, Any]:
+        data = super().clean() or self.cleaned_data
         if self.is_as_stored("load_typed", "load_unit"):
             return data
         load = read_amount(self, "load_typed", "load_unit", parse_load)
@@ -43,7 +46,7 @@ class PlanItemForm(PullForm):
 class PlanFormSet(BaseModelFormSet):
     """The lines of one athlete's day, in the order they are to be done."""
 
-    def __init__(self, *args: object, unit: str, **extra: object) -> None:
+    def __init__(self, *args: Any, unit: str, **extra: Any) -> None:
         self.unit = unit
         super().__init__(*args, **extra)
 
@@ -59,15 +62,16 @@ class PlanFormSet(BaseModelFormSet):
         bars = self.form_kwargs["athlete"].club.bars.order_by("name")
         return [("", NO_BAR), *((bar.pk, str(bar)) for bar in bars)]
 
-    def add_fields(self, form: PlanItemForm, index: int | None) -> None:
+    def add_fields(self, form: Any, index: int | None) -> None:
         super().add_fields(form, index)
-        form.fields["bar"].choices = self.bars
+        choice_field(form, "bar").choices = self.bars
 
     def clean(self) -> None:
         """A line that is not, or no longer, one of this day is asked about; else it would be left out unsaid."""
-        gone = [f for f in self.initial_forms if f.instance._state.adding and not self._should_delete_form(f)]
+        lost = [f for f in self.initial_forms if f.instance._state.adding]
+        gone = [f for f in lost if not f.cleaned_data.get(DELETION_FIELD_NAME)]
         for form in gone:
-            form.taken_out = True
+            setattr(form, "taken_out", True)  # noqa: B010 - the template asks for it
             form.add_error(
                 None,
                 "Somebody took this line out since you opened the page. Tick below to leave it out; if it is still "

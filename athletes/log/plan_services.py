@@ -108,7 +108,7 @@ def copy_last_plan(actor: User, athlete: Athlete, day: date) -> int:
     return len(lines)
 
 
-def save_lines(actor: User, athlete: Athlete, day: date, lines: BaseModelFormSet) -> None:
+def save_lines(actor: User, athlete: Athlete, day: date, lines: "BaseModelFormSet[PlanItem, Any]") -> None:
     """Write the changed, new and removed lines of a day's plan, with what they were."""
     with transaction.atomic():
         kept = {item.pk: fields_of(item) for item in athlete.plan_items.filter(day=day)}

@@ -9,7 +9,7 @@ from athletes.models import Athlete
 from athletes.models.choices import Start
 from athletes.schema.fields import FieldSpec, specs
 from athletes.schema.sets import PullTags
-from athletes.units.fields import read_amount
+from athletes.units.fields import read_amount, row_field
 from athletes.units.loads import Amount, parse_height
 from athletes.units.schema_fields import broken_rules, form_fields
 
@@ -28,8 +28,8 @@ class PullForm(forms.ModelForm):
     def __init__(self, *args: Any, athlete: Athlete, **extra: Any) -> None:
         super().__init__(*args, **extra)
         self.athlete = athlete
-        self.fields["bar"].queryset = athlete.club.bars.order_by("name")
-        self.fields["bar"].empty_label = NO_BAR
+        row_field(self, "bar").queryset = athlete.club.bars.order_by("name")
+        row_field(self, "bar").empty_label = NO_BAR
         for field in self.fields.values():
             if isinstance(field, forms.CharField) and not field.required:
                 field.widget.attrs.setdefault("autocomplete", "off")

@@ -129,7 +129,7 @@ def _known(values: dict[str, object]) -> dict[str, object]:
     for name, value in values.items():
         field = columns.get(name)
         if isinstance(field, models.ForeignKey):
-            exists = value is not None and field.related_model.objects.filter(pk=value).exists()
+            exists = value is not None and field.related_model._default_manager.filter(pk=value).exists()
             found[field.attname] = value if exists else None
         elif field is not None:
             found[name] = field.to_python(value)

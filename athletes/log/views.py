@@ -3,13 +3,13 @@
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
 from django.core.paginator import Paginator
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.utils.http import url_has_allowed_host_and_scheme
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from athletes.access.permissions import athlete_for, may
+from athletes.access.permissions import SignedInRequest, athlete_for, may
 from athletes.log import services as log
 from athletes.log.forms import LiftFilter, LiftForm
 from athletes.log.plan_services import usual_fields
@@ -23,7 +23,7 @@ CAUTION = "Stopped for pain: no more pulls today. Pain goes to a licensed profes
 
 @require_safe
 @login_required
-def lifts(request: HttpRequest, pk: int) -> HttpResponse:
+def lifts(request: SignedInRequest, pk: int) -> HttpResponse:
     athlete = athlete_for(request, pk)
     chosen = LiftFilter(request.GET or None)
     rows = athlete.sets.filter(**chosen.lookups()).select_related("bar").order_by("-day", "-order", "-pk")
@@ -43,17 +43,17 @@ def lifts(request: HttpRequest, pk: int) -> HttpResponse:
     )  # fmt: skip
 
 
-def undo_offer(request: HttpRequest, athlete: Athlete) -> AuditEntry | None:
+def undo_offer(request: SignedInRequest, athlete: Athlete) -> AuditEntry | None:
     """The change the reader has just made here and may undo; asked for by the address the change led to."""
     return AuditEntry.objects.filter(athlete=athlete, actor=request.user, pk=asked_number(request, "done")).first()
 
 
-def heavy_set(request: HttpRequest, athlete: Athlete) -> LiftSet | None:
+def heavy_set(request: SignedInRequest, athlete: Athlete) -> LiftSet | None:
     """The heavy made set that was just logged and has no slowest point yet."""
     return athlete.sets.filter(pk=asked_number(request, "heavy"), slowest_at="", result=Result.MADE).first()
 
 
-def asked_number(request: HttpRequest, name: str) -> int:
+def asked_number(request: SignedInRequest, name: str) -> int:
     """A row's number from the address; 0, which no row has, when it is none."""
     asked = request.GET.get(name, "")
     return int(asked) if asked.isascii() and asked.isdecimal() and len(asked) < 19 else 0
@@ -61,7 +61,7 @@ def asked_number(request: HttpRequest, name: str) -> int:
 
 @require_http_methods(["GET", "POST"])
 @login_required
-def lift_new(request: HttpRequest, pk: int) -> HttpResponse:
+def lift_new(request: SignedInRequest, pk: int) -> HttpResponse:
     athlete = athlete_for(request, pk, write="log")
     if request.method == "GET":
         form = LiftForm(athlete=athlete, initial=usual_fields(athlete, request.user))
@@ -78,7 +78,7 @@ def lift_new(request: HttpRequest, pk: int) -> HttpResponse:
     return redirect(back_to(request) or reverse("lifts", args=[athlete.pk]) + heavy)
 
 
-def say_logged(request: HttpRequest, athlete: Athlete, row: LiftSet) -> None:
+def say_logged(request: SignedInRequest, athlete: Athlete, row: LiftSet) -> None:
     messages.success(request, f"Logged for {athlete.name}: {row}, {row.get_result_display()}.")
     if row.result == Result.STOPPED_PAIN:
         messages.warning(request, CAUTION)
@@ -91,7 +91,7 @@ def ask_slowest(athlete: Athlete, row: LiftSet) -> bool:
 
 @require_http_methods(["GET", "POST"])
 @login_required
-def lift_correct(request: HttpRequest, pk: int, set: int) -> HttpResponse:
+def lift_correct(request: SignedInRequest, pk: int, set: int) -> HttpResponse:
     athlete = athlete_for(request, pk, write="log")
     stored = get_object_or_404(athlete.sets, pk=set)
     if request.method == "GET":
@@ -115,7 +115,7 @@ def stamp(row: LiftSet) -> str:
 
 @require_POST
 @login_required
-def lift_undo(request: HttpRequest, pk: int, set: int) -> HttpResponse:
+def lift_undo(request: SignedInRequest, pk: int, set: int) -> HttpResponse:
     """Take a set back, or undo its last correction (`what`)."""
     athlete = athlete_for(request, pk, write="log")
     row = get_object_or_404(athlete.sets, pk=set)
@@ -131,7 +131,7 @@ def lift_undo(request: HttpRequest, pk: int, set: int) -> HttpResponse:
 
 @require_POST
 @login_required
-def lift_put_back(request: HttpRequest, pk: int, entry: int) -> HttpResponse:
+def lift_put_back(request: SignedInRequest, pk: int, entry: int) -> HttpResponse:
     athlete = athlete_for(request, pk, write="log")
     kept = get_object_or_404(AuditEntry, pk=entry, athlete=athlete, action=log.TAKEN_BACK)
     row = log.put_back_set(request.user, kept)
@@ -141,7 +141,7 @@ def lift_put_back(request: HttpRequest, pk: int, entry: int) -> HttpResponse:
 
 @require_POST
 @login_required
-def lift_slowest(request: HttpRequest, pk: int, set: int) -> HttpResponse:
+def lift_slowest(request: SignedInRequest, pk: int, set: int) -> HttpResponse:
     """One tap after a heavy set: where the bar was slowest, or what changed."""
     athlete = athlete_for(request, pk, write="log")
     stored = get_object_or_404(athlete.sets, pk=set, result=Result.MADE)
@@ -154,13 +154,15 @@ def lift_slowest(request: HttpRequest, pk: int, set: int) -> HttpResponse:
     return redirect("lifts", athlete.pk)
 
 
-def back_to(request: HttpRequest) -> str:
+def back_to(request: SignedInRequest) -> str:
     """Where the form was opened from, when that is a page of our own; else nothing."""
     asked = request.GET.get("next", "")
     return asked if asked.startswith("/") and url_has_allowed_host_and_scheme(asked, allowed_hosts=None) else ""
 
 
-def form_page(request: HttpRequest, athlete: Athlete, form: LiftForm, stored: LiftSet | None = None) -> HttpResponse:
+def form_page(
+    request: SignedInRequest, athlete: Athlete, form: LiftForm, stored: LiftSet | None = None
+) -> HttpResponse:
     history = list(athlete.audit.filter(target=log.target_of(stored.pk)).select_related("actor")) if stored else []
     for entry in history:
         entry.changes = change_lines(entry)

@@ -66,7 +66,7 @@ def tag_words(row: LiftSet | PlanItem) -> str:
     parts += [word for word in ("straps", "belt", "suit") if getattr(row, word)]
     if row.disc_diameter_cm != 45.0:
         parts.append(f"plates {row.disc_diameter_cm:g} cm")
-    if getattr(row, "shape", Shape.UNSEEN) != Shape.UNSEEN:
+    if isinstance(row, LiftSet) and row.shape != Shape.UNSEEN:
         region = f" ({row.get_shape_region_display()})" if row.shape_region else ""
         parts.append(f"back {row.get_shape_display()}{region}")
     parts += [

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import date
+from typing import Any
 
 from django import forms
 from django.utils import timezone
@@ -61,10 +62,10 @@ class MeasuringForm(forms.Form):
     )
     note = forms.CharField(label="Note", max_length=200, required=False)
 
-    def __init__(self, athlete: Athlete, user: User, visit: MeasuringVisit, see_mass: bool, *args: object) -> None:
+    def __init__(self, athlete: Athlete, user: User, visit: MeasuringVisit, see_mass: bool, data: Any = None) -> None:
         self.athlete, self.visit, self.see_mass = athlete, visit, see_mass
         self.stored = {} if visit.pk is None else {f"{m.key}_{m.repeat}": m for m in visit.measurements.all()}
-        super().__init__(*args, initial=self.initial_of(user))
+        super().__init__(data, initial=self.initial_of(user))
         for key in sheet_keys():
             for repeat in REPEATS:
                 self.fields[f"{key}_{repeat}"] = reading_field(key, repeat)
@@ -95,8 +96,8 @@ class MeasuringForm(forms.Form):
             raise forms.ValidationError(f"The year {day.year} is too long ago; check it.")
         return day
 
-    def clean(self) -> dict[str, object]:
-        data = super().clean()
+    def clean(self) -> dict[str, Any]:
+        data = super().clean() or self.cleaned_data
         for key in sheet_keys():
             for repeat in REPEATS:
                 self.read_box(key, f"{key}_{repeat}")
@@ -191,7 +192,7 @@ class MeasuringForm(forms.Form):
     def box(self, name: str) -> Box:
         reading = self.readings.get(name)
         if reading is None:
-            return Box(self[name], f"{name}_as", tuple(self[name].errors))
+            return Box(self[name], f"{name}_as", tuple(map(str, self[name].errors)))
         messages = (reading.message,) if reading.value is None else ()
         kept = f"{reading.chosen}:{reading.typed}" if reading.chosen else ""
         choices = tuple((f"{c.name}:{reading.typed}", c.words) for c in reading.choices)

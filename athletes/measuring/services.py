@@ -105,7 +105,7 @@ def measure(athlete: Athlete, key: str, taken: list[Taken], today: date) -> Meas
 def masses_of_days(athlete: Athlete) -> list[Taken]:
     """Body masses noted on training days."""
     noted = athlete.days.filter(mass_kg__isnull=False).values_list("day", "mass_kg")
-    return [Taken(None, day, Repeats(Key.MASS, (mass,))) for day, mass in noted]
+    return [Taken(None, day, Repeats(Key.MASS, (mass,))) for day, mass in noted if mass is not None]
 
 
 def latest_lengths(athlete: Athlete, today: date, without: MeasuringVisit | None = None) -> dict[str, float]:

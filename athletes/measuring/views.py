@@ -2,12 +2,12 @@
 
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_safe
 
-from athletes.access.permissions import athlete_for, may, may_see_mass
+from athletes.access.permissions import SignedInRequest, athlete_for, may, may_see_mass
 from athletes.measuring.forms import MeasuringForm
 from athletes.measuring.services import delete_visit, measures_of, save_visit
 from athletes.measuring.stale import is_minor
@@ -17,7 +17,7 @@ from athletes.models import Athlete, MeasuringVisit
 
 @login_required
 @require_safe
-def build(request: HttpRequest, pk: int) -> HttpResponse:
+def build(request: SignedInRequest, pk: int) -> HttpResponse:
     athlete = athlete_for(request, pk)
     today = timezone.localdate()
     see_mass = may_see_mass(request.user, athlete)
@@ -37,14 +37,14 @@ def build(request: HttpRequest, pk: int) -> HttpResponse:
 
 @login_required
 @require_http_methods(["GET", "POST"])
-def measure(request: HttpRequest, pk: int) -> HttpResponse:
+def measure(request: SignedInRequest, pk: int) -> HttpResponse:
     athlete = athlete_for(request, pk, write="measure")
     return visit_page(request, athlete, MeasuringVisit(athlete=athlete))
 
 
 @login_required
 @require_http_methods(["GET", "POST"])
-def measure_edit(request: HttpRequest, pk: int, visit: int) -> HttpResponse:
+def measure_edit(request: SignedInRequest, pk: int, visit: int) -> HttpResponse:
     athlete = athlete_for(request, pk, write="measure")
     row = get_object_or_404(MeasuringVisit, athlete=athlete, pk=visit)
     if request.method == "POST" and "delete" in request.POST:
@@ -54,7 +54,7 @@ def measure_edit(request: HttpRequest, pk: int, visit: int) -> HttpResponse:
     return visit_page(request, athlete, row)
 
 
-def visit_page(request: HttpRequest, athlete: Athlete, visit: MeasuringVisit) -> HttpResponse:
+def visit_page(request: SignedInRequest, athlete: Athlete, visit: MeasuringVisit) -> HttpResponse:
     see_mass = may_see_mass(request.user, athlete)
     form = MeasuringForm(athlete, request.user, visit, see_mass, request.POST or None)
     if request.method == "POST" and form.is_valid():

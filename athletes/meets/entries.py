@@ -57,6 +57,6 @@ def read_said(uid: str, sent: Mapping[str, Any], at: datetime) -> Said:
     if result and result not in Result.values:
         raise Unreadable("The result of this entry is not known.")
     load = parse_load(str(sent.get("load_typed") or ""), "lb" if sent.get("load_unit") == "lb" else "kg")
-    reason = sent.get("reason") if sent.get("reason") in REASONS.get(result, ()) else ""
+    reason = sent.get("reason") if sent.get("reason") in (REASONS[Result(result)] if result in REASONS else ()) else ""
     saw = None if sent.get("sure") is True else str(sent.get("saw") or "")
     return Said(lift, number, load, result, str(reason), at, saw, uid)

@@ -145,7 +145,7 @@ def _write(entry: MeetEntry, row: Attempt | None, said: Said, actor: User) -> No
 def log_uid(attempt: Attempt) -> uuid.UUID:
     """The uid of the set that an attempt becomes in the log: always the same, so that it is written once."""
     entry = attempt.entry
-    return uuid.uuid5(entry.athlete.uid, f"meet {entry.meet_id} {attempt.lift} {attempt.number}")
+    return uuid.uuid5(entry.own_athlete.uid, f"meet {entry.meet_id} {attempt.lift} {attempt.number}")
 
 
 def loggable(entry: MeetEntry) -> list[Attempt]:
@@ -157,14 +157,14 @@ def loggable(entry: MeetEntry) -> list[Attempt]:
 def not_yet_logged(entry: MeetEntry) -> list[Attempt]:
     """Those of them that the log does not hold and from which nobody took it back."""
     rows = loggable(entry)
-    held = set(entry.athlete.sets.filter(uid__in=[log_uid(a) for a in rows]).values_list("uid", flat=True))
-    return [a for a in rows if log_uid(a) not in held and not was_taken_back(entry.athlete, log_uid(a))]
+    held = set(entry.own_athlete.sets.filter(uid__in=[log_uid(a) for a in rows]).values_list("uid", flat=True))
+    return [a for a in rows if log_uid(a) not in held and not was_taken_back(entry.own_athlete, log_uid(a))]
 
 
 @transaction.atomic
 def write_to_log(entry: MeetEntry, actor: User) -> int:
     """The entry's deadlifts as single sets of the meet's day; returns how many were new."""
-    athlete = Athlete.objects.select_for_update(of=("self",), no_key=True).get(pk=entry.athlete_id)
+    athlete = Athlete.objects.select_for_update(of=("self",), no_key=True).get(pk=entry.own_athlete.pk)
     last = athlete.sets.filter(day=entry.meet.day).aggregate(last=Max("order"))["last"] or 0
     best = max((a.load_kg for a in loggable(entry) if a.result == Result.MADE), default=0.0)
     written = 0
@@ -192,5 +192,5 @@ def set_of(attempt: Attempt, order: int, best_kg: float) -> LiftSet:
 
 def _usual_grip(entry: MeetEntry) -> str:
     """The grip of the lifter's latest pull without straps in that style; a meet allows none."""
-    pulls = entry.athlete.sets.filter(lift=Lift.DEADLIFT, style=entry.style, straps=False, day__lte=entry.meet.day)
+    pulls = entry.own_athlete.sets.filter(lift=Lift.DEADLIFT, style=entry.style, straps=False, day__lte=entry.meet.day)
     return pulls.order_by("-day", "-order").values_list("grip", flat=True).first() or Grip.UNKNOWN

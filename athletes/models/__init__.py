@@ -21,7 +21,6 @@ from athletes.models.people import (
     Membership,
     StyleRecord,
     User,
-    name_key,
 )
 from athletes.models.training import Bar, LiftSet, PlanItem, Presence, PullFields, TrainingDay
 from athletes.models.trials import Attempt, Decision, Meet, MeetEntry, Trial
@@ -63,5 +62,4 @@ __all__ = [
     "TrainingDay",
     "Trial",
     "User",
-    "name_key",
 ]

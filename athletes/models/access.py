@@ -87,6 +87,8 @@ class Tally(models.Model):
 class AuditEntry(models.Model):
     """One change: who, when, to which row, what it was and what it is."""
 
+    changes: list[dict[str, object]]  # set on rows by the page of a set, never stored
+
     club = models.ForeignKey(Club, null=True, on_delete=models.CASCADE, related_name="+")
     athlete = models.ForeignKey(Athlete, null=True, on_delete=models.CASCADE, related_name="audit")
     actor = models.ForeignKey(settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+")
@@ -106,6 +108,8 @@ class AuditEntry(models.Model):
 
 class AccessEntry(models.Model):
     """Who looked at an athlete's pages, once a page kind a day."""
+
+    page_words: str  # set on rows by the page of looks, never stored
 
     athlete = models.ForeignKey(Athlete, on_delete=models.CASCADE, related_name="looks")
     viewer = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.CASCADE, related_name="+")

@@ -1,6 +1,7 @@
 """Many rows into one table, made ready before the lock and without a model for each."""
 
 from collections.abc import Iterable
+from typing import Any
 
 from django.db import connection, models
 
@@ -18,7 +19,7 @@ class Bulk:
         }
         self.defaults |= {f.name: None for f in self.fields.values() if f.null}
 
-    def ready(self, rows: Iterable[Values], shared: Values) -> list[list[object]]:
+    def ready(self, rows: Iterable[Values], shared: Values) -> list[list[Any]]:
         """Rows from what is their own and what they share; defaults and shared values are made ready once."""
         usual = {name: self._prepared(name, value) for name, value in (self.defaults | shared).items()}
         whole = (usual | {name: self._prepared(name, value) for name, value in row.items()} for row in rows)
@@ -27,11 +28,11 @@ class Bulk:
     def _prepared(self, name: str, value: object) -> object:
         return self.fields[name].get_db_prep_save(value, connection)
 
-    def insert(self, ready: list[list[object]]) -> None:
+    def insert(self, ready: list[list[Any]]) -> None:
         """Write rows that were made ready, on PostgreSQL as one stream."""
         if not ready:
             return
-        columns = ", ".join(connection.ops.quote_name(f.column) for f in self.fields.values())
+        columns = ", ".join(connection.ops.quote_name(str(f.column)) for f in self.fields.values())
         into = f"{connection.ops.quote_name(self.table)} ({columns})"
         with connection.cursor() as cursor:
             if connection.vendor == "postgresql":

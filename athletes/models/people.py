@@ -29,13 +29,15 @@ class NameKeyField(models.CharField):
     """A column derived from `name` at every write, so that it can never lag behind."""
 
     def pre_save(self, model_instance: models.Model, add: bool) -> str:
-        key = name_key(model_instance.name)
+        key = name_key(str(getattr(model_instance, "name")))  # noqa: B009 - any model that has a name
         setattr(model_instance, self.attname, key)
         return key
 
 
 class User(AbstractUser):
     """A person who signs in with an e-mail address; their units are for show only, never for storage."""
+
+    _roles: dict[int, str]  # kept by `roles_of` for one request
 
     email = models.EmailField("e-mail", unique=True)
     uid = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
@@ -81,6 +83,10 @@ class Membership(models.Model):
 
 class Athlete(models.Model):
     """A lifter of one club; `sex` picks the reference tables, `coach` the squad."""
+
+    # set on rows by views and queries for one answer, never stored
+    viewer_role: str
+    standing_word: str
 
     club = models.ForeignKey(Club, on_delete=models.CASCADE, related_name="athletes")
     user = models.OneToOneField(

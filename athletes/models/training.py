@@ -135,7 +135,7 @@ class SetFields(PullFields):
         abstract = True
 
 
-def set_checks(name: str) -> list[models.CheckConstraint]:
+def set_checks(name: str) -> list[models.BaseConstraint]:
     """What the database holds of every set, in the log and in the table where an import waits."""
     return [
         models.CheckConstraint(condition=Q(load_kg__gte=0, load_kg__lte=700), name=f"{name}_load_0_700_kg"),
@@ -146,6 +146,8 @@ def set_checks(name: str) -> list[models.CheckConstraint]:
 
 class LiftSet(SetFields):
     """One set as it happened; `uid` comes from the client so that sending twice writes once."""
+
+    share_of_best: float | None  # set on rows by the search for misses, in per cent, never stored
 
     athlete = models.ForeignKey(
         Athlete, on_delete=models.CASCADE, related_name="sets", db_index=False

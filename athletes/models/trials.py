@@ -78,6 +78,8 @@ class Decision(models.Model):
 
 
 class Meet(models.Model):
+    days_to_go: int  # set on rows by the list of meets, never stored
+
     club = models.ForeignKey(Club, on_delete=models.CASCADE, related_name="meets")
     name = models.CharField(max_length=80)
     day = models.DateField()
@@ -122,6 +124,13 @@ class MeetEntry(models.Model):
 
     def __str__(self) -> str:
         return self.rival_name or str(self.athlete)
+
+    @property
+    def own_athlete(self) -> Athlete:
+        """The club's athlete; ask only where the entry is known not to be a rival's."""
+        if self.athlete is None:
+            raise ValueError("A rival's entry has no athlete.")
+        return self.athlete
 
 
 class Attempt(models.Model):

@@ -1,5 +1,6 @@
 """People, roles, invitations and bars of a club."""
 
+from typing import Any
 from zoneinfo import available_timezones
 
 from django import forms
@@ -9,6 +10,7 @@ from athletes.accounts.email_change import MAILS_AN_HOUR
 from athletes.accounts.throttle import too_often
 from athletes.models import Athlete, Bar, Club, Membership, User
 from athletes.models.choices import Role
+from athletes.units.fields import row_field
 
 
 class InvitationForm(forms.Form):
@@ -24,15 +26,15 @@ class InvitationForm(forms.Form):
         help_text="For an athlete: choose the person on your list. Only people without an account stand here.",
     )
 
-    def __init__(self, club: Club, *args: object, **kwargs: object) -> None:
+    def __init__(self, club: Club, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.fields["athlete"].queryset = club.athletes.filter(user__isnull=True, active=True)
+        row_field(self, "athlete").queryset = club.athletes.filter(user__isnull=True, active=True)
 
     def clean_email(self) -> str:
         return self.cleaned_data["email"].lower()
 
-    def clean(self) -> dict[str, object]:
-        data = super().clean()
+    def clean(self) -> dict[str, Any]:
+        data = super().clean() or self.cleaned_data
         if data.get("role") == Role.ATHLETE and data.get("athlete") is None and "athlete" not in self.errors:
             self.add_error("athlete", "Choose whose log this is. Add the person under People first if they are new.")
         if not self.errors and too_often("mail to", data["email"], MAILS_AN_HOUR, 3600):
@@ -43,9 +45,9 @@ class InvitationForm(forms.Form):
 class RoleForm(forms.Form):
     role = forms.ChoiceField(label="Role", choices=Role.choices)
 
-    def __init__(self, member: Membership, *args: object, **kwargs: object) -> None:
+    def __init__(self, member: Membership, data: Any = None) -> None:
         self.member = member
-        super().__init__(*args, initial={"role": member.role}, auto_id=f"id_%s_{member.pk}", **kwargs)
+        super().__init__(data, initial={"role": member.role}, auto_id=f"id_%s_{member.pk}")
 
     def clean_role(self) -> str:
         role = self.cleaned_data["role"]
@@ -72,7 +74,7 @@ class BarForm(forms.ModelForm):
         fields = ["name", "kind", "diameter_mm", "knurl"]
         labels = {"name": "Name", "kind": "Kind"}
 
-    def __init__(self, club: Club, *args: object, **kwargs: object) -> None:
+    def __init__(self, club: Club, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.instance.club = club
 
@@ -109,13 +111,13 @@ class JoinForm(forms.ModelForm):
         fields = ["first_name", "last_name", "weight_unit", "length_unit"]
         labels = {"weight_unit": "Loads in", "length_unit": "Lengths in"}
 
-    def __init__(self, email: str, *args: object, **kwargs: object) -> None:
+    def __init__(self, email: str, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.instance.email = email
         self.fields["first_name"].required = True
 
-    def clean(self) -> dict[str, object]:
-        data = super().clean()
+    def clean(self) -> dict[str, Any]:
+        data = super().clean() or self.cleaned_data
         if data.get("password"):
             person = User(email=self.instance.email, first_name=data.get("first_name", ""))
             try:

@@ -2,13 +2,21 @@
 
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST
 
 from athletes.access.audit import fields_of, record
-from athletes.access.permissions import DECIDERS, WORKERS, club_for, clubs_where, current_club, roles_of
+from athletes.access.permissions import (
+    DECIDERS,
+    WORKERS,
+    SignedInRequest,
+    club_for,
+    clubs_where,
+    current_club,
+    roles_of,
+)
 from athletes.models import Bar, Club, Membership
 from athletes.models.choices import Role
 from athletes.people.club_forms import BarForm, ClubForm, InvitationForm, RoleForm
@@ -17,7 +25,7 @@ from athletes.people.of_club import LastOwner, change_role, remove_member
 LAST_OWNER = "A club keeps at least one owner. Make somebody else an owner first."
 
 
-def page(request: HttpRequest, club: Club, **extra: object) -> HttpResponse:
+def page(request: SignedInRequest, club: Club, **extra: object) -> HttpResponse:
     """The club page with one form possibly filled in; what only an owner may see is added for owners."""
     role = roles_of(request.user)[club.pk]
     members = club.memberships.select_related("user").order_by("user__first_name", "user__last_name", "pk")
@@ -44,7 +52,7 @@ def page(request: HttpRequest, club: Club, **extra: object) -> HttpResponse:
 
 @login_required
 @require_http_methods(["GET", "POST"])
-def club(request: HttpRequest) -> HttpResponse:
+def club(request: SignedInRequest) -> HttpResponse:
     """Everybody who works here reads it; its name and time zone are the owner's to change."""
     if request.method == "GET":
         return page(request, current_club(request))
@@ -61,7 +69,7 @@ def club(request: HttpRequest) -> HttpResponse:
 
 @login_required
 @require_http_methods(["GET", "POST"])
-def choose_club(request: HttpRequest) -> HttpResponse:
+def choose_club(request: SignedInRequest) -> HttpResponse:
     clubs = clubs_where(request.user, WORKERS)
     if not clubs:
         raise Http404("You do not work in a club.")
@@ -75,7 +83,7 @@ def choose_club(request: HttpRequest) -> HttpResponse:
     return render(request, "choose_club.html", shown)
 
 
-def _member(request: HttpRequest, pk: int) -> Membership:
+def _member(request: SignedInRequest, pk: int) -> Membership:
     """A membership of the owner's own club; another club's is not there, and other roles may not touch one."""
     shown = club_for(request, current_club(request).pk, WORKERS)
     member = get_object_or_404(Membership.objects.select_related("club", "user"), pk=pk, club=shown)
@@ -85,11 +93,11 @@ def _member(request: HttpRequest, pk: int) -> Membership:
 
 @login_required
 @require_POST
-def member_role(request: HttpRequest, pk: int) -> HttpResponse:
+def member_role(request: SignedInRequest, pk: int) -> HttpResponse:
     member = _member(request, pk)
     form = RoleForm(member, request.POST)
     if not form.is_valid():
-        messages.error(request, f"{member.user}: {' '.join(form.errors['role'])}")
+        messages.error(request, f"{member.user}: {' '.join(map(str, form.errors['role']))}")
         return redirect("club")
     try:
         change_role(member, form.cleaned_data["role"], request.user)
@@ -102,7 +110,7 @@ def member_role(request: HttpRequest, pk: int) -> HttpResponse:
 
 @login_required
 @require_POST
-def member_remove(request: HttpRequest, pk: int) -> HttpResponse:
+def member_remove(request: SignedInRequest, pk: int) -> HttpResponse:
     member = _member(request, pk)
     try:
         remove_member(member, request.user)
@@ -115,7 +123,7 @@ def member_remove(request: HttpRequest, pk: int) -> HttpResponse:
 
 @login_required
 @require_POST
-def leave_club(request: HttpRequest, pk: int) -> HttpResponse:
+def leave_club(request: SignedInRequest, pk: int) -> HttpResponse:
     """Leave a club oneself, from the account page."""
     member = get_object_or_404(Membership.objects.select_related("club", "user"), club_id=pk, user=request.user)
     try:
@@ -129,7 +137,7 @@ def leave_club(request: HttpRequest, pk: int) -> HttpResponse:
 
 @login_required
 @require_POST
-def bar_add(request: HttpRequest) -> HttpResponse:
+def bar_add(request: SignedInRequest) -> HttpResponse:
     shown = club_for(request, current_club(request).pk, DECIDERS)
     form = BarForm(shown, request.POST)
     if not form.is_valid():
@@ -141,7 +149,7 @@ def bar_add(request: HttpRequest) -> HttpResponse:
 
 @login_required
 @require_http_methods(["GET", "POST"])
-def bar(request: HttpRequest, pk: int) -> HttpResponse:
+def bar(request: SignedInRequest, pk: int) -> HttpResponse:
     """Correct a bar; sets that were pulled with it keep the kind they were logged with."""
     shown = current_club(request)
     row = get_object_or_404(Bar, pk=pk, club=shown)
@@ -157,7 +165,7 @@ def bar(request: HttpRequest, pk: int) -> HttpResponse:
 
 @login_required
 @require_POST
-def bar_remove(request: HttpRequest, pk: int) -> HttpResponse:
+def bar_remove(request: SignedInRequest, pk: int) -> HttpResponse:
     shown = current_club(request)
     row = get_object_or_404(Bar, pk=pk, club=shown)
     club_for(request, shown.pk, DECIDERS)

@@ -1,6 +1,7 @@
 """The first meeting: history per style, squat, rules, grip, a stance tried with a dowel, and private injuries."""
 
 from datetime import date
+from typing import Any
 
 from django import forms
 from django.utils import timezone
@@ -15,7 +16,7 @@ from athletes.units.loads import parse_load
 DATE = {"type": "date"}
 
 
-def date_field(label: str, **extra: object) -> forms.DateField:
+def date_field(label: str, **extra: Any) -> forms.DateField:
     widget = forms.DateInput(attrs=DATE, format="%Y-%m-%d")
     return forms.DateField(label=label, required=False, widget=widget, **extra)
 
@@ -66,7 +67,7 @@ class FirstMeetingForm(forms.ModelForm):
             "cues": "Cues that work",
         }
 
-    def __init__(self, athlete: Athlete, decides: bool, *args: object, **kwargs: object) -> None:
+    def __init__(self, athlete: Athlete, decides: bool, *args: Any, **kwargs: Any) -> None:
         self.athlete = athlete
         super().__init__(*args, **kwargs)
         self.fields["squat_unit"] = unit_field(WeightUnit, self.instance.squat_unit or athlete.weight_unit)
@@ -90,8 +91,8 @@ class FirstMeetingForm(forms.ModelForm):
             raise forms.ValidationError("“Under 18” contradicts the birth date.")
         return standing
 
-    def clean(self) -> dict[str, object]:
-        data = super().clean()
+    def clean(self) -> dict[str, Any]:
+        data = super().clean() or self.cleaned_data
         squat = read_amount(self, "squat_typed", "squat_unit", parse_load)
         self.instance.squat_kg = squat.value if squat else None
         data["squat_unit"] = squat.unit if squat else ""
@@ -125,7 +126,7 @@ class StyleForm(forms.ModelForm):
         fields = ["years", "best_typed", "best_unit", "best_on", "last_on"]
         labels = {"best_typed": "Best", "best_unit": "Unit"}
 
-    def __init__(self, athlete: Athlete, style: str, stored: StyleRecord | None, data: object = None) -> None:
+    def __init__(self, athlete: Athlete, style: str, stored: StyleRecord | None, data: Any = None) -> None:
         row = stored or StyleRecord(athlete=athlete, style=style)
         super().__init__(data, instance=row, prefix=style)
         self.title = str(Style(style).label).capitalize()
@@ -138,8 +139,8 @@ class StyleForm(forms.ModelForm):
     def clean_last_on(self) -> date | None:
         return not_ahead(self, "last_on")
 
-    def clean(self) -> dict[str, object]:
-        data = super().clean()
+    def clean(self) -> dict[str, Any]:
+        data = super().clean() or self.cleaned_data
         best = read_amount(self, "best_typed", "best_unit", parse_load)
         self.instance.best_kg = best.value if best else None
         data["best_unit"] = best.unit if best else ""
@@ -159,7 +160,7 @@ class HealthNoteForm(forms.ModelForm):
         fields = ["kind", "site", "severity", "noted_on", "text"]
         labels = {"kind": "What", "site": "Where", "text": "In a few words"}
 
-    def __init__(self, *args: object, optional: bool = False, **kwargs: object) -> None:
+    def __init__(self, *args: Any, optional: bool = False, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.optional = optional
         for name in ("kind", "site"):
@@ -177,8 +178,8 @@ class HealthNoteForm(forms.ModelForm):
         """Nothing written: no kind, no place, no words."""
         return not any(str(self.data.get(self.add_prefix(n), "")).strip() for n in ("kind", "site", "text", "severity"))
 
-    def clean(self) -> dict[str, object]:
-        data = super().clean()
+    def clean(self) -> dict[str, Any]:
+        data = super().clean() or self.cleaned_data
         if self.optional and not self.is_blank():
             for name, words in (("kind", "what it is"), ("site", "where it is")):
                 if not data.get(name) and name not in self.errors:

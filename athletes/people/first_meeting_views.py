@@ -1,14 +1,16 @@
 """The first meeting with an athlete: coach and staff write it, the athlete reads it, injuries stay with the coach."""
 
+from typing import Any
+
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
 from django.core.exceptions import PermissionDenied
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods
 
-from athletes.access.permissions import athlete_for, may
+from athletes.access.permissions import SignedInRequest, athlete_for, may
 from athletes.models import Athlete, FirstMeeting, HealthNote
 from athletes.models.choices import Standing, Style
 from athletes.people.first_meeting_form import FirstMeetingForm, HealthNoteForm, StyleForm
@@ -17,7 +19,7 @@ from athletes.people.services import bound_lines, save_first_meeting, stance_bou
 
 @login_required
 @require_http_methods(["GET", "POST"])
-def first_meeting(request: HttpRequest, pk: int) -> HttpResponse:
+def first_meeting(request: SignedInRequest, pk: int) -> HttpResponse:
     athlete = athlete_for(request, pk)
     writes = may(request.user, athlete, "plan")
     if request.method == "POST" and not writes:
@@ -42,7 +44,7 @@ def first_meeting(request: HttpRequest, pk: int) -> HttpResponse:
     return render(request, "first_meeting.html", context | forms)
 
 
-def meeting_forms(request: HttpRequest, athlete: Athlete) -> dict[str, object]:
+def meeting_forms(request: SignedInRequest, athlete: Athlete) -> dict[str, Any]:
     """The page's forms, filled from the request or from what is stored."""
     data = request.POST or None
     meeting = FirstMeeting.objects.filter(athlete=athlete).first() or FirstMeeting(athlete=athlete)
@@ -57,7 +59,7 @@ def meeting_forms(request: HttpRequest, athlete: Athlete) -> dict[str, object]:
     }
 
 
-def save(request: HttpRequest, athlete: Athlete, forms: dict[str, object]) -> bool:
+def save(request: SignedInRequest, athlete: Athlete, forms: dict[str, Any]) -> bool:
     """Write all of it when all of it is understood; nothing otherwise."""
     form, styles, injury = forms["form"], forms["styles"], forms["injury"]
     asked = [form, *styles] + ([injury] if injury else [])

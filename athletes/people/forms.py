@@ -1,6 +1,7 @@
 """Finding people, and who an athlete is."""
 
 from datetime import date
+from typing import Any
 
 from django import forms
 from django.db.models import Exists, OuterRef, Q, QuerySet
@@ -10,7 +11,8 @@ from athletes.access.permissions import DECIDERS, WORKERS, clubs_where
 from athletes.measuring.stale import is_minor
 from athletes.models import Athlete, Club, Membership, User
 from athletes.models.choices import Role, Standing
-from athletes.models.people import name_key
+from athletes.units.fields import row_field
+from athletes.units.names import name_key
 
 OLDEST = 110
 YOUNGEST = 8
@@ -32,9 +34,9 @@ class PeopleFilter(forms.Form):
         label="Training", required=False, choices=[("", "active"), ("no", "not active"), ("all", "all")]
     )
 
-    def __init__(self, data: object, clubs: list[int]) -> None:
+    def __init__(self, data: Any, clubs: list[int]) -> None:
         super().__init__(data)
-        self.fields["coach"].queryset = coaches_of(clubs)
+        row_field(self, "coach").queryset = coaches_of(clubs)
         self.full_clean()
 
     def narrow(self, athletes: QuerySet[Athlete], today: date) -> QuerySet[Athlete]:
@@ -89,7 +91,7 @@ class AthleteForm(forms.ModelForm):
         }
         widgets = {"born": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d")}
 
-    def __init__(self, user: User, *args: object, **kwargs: object) -> None:
+    def __init__(self, user: User, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.fields["name"].widget.attrs["autocomplete"] = "off"
         self.offer_clubs(user)
@@ -98,14 +100,14 @@ class AthleteForm(forms.ModelForm):
             for name in ("standing", "coach", "hide_mass_from_athlete"):
                 del self.fields[name]
         else:
-            self.fields["coach"].queryset = coaches_of([self.instance.club_id] if self.instance.pk else decides)
+            row_field(self, "coach").queryset = coaches_of([self.instance.club_id] if self.instance.pk else decides)
             self.fields["coach"].required = False
         if not self.needs_same_name():
             del self.fields["same_name"]
 
     def offer_clubs(self, user: User) -> None:
         clubs = clubs_where(user, WORKERS)
-        self.fields["club"].queryset = Club.objects.filter(pk__in=clubs)
+        row_field(self, "club").queryset = Club.objects.filter(pk__in=clubs)
         if self.instance.pk or len(clubs) == 1:
             del self.fields["club"]
             if not self.instance.pk:
@@ -141,28 +143,28 @@ class AthleteForm(forms.ModelForm):
             )
         return born
 
-    def clean(self) -> dict[str, object]:
-        data = super().clean()
+    def clean(self) -> dict[str, Any]:
+        data = super().clean() or self.cleaned_data
         self.check_standing(data)
         self.check_namesake(data)
         self.check_coach(data)
         return data
 
-    def check_standing(self, data: dict[str, object]) -> None:
+    def check_standing(self, data: dict[str, Any]) -> None:
         born = data.get("born")
         grown = born is not None and not is_minor(Athlete(born=born), timezone.localdate())
         if grown and data.get("standing") == Standing.UNDER_18:
             age = Athlete(born=born).age_on(timezone.localdate())
             self.add_error("standing", f"“Under 18” contradicts the birth date: the athlete is {age}.")
 
-    def check_namesake(self, data: dict[str, object]) -> None:
+    def check_namesake(self, data: dict[str, Any]) -> None:
         if data.get("name") and "same_name" in self.fields and not data.get("same_name"):
             self.add_error(
                 "name",
                 f"There is a {data['name']} in this club already. If this is another person, tick the box below.",
             )
 
-    def check_coach(self, data: dict[str, object]) -> None:
+    def check_coach(self, data: dict[str, Any]) -> None:
         club, coach = data.get("club") or getattr(self.instance, "club_id", None), data.get("coach")
         if (
             coach

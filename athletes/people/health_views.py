@@ -2,12 +2,12 @@
 
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods
 
-from athletes.access.permissions import athlete_for
+from athletes.access.permissions import SignedInRequest, athlete_for
 from athletes.models import Athlete, HealthNote
 from athletes.people.first_meeting_form import HealthNoteForm
 from athletes.people.services import add_health_note, end_health_note
@@ -15,7 +15,7 @@ from athletes.people.services import add_health_note, end_health_note
 
 @login_required
 @require_http_methods(["GET", "POST"])
-def health_notes(request: HttpRequest, pk: int) -> HttpResponse:
+def health_notes(request: SignedInRequest, pk: int) -> HttpResponse:
     athlete = athlete_for(request, pk, write="health")
     if request.method == "POST" and "end" in request.POST:
         return end_note(request, athlete)
@@ -28,7 +28,7 @@ def health_notes(request: HttpRequest, pk: int) -> HttpResponse:
     return render(request, "health.html", context)
 
 
-def end_note(request: HttpRequest, athlete: Athlete) -> HttpResponse:
+def end_note(request: SignedInRequest, athlete: Athlete) -> HttpResponse:
     number = request.POST["end"]
     known = number if number.isascii() and number.isdecimal() and len(number) < 16 else 0
     note = get_object_or_404(HealthNote, athlete=athlete, pk=known)

@@ -3,14 +3,14 @@
 from django.contrib import messages
 from django.contrib.auth import login
 from django.contrib.auth.decorators import login_not_required, login_required
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.views.decorators.cache import never_cache
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods, require_POST
 
-from athletes.access.permissions import club_for, current_club
+from athletes.access.permissions import SignedInRequest, club_for, current_club
 from athletes.accounts import invitations
 from athletes.accounts.mail import own_address
 from athletes.accounts.sessions import begin_session
@@ -24,7 +24,7 @@ from athletes.people.club_views import page
 @login_required
 @never_cache
 @require_POST
-def invite(request: HttpRequest) -> HttpResponse:
+def invite(request: SignedInRequest) -> HttpResponse:
     """Mails the link and shows it once to the owner, who may hand it over themselves."""
     club = club_for(request, current_club(request).pk, [Role.OWNER])
     form = InvitationForm(club, request.POST)
@@ -38,7 +38,7 @@ def invite(request: HttpRequest) -> HttpResponse:
 
 @login_required
 @require_POST
-def withdraw(request: HttpRequest, pk: int) -> HttpResponse:
+def withdraw(request: SignedInRequest, pk: int) -> HttpResponse:
     club = current_club(request)
     row = get_object_or_404(Invitation, pk=pk, club=club)
     club_for(request, club.pk, [Role.OWNER])
@@ -51,7 +51,7 @@ def withdraw(request: HttpRequest, pk: int) -> HttpResponse:
 @never_cache
 @sensitive_post_parameters("password")
 @require_http_methods(["GET", "POST"])
-def invitation(request: HttpRequest, token: str) -> HttpResponse:
+def invitation(request: SignedInRequest, token: str) -> HttpResponse:
     """The page behind the link; used, withdrawn, outdated and invented links look the same."""
     row = invitations.open_invitation(token)
     if row is None:
@@ -67,13 +67,13 @@ def invitation(request: HttpRequest, token: str) -> HttpResponse:
         except invitations.AlreadyUsed:
             return render(request, "invitation_gone.html", status=404)
         login(request, user, backend=BACKEND)
-        begin_session(request)
+        begin_session(request, user)
         messages.success(request, f"Welcome to {row.club.name}.")
         return redirect("home")
     return render(request, "invitation.html", {"invitation": row, "form": form})
 
 
-def _join_signed_in(request: HttpRequest, row: Invitation) -> HttpResponse:
+def _join_signed_in(request: SignedInRequest, row: Invitation) -> HttpResponse:
     mine = request.user.email.lower() == row.email
     if request.method == "POST":
         if not mine:

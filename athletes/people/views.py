@@ -4,12 +4,12 @@ from django.contrib import messages
 from django.contrib.auth.decorators import login_required
 from django.core.paginator import Paginator
 from django.db.models import OuterRef, Subquery
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import Http404, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_safe
 
-from athletes.access.permissions import WORKERS, athlete_for, clubs_where
+from athletes.access.permissions import WORKERS, SignedInRequest, athlete_for, clubs_where
 from athletes.models import Athlete, LiftSet
 from athletes.models.choices import Standing
 from athletes.people.forms import AthleteForm, PeopleFilter
@@ -20,7 +20,7 @@ A_PAGE = 60
 
 @login_required
 @require_safe
-def people(request: HttpRequest) -> HttpResponse:
+def people(request: SignedInRequest) -> HttpResponse:
     clubs = working_clubs(request)
     today = timezone.localdate()
     chosen = PeopleFilter(request.GET, clubs)
@@ -42,7 +42,7 @@ def people(request: HttpRequest) -> HttpResponse:
     return render(request, "people.html", context)
 
 
-def working_clubs(request: HttpRequest) -> list[int]:
+def working_clubs(request: SignedInRequest) -> list[int]:
     """The clubs the user works in; 404 for somebody who works in none."""
     clubs = clubs_where(request.user, WORKERS)
     if not clubs:
@@ -52,7 +52,7 @@ def working_clubs(request: HttpRequest) -> list[int]:
 
 @login_required
 @require_http_methods(["GET", "POST"])
-def athlete_new(request: HttpRequest) -> HttpResponse:
+def athlete_new(request: SignedInRequest) -> HttpResponse:
     working_clubs(request)
     form = AthleteForm(request.user, request.POST or None)
     if request.method == "POST" and form.is_valid():
@@ -64,7 +64,7 @@ def athlete_new(request: HttpRequest) -> HttpResponse:
 
 @login_required
 @require_http_methods(["GET", "POST"])
-def athlete_edit(request: HttpRequest, pk: int) -> HttpResponse:
+def athlete_edit(request: SignedInRequest, pk: int) -> HttpResponse:
     athlete = athlete_for(request, pk, write="decide")
     form = AthleteForm(request.user, request.POST or None, instance=athlete)
     if request.method == "POST" and form.is_valid():

@@ -1,5 +1,7 @@
 """A picture of a lift and the marks on it."""
 
+from typing import Any
+
 from django import forms
 from django.utils import timezone
 
@@ -40,22 +42,22 @@ class PictureForm(forms.Form):
 class MarksForm(forms.Form):
     """Hip, shoulder and bar in per cent from the left and from the top; each mark is whole or left out."""
 
-    def __init__(self, picture: Picture, *args: object, **kwargs: object) -> None:
+    def __init__(self, picture: Picture, data: Any = None) -> None:
         shown = {
             f"{mark}_{axis}": round(100 * picture.marks[mark][i], 1)
             for mark in MARKS
             if mark in picture.marks
             for i, axis in enumerate("xy")
         }
-        super().__init__(*args, initial=shown, **kwargs)
+        super().__init__(data, initial=shown)
         for mark in MARKS:
             for axis, edge in (("x", "left"), ("y", "top")):
                 self.fields[f"{mark}_{axis}"] = forms.FloatField(
                     label=f"{mark.title()}, % from the {edge}", min_value=0, max_value=100, required=False
                 )
 
-    def clean(self) -> dict[str, object]:
-        data = super().clean()
+    def clean(self) -> dict[str, Any]:
+        data = super().clean() or self.cleaned_data
         for mark in MARKS:
             if (data.get(f"{mark}_x") is None) != (data.get(f"{mark}_y") is None) and not {
                 f"{mark}_x",

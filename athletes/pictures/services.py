@@ -23,7 +23,7 @@ def clean_picture(upload: UploadedFile) -> bytes:
 
     Raises ValidationError with a sentence for the person who chose the file.
     """
-    if upload.size > MAX_BYTES:
+    if upload.size is not None and upload.size > MAX_BYTES:
         raise ValidationError(f"The file is {upload.size / 1e6:.0f} MB; at most {MAX_BYTES / 1e6:.0f} MB are taken.")
     try:
         with Image.open(upload, formats=FORMATS) as image:
@@ -63,7 +63,8 @@ def delete_picture(row: Picture, by: User) -> None:
         record(by, "deleted", row, athlete=row.athlete)
         storage, name = row.file.storage, row.file.name
         row.delete()
-        transaction.on_commit(lambda: storage.delete(name))
+        if name:
+            transaction.on_commit(lambda: storage.delete(name))
 
 
 def delete_pictures(athlete: Athlete, by: User) -> None:

@@ -5,11 +5,11 @@ from uuid import UUID
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
 from django.core.exceptions import PermissionDenied
-from django.http import FileResponse, Http404, HttpRequest, HttpResponse
+from django.http import FileResponse, Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
-from athletes.access.permissions import athlete_for, may
+from athletes.access.permissions import SignedInRequest, athlete_for, may
 from athletes.access.visibility import is_minor, pictures_allowed
 from athletes.models import Athlete, Picture
 from athletes.pictures import services as keep
@@ -18,7 +18,7 @@ from athletes.pictures.forms import MARKS, MarksForm, PictureForm
 
 @login_required
 @require_http_methods(["GET", "POST"])
-def pictures(request: HttpRequest, pk: int) -> HttpResponse:
+def pictures(request: SignedInRequest, pk: int) -> HttpResponse:
     athlete = athlete_for(request, pk, write="log" if request.method == "POST" else "")
     allowed = pictures_allowed(athlete)
     if request.method == "POST" and not allowed:
@@ -44,7 +44,7 @@ def pictures(request: HttpRequest, pk: int) -> HttpResponse:
     return render(request, "pictures.html", context)
 
 
-def picture_for(request: HttpRequest, pk: int, uid: UUID, write: str = "") -> tuple[Athlete, Picture]:
+def picture_for(request: SignedInRequest, pk: int, uid: UUID, write: str = "") -> tuple[Athlete, Picture]:
     """The athlete and one of their pictures; 404 while a minor's consent does not cover pictures."""
     athlete = athlete_for(request, pk, write=write)
     row = get_object_or_404(Picture, uid=uid, athlete=athlete)
@@ -55,7 +55,7 @@ def picture_for(request: HttpRequest, pk: int, uid: UUID, write: str = "") -> tu
 
 @login_required
 @require_GET
-def picture_file(request: HttpRequest, pk: int, uid: UUID) -> FileResponse:
+def picture_file(request: SignedInRequest, pk: int, uid: UUID) -> FileResponse:
     _, row = picture_for(request, pk, uid)
     try:
         return FileResponse(row.file.open("rb"), content_type="image/jpeg", filename=f"lift-{row.taken_on}.jpg")
@@ -65,7 +65,7 @@ def picture_file(request: HttpRequest, pk: int, uid: UUID) -> FileResponse:
 
 @login_required
 @require_http_methods(["GET", "POST"])
-def picture(request: HttpRequest, pk: int, uid: UUID) -> HttpResponse:
+def picture(request: SignedInRequest, pk: int, uid: UUID) -> HttpResponse:
     """One picture with its marks; by tapping, or by numbers."""
     athlete, row = picture_for(request, pk, uid, write="log" if request.method == "POST" else "")
     form = MarksForm(row, request.POST or None)
@@ -86,7 +86,7 @@ def picture(request: HttpRequest, pk: int, uid: UUID) -> HttpResponse:
 
 @login_required
 @require_POST
-def picture_remove(request: HttpRequest, pk: int, uid: UUID) -> HttpResponse:
+def picture_remove(request: SignedInRequest, pk: int, uid: UUID) -> HttpResponse:
     """Also while hidden: a withdrawn consent must not keep anybody from deleting."""
     athlete = athlete_for(request, pk, write="privacy")
     keep.delete_picture(get_object_or_404(Picture, uid=uid, athlete=athlete), request.user)
@@ -96,7 +96,7 @@ def picture_remove(request: HttpRequest, pk: int, uid: UUID) -> HttpResponse:
 
 @login_required
 @require_POST
-def pictures_remove(request: HttpRequest, pk: int) -> HttpResponse:
+def pictures_remove(request: SignedInRequest, pk: int) -> HttpResponse:
     athlete = athlete_for(request, pk, write="privacy")
     keep.delete_pictures(athlete, request.user)
     messages.success(request, "All pictures are deleted.")

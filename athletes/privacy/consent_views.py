@@ -2,19 +2,19 @@
 
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_http_methods, require_POST
 
 from athletes.access.audit import fields_of, record
-from athletes.access.permissions import athlete_for, may
+from athletes.access.permissions import SignedInRequest, athlete_for, may
 from athletes.access.visibility import consent_for, is_minor, pictures_allowed
 from athletes.models import Athlete, GuardianConsent
 from athletes.pictures.consent import give_consent, withdraw_consent
 from athletes.privacy.forms import ConsentForm, HideMassForm, WithdrawForm
 
 
-def page(request: HttpRequest, athlete: Athlete, **extra: object) -> HttpResponse:
+def page(request: SignedInRequest, athlete: Athlete, **extra: object) -> HttpResponse:
     context = {
         "athlete": athlete,
         "minor": is_minor(athlete),
@@ -32,7 +32,7 @@ def page(request: HttpRequest, athlete: Athlete, **extra: object) -> HttpRespons
 
 @login_required
 @require_http_methods(["GET", "POST"])
-def consent(request: HttpRequest, pk: int) -> HttpResponse:
+def consent(request: SignedInRequest, pk: int) -> HttpResponse:
     """Coach and athlete read it; the coach records the guardian's signed paper."""
     if request.method == "GET":
         return page(request, athlete_for(request, pk, write="privacy"))
@@ -47,7 +47,7 @@ def consent(request: HttpRequest, pk: int) -> HttpResponse:
 
 @login_required
 @require_POST
-def consent_withdraw(request: HttpRequest, pk: int, consent: int) -> HttpResponse:
+def consent_withdraw(request: SignedInRequest, pk: int, consent: int) -> HttpResponse:
     athlete = athlete_for(request, pk, write="decide")
     row = get_object_or_404(GuardianConsent, pk=consent, athlete=athlete, withdrawn_on__isnull=True)
     form = WithdrawForm(request.POST)
@@ -60,7 +60,7 @@ def consent_withdraw(request: HttpRequest, pk: int, consent: int) -> HttpRespons
 
 @login_required
 @require_POST
-def hide_mass(request: HttpRequest, pk: int) -> HttpResponse:
+def hide_mass(request: SignedInRequest, pk: int) -> HttpResponse:
     athlete = athlete_for(request, pk, write="privacy")
     before = fields_of(athlete)
     form = HideMassForm(request.POST, instance=athlete)

@@ -3,11 +3,12 @@
 import json
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from typing import Any
 
 from axes.models import AccessAttempt, AccessFailureLog, AccessLog
 from django.core.files.storage import default_storage
 from django.db import connection, transaction
-from django.db.models import Q
+from django.db.models import Q, QuerySet
 
 from athletes.accounts.sessions import end_sessions
 from athletes.importing.tables import forget_opened
@@ -22,11 +23,11 @@ from athletes.models import (
     Membership,
     Picture,
     User,
-    name_key,
 )
 from athletes.models.choices import Role
 from athletes.people.of_club import LastOwner
 from athletes.privacy.ledger import append_erasure, erased_uids
+from athletes.units.names import name_key
 
 
 def erase_athlete(athlete: Athlete) -> None:
@@ -144,7 +145,7 @@ def _blank_import_rows(athlete: Athlete) -> None:
     batches.update(file="", file_name="erased on request")
 
 
-def _texts(rows: object) -> Iterator[tuple[int, int, list[object]]]:
+def _texts(rows: QuerySet[Any]) -> Iterator[tuple[int, int, list[object]]]:
     for pk, batch, *values in rows.values_list("pk", "batch_id", "raw", "parsed", "fixed").iterator(chunk_size=2000):
         yield pk, batch, values
 
@@ -182,7 +183,7 @@ def _forget_in_club_trail(athlete: Athlete) -> None:
             entry.delete()
 
 
-def delete_files(rows: object) -> None:
+def delete_files(rows: QuerySet[Any]) -> None:
     """Remove the rows' files once the transaction has held."""
     for name in rows.exclude(file="").values_list("file", flat=True):
         transaction.on_commit(_deleter(name))

@@ -3,11 +3,11 @@
 from django.contrib import messages
 from django.contrib.auth import logout
 from django.contrib.auth.decorators import login_required
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods
 
-from athletes.access.permissions import athlete_for
+from athletes.access.permissions import SignedInRequest, athlete_for
 from athletes.accounts.forms import PasswordAgainForm
 from athletes.models import User
 from athletes.people.club_views import LAST_OWNER
@@ -18,7 +18,7 @@ from athletes.privacy.forms import EraseForm
 
 @login_required
 @require_http_methods(["GET", "POST"])
-def erase(request: HttpRequest, pk: int) -> HttpResponse:
+def erase(request: SignedInRequest, pk: int) -> HttpResponse:
     """The athlete themselves, with their password, or the coach on their request; a guardian asks the coach."""
     athlete = athlete_for(request, pk, write="privacy")
     form = EraseForm(athlete, request.POST or None)
@@ -37,7 +37,7 @@ def erase(request: HttpRequest, pk: int) -> HttpResponse:
 
 @login_required
 @require_http_methods(["GET", "POST"])
-def account_close(request: HttpRequest) -> HttpResponse:
+def account_close(request: SignedInRequest) -> HttpResponse:
     form = PasswordAgainForm(request.user, request.POST or None)
     if request.method == "POST" and form.is_valid():
         try:

@@ -1,9 +1,12 @@
 """Consent, what may be shown, erasure, and pictures with their marks."""
 
+from typing import Any
+
 from django import forms
 from django.utils import timezone
 
-from athletes.models import Athlete, GuardianConsent, name_key
+from athletes.models import Athlete, GuardianConsent
+from athletes.units.names import name_key
 
 
 class ConsentForm(forms.ModelForm):
@@ -47,7 +50,7 @@ class EraseForm(forms.Form):
 
     name = forms.CharField(label="Name of the athlete", max_length=80)
 
-    def __init__(self, athlete: Athlete, *args: object, **kwargs: object) -> None:
+    def __init__(self, athlete: Athlete, *args: Any, **kwargs: Any) -> None:
         self.athlete = athlete
         super().__init__(*args, **kwargs)
         self.fields["name"].help_text = f"Type {athlete.name} to confirm."

@@ -3,17 +3,17 @@
 from django.conf import settings
 from django.contrib.auth.decorators import login_required
 from django.core.paginator import Paginator
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_GET
 
-from athletes.access.permissions import athlete_for, may_see_mass
+from athletes.access.permissions import SignedInRequest, athlete_for, may_see_mass
 from athletes.privacy.history import trail_line
 
 
 @login_required
 @require_GET
-def audit(request: HttpRequest, pk: int) -> HttpResponse:
+def audit(request: SignedInRequest, pk: int) -> HttpResponse:
     athlete = athlete_for(request, pk, write="privacy")
     page = Paginator(athlete.audit.select_related("actor"), 50).get_page(request.GET.get("page"))
     sees_mass = may_see_mass(request.user, athlete)

@@ -81,6 +81,13 @@ class FieldSpec:
         return self.field.file or self.column
 
     @property
+    def limits(self) -> tuple[float, float]:
+        """Least and greatest value in the unit of the column; TypeError where the description has none."""
+        if self.field.low is None or self.field.high is None:
+            raise TypeError(f"{self.name} has no limits")
+        return self.field.low, self.field.high
+
+    @property
     def heading(self) -> str:
         """The heading of the export."""
         return self.headings[0].replace("-", " ") if self.headings else self.name.replace("_", " ")

@@ -1,6 +1,7 @@
 """Fields that take what people type and give a message that says what is wrong with it."""
 
 from collections.abc import Callable
+from typing import Any, cast
 
 from django import forms
 
@@ -10,7 +11,7 @@ from athletes.units.loads import Amount, UnreadableAmount, parse_number
 class NumberField(forms.CharField):
     """A number with a decimal point or comma, between two ends; None when left empty."""
 
-    def __init__(self, *, what: str, low: float, high: float, unit: str = "", **extra: object) -> None:
+    def __init__(self, *, what: str, low: float, high: float, unit: str = "", **extra: Any) -> None:
         self.what, self.low, self.high, self.unit = what, low, high, unit
         super().__init__(**{"max_length": 20, **extra})
         self.widget.attrs.setdefault("inputmode", "decimal")
@@ -32,6 +33,16 @@ class NumberField(forms.CharField):
 
     def has_changed(self, initial: object, data: object) -> bool:
         return str(self.prepare_value(initial) or "") != str(data or "").strip()
+
+
+def choice_field(form: forms.BaseForm, name: str) -> forms.ChoiceField:
+    """The field of that name as one that offers choices, to set them for this form alone."""
+    return cast(forms.ChoiceField, form.fields[name])
+
+
+def row_field(form: forms.BaseForm, name: str) -> "forms.ModelChoiceField[Any]":
+    """The field of that name as one that offers rows, to set which for this form alone."""
+    return cast("forms.ModelChoiceField[Any]", form.fields[name])
 
 
 def read_amount(form: forms.BaseForm, typed: str, unit: str, parse: Callable[[str, str], Amount]) -> Amount | None:

@@ -1,6 +1,7 @@
 """Form fields made from the descriptions of the schema, so that a form names no field twice."""
 
 from collections.abc import Callable, Iterable
+from typing import Any
 
 from django import forms
 from django.db import models
@@ -42,12 +43,12 @@ def number_field(spec: FieldSpec) -> NumberField:
     """A number between the limits of its description, in the unit of its column."""
     field, unit = spec.field, spec.field.unit
     symbol = f" {unit.symbol}" if unit else ""
-    assert field.low is not None and field.high is not None, f"{spec.name} needs limits"
+    low, high = spec.limits
     return NumberField(
         label=f"{field.label}, {unit.symbol}" if unit else field.label,
         what=field.label,
-        low=field.low,
-        high=field.high,
+        low=low,
+        high=high,
         unit=symbol,
         required=False,
         help_text=_(field.help) if field.help else "",
@@ -85,7 +86,7 @@ def form_fields(specs: Iterable[FieldSpec]) -> dict[str, forms.Field]:
 def callback(fields: dict[str, forms.Field]) -> Callable[..., forms.Field | None]:
     """A model form's `formfield_callback`: columns with a description take its field, others Django's own."""
 
-    def field_of(column: models.Field, **kwargs: object) -> forms.Field | None:
+    def field_of(column: models.Field, **kwargs: Any) -> forms.Field | None:
         return fields[column.name] if column.name in fields else column.formfield(**kwargs)
 
     return field_of

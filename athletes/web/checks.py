@@ -1,6 +1,7 @@
 """Refusals at start-up."""
 
 import re
+from collections.abc import Sequence
 from typing import Any
 
 from django.conf import settings
@@ -52,7 +53,7 @@ def mailed_links_have_an_address(**kwargs: Any) -> list[CheckMessage]:
 
 
 @register(Tags.database)
-def nobody_erased_is_back(databases: list[str] | None = None, **kwargs: Any) -> list[CheckMessage]:
+def nobody_erased_is_back(databases: Sequence[str] | None = None, **kwargs: Any) -> list[CheckMessage]:
     """E002: a restored backup has brought back somebody who was erased."""
     if not databases or "default" not in databases:
         return []

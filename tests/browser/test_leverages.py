@@ -104,7 +104,7 @@ def test_figures_draw_when_they_come_near_and_not_before(page_for, cast):
     page = page_for(cast.cato)
     page.goto(address(cast))
     expect(page.locator(".scrubber")).to_be_visible()
-    assert page.locator('script[src*="plotly-cartesian"]').count() == 0
+    assert page.locator('script[src*="plotly.min"]').count() == 0
     figure = page.locator("#figure-pull-hip_bar_distance_m")
     figure.scroll_into_view_if_needed()
     expect(figure.locator(".main-svg").first).to_be_visible(timeout=15000)

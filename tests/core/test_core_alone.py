@@ -5,7 +5,7 @@ import sys
 
 ALONE = """
 import sys
-for absent in ("django", "plotly", "athletes", "config", "scipy", "pandas"):
+for absent in ("django", "plotly", "athletes.models", "config", "scipy", "pandas"):
     sys.modules[absent] = None
 import importlib, pkgutil
 top = importlib.import_module("analysis.core")

@@ -42,12 +42,12 @@ function show(percent) {
     for (const [name, changes] of Object.entries(parts)) {
       panel.querySelectorAll(`[data-part="${name}"]`).forEach((part) => move(part, changes, percent / 100));
     }
-    numbers(panel, parts);
+    numbers(panel);
   }
 }
 
 // The numbers under a panel are the letters in the picture, said again for small screens.
-function numbers(panel, parts) {
+function numbers(panel) {
   const shown = { "hips to bar": "bracket-words", trunk: "trunk-deg", "hip bend": "hip-deg", "knee bend": "knee-deg" };
   for (const name of panel.querySelectorAll(".panel-numbers dt")) {
     const label = panel.querySelector(`[data-part="${shown[name.textContent]}"]`);

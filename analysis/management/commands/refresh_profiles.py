@@ -1,6 +1,7 @@
 """Compute every stored profile that is old, so that the first visitor of a day does not wait."""
 
 from argparse import ArgumentParser
+from typing import Any
 
 from django.core.management.base import BaseCommand
 
@@ -14,7 +15,7 @@ class Command(BaseCommand):
     def add_arguments(self, parser: ArgumentParser) -> None:
         parser.add_argument("--kind", choices=sorted(KINDS), action="append", help="only this kind; may be repeated")
 
-    def handle(self, *args: object, **options: object) -> None:
+    def handle(self, *args: Any, **options: Any) -> None:
         for club in Club.objects.all():
             athletes, day = Athlete.objects.filter(club=club, active=True), today_in(club)
             for kind in options["kind"] or KINDS:

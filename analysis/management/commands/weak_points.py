@@ -64,7 +64,7 @@ class Command(BaseCommand):
 
     def _refuse(self, message: str) -> NoReturn:
         line = " ".join(message.split())
-        if not self._called_from_command_line:
+        if not getattr(self, "_called_from_command_line", False):
             raise CommandError(line, returncode=WRONG_ARGUMENT)
         self.stderr.write(line)
         sys.exit(WRONG_ARGUMENT)

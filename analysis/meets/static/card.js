@@ -67,7 +67,7 @@ function results(entry, lift, row, say) {
 }
 
 // The clock to begin the lift, started by hand when the bar is ready.
-function beginning(entry, row, place, kept) {
+function beginning(row, place, kept) {
   const running = kept.ready?.number === row.number;
   if (place !== 0 && !running) return [];
   const clock = element("p", "clock");
@@ -179,7 +179,7 @@ export function card(entry, meet, lift, place, kept, say) {
   clock.dataset.clock = entry.id;
   clock.hidden = true;
   box.append(clock, ...history(entry, meet, lift, say));
-  if (waits?.declared) box.append(...beginning(entry, waits, place, kept), results(entry, lift, waits, say));
+  if (waits?.declared) box.append(...beginning(waits, place, kept), results(entry, lift, waits, say));
   else box.append(choices(entry, lift, meet, next, say));
   const more = element("details");
   more.dataset.of = entry.id;

@@ -51,7 +51,7 @@ function start(table, taken) {
 const worthNow = (table, spot) => (spot.best < 0 ? table.worthNone : table.worth[spot.best]);
 const chanceAt = (table, spot, index) => sum(spot.cells.map((chance, i) => chance * table.makes[spot.attempt][index][i]));
 
-function valueOf(table, spot) {
+function worthOf(table, spot) {
   const stay = sum(spot.cells) * worthNow(table, spot);
   if (spot.attempt >= ATTEMPTS || spot.least >= table.loads.length) return stay;
   return Math.max(stay, ...values(table, spot));
@@ -65,7 +65,7 @@ function values(table, spot) {
       const made = chanceAt(table, spot, index);
       return made * table.worth[index] + (here - made) * worthNow(table, spot);
     }
-    return valueOf(table, after(table, spot, index, true)) + valueOf(table, after(table, spot, index, false));
+    return worthOf(table, after(table, spot, index, true)) + worthOf(table, after(table, spot, index, false));
   });
 }
 

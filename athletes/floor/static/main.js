@@ -140,7 +140,7 @@ function hear(_, answers) {
     const lifter = set && lifterOf(set.athlete);
     if (lifter && !lifter.sets.some((row) => row.uid === set.uid)) lifter.sets.push(set);
     const undone = entries.find((e) => e.uid === uid && e.kind === "undo");
-    if (undone) state.lifters.forEach((one) => (one.sets = one.sets.filter((row) => row.uid !== undone.set)));
+    if (undone) for (const one of state.lifters) one.sets = one.sets.filter((row) => row.uid !== undone.set);
   });
   if (queue) redraw();
 }

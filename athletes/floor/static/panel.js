@@ -19,7 +19,7 @@ export function makePanel(root, plates, save) {
   const table = () => plates[fields.load_unit] ?? plates.kg;
 
   function pane(name) {
-    all(".pane").forEach((part) => (part.hidden = !part.classList.contains(`pane-${name}`)));
+    for (const part of all(".pane")) part.hidden = !part.classList.contains(`pane-${name}`);
     one(`.pane-${name} .pane-body`).scrollTop = 0;
     one(`.pane-${name}`).querySelector("h3, .made")?.focus?.();
   }
@@ -63,7 +63,7 @@ export function makePanel(root, plates, save) {
   }
 
   function readTags() {
-    all("[data-tag]").forEach((box) => (fields[box.dataset.tag] = box.type === "checkbox" ? box.checked : box.value));
+    for (const box of all("[data-tag]")) fields[box.dataset.tag] = box.type === "checkbox" ? box.checked : box.value;
     if (fields.bar) fields.bar = Number(fields.bar);
   }
 

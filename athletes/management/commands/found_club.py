@@ -1,6 +1,7 @@
 """Begin a club on a server that has none: the club's name, and a link with which its first owner comes in."""
 
 from argparse import ArgumentParser
+from typing import Any
 from zoneinfo import available_timezones
 
 from django.conf import settings
@@ -22,7 +23,7 @@ class Command(BaseCommand):
         parser.add_argument("email", help="e-mail address of its first owner")
         parser.add_argument("--timezone", default="UTC", help="time zone of its evenings, such as Europe/London")
 
-    def handle(self, *args: object, **options: str) -> None:
+    def handle(self, *args: Any, **options: str) -> None:
         name, email = " ".join(options["name"].split()), options["email"].strip().lower()
         self._check(name, email, options["timezone"])
         row, token = found_club(name, options["timezone"], email)
@@ -31,7 +32,7 @@ class Command(BaseCommand):
         self.stdout.write(f"{address}/join/{token}/")
 
     def _check(self, name: str, email: str, timezone: str) -> None:
-        most = Club._meta.get_field("name").max_length
+        most = Club._meta.get_field("name").max_length or 0
         if not 0 < len(name) <= most:
             raise CommandError(f"name: between 1 and {most} letters, please", returncode=WRONG_ARGUMENT)
         if Club.objects.filter(name__iexact=name).exists():

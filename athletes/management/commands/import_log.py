@@ -2,9 +2,10 @@
 
 from argparse import ArgumentParser
 from pathlib import Path
+from typing import Any
 
 from django.conf import settings
-from django.core.files import File
+from django.core.files.uploadedfile import UploadedFile
 from django.core.management.base import BaseCommand, CommandError
 
 from athletes.importing.outcome import sums
@@ -28,7 +29,7 @@ class Command(BaseCommand):
         parser.add_argument("--batch", type=int, help="go on with this import instead of reading a file")
         parser.add_argument("--take", action="store_true", help="take in the lines that need no answer")
 
-    def handle(self, *args: object, **options: object) -> None:
+    def handle(self, *args: Any, **options: Any) -> None:
         batch = self._there(options["batch"]) if options["batch"] else self._new(options)
         batch = self._run(batch)
         if options["take"] and batch.status == ImportBatch.Status.READY:
@@ -40,13 +41,13 @@ class Command(BaseCommand):
             raise CommandError(batch.reason)
         self._tell(batch)
 
-    def _there(self, pk: object) -> ImportBatch:
+    def _there(self, pk: int) -> ImportBatch:
         batch = ImportBatch.objects.filter(pk=pk).first()
         if batch is None:
             raise CommandError(f"There is no import {pk}.")
         return batch
 
-    def _new(self, options: dict[str, object]) -> ImportBatch:
+    def _new(self, options: dict[str, Any]) -> ImportBatch:
         if not options["file"] or not options["club"]:
             raise CommandError("Name a file and a club, or an import with --batch.")
         club = self._club(str(options["club"]))
@@ -59,7 +60,13 @@ class Command(BaseCommand):
             raise CommandError(f"There is no file {path}.")
         try:
             with path.open("rb") as file:
-                return begin(club, by, File(file, name=path.name), settings.IMPORT_MAX_BYTES, athlete)
+                return begin(
+                    club,
+                    by,
+                    UploadedFile(file, name=path.name, size=path.stat().st_size),
+                    settings.IMPORT_MAX_BYTES,
+                    athlete,
+                )
         except Refused as problem:
             raise CommandError(str(problem)) from None
 

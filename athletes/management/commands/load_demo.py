@@ -1,6 +1,7 @@
 """`manage.py load_demo`: two invented clubs, once; `--fresh` builds them anew."""
 
 from argparse import ArgumentParser
+from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError
 from django.db import transaction
@@ -20,7 +21,7 @@ class Command(BaseCommand):
         parser.add_argument("--remove", action="store_true", help="remove the demo; allowed everywhere")
         parser.add_argument("--fresh", action="store_true", help="remove the demo and build it anew")
 
-    def handle(self, *args: object, fresh: bool = False, remove: bool = False, **options: object) -> None:
+    def handle(self, *args: Any, fresh: bool = False, remove: bool = False, **options: Any) -> None:
         if remove:
             remove_demo()
             self.stdout.write("The demo's clubs and log-ins are removed.")

@@ -14,7 +14,7 @@ SPECS = {spec.file: spec for spec in set_specs().values() if spec.file not in OW
 LISTS = {file: spec.term for file, spec in SPECS.items() if spec.term is not None}
 FLAGS = {file for file, spec in SPECS.items() if spec.kind == "flag"}
 NUMBERS = {
-    **{file: (spec.column, spec.field.low, spec.field.high) for file, spec in SPECS.items() if spec.kind == "number"},
+    **{file: (spec.column, *spec.limits) for file, spec in SPECS.items() if spec.kind == "number"},
     "order": ("order", 0.0, 9e6),
 }
 YES = {"yes", "y", "true", "1", "x", "ja", "oui", "sí", "si", "✓", "✔", "on", "w", "with"}

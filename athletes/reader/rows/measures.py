@@ -34,7 +34,7 @@ def measures_of(row: Cells, context: Context, plan: ReadingPlan) -> tuple[list[R
         return [], notes
     landmarks = plan.answer("landmarks") == "consent"
     return [
-        {"key": str(m.key), "typed": m.typed[:30], "unit": m.unit, "value": m.value}
+        dict[str, object](key=str(m.key), typed=m.typed[:30], unit=m.unit, value=m.value)
         | ({"landmarks": True} if landmarks and m.key in keys_of_group("landmark") else {})
         for m in kept
     ], notes

@@ -73,7 +73,8 @@ def _who_and_when(row: Cells, plan: ReadingPlan, carry: Carry) -> tuple[Context,
 
 
 def _when(row: Cells, plan: ReadingPlan, carry: Carry) -> tuple[str, Notes]:
-    typed, notes = row.first("date"), ()
+    notes: Notes = ()
+    typed = row.first("date")
     if not typed and any(f.startswith("on:") for f in plan.mapping):
         return "", ()
     if not typed and carry.date:
@@ -93,7 +94,8 @@ def _order_settled(typed: str, plan: ReadingPlan) -> Notes:
 
 
 def _who(row: Cells, plan: ReadingPlan, carry: Carry) -> tuple[int | None, Notes]:
-    typed, notes = lifter_of(row), ()
+    notes: Notes = ()
+    typed = lifter_of(row)
     if not typed and carry.lifter:
         typed, notes = carry.lifter, (Note(GUESS, f"lifter “{carry.lifter[:40]}” taken from the line above"),)
     if typed:

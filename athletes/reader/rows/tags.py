@@ -1,6 +1,7 @@
 """Lift, style, start, bar, grip and kit of a line, from its columns and from words inside names and notes."""
 
 import re
+from typing import Any
 
 from athletes.reader.cells.lifts import read_kit, read_lift, read_start
 from athletes.reader.cells.numbers import read_number
@@ -51,7 +52,8 @@ def _named(lift: str, plan: ReadingPlan) -> tuple[dict[str, object], Notes]:
             **({"style": style} if style else {}),
             **({"note": lift} if known == "other" else {}),
         }, settled(*name.notes[0][2:])
-    tags, notes = dict(name.tags), []
+    tags: dict[str, Any] = dict(name.tags)
+    notes: list[Note] = []
     for note in name.notes:
         bar = plan.answer("bar", note.subject) if note.question == "bar" else None
         if bar:

@@ -1,7 +1,6 @@
 """Drawings are to scale, and every figure carries its numbers as words and as a table."""
 
 import re
-from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
@@ -12,11 +11,10 @@ from analysis.core.records.pulls import SetupInput
 from analysis.drawings.front import front_top, front_view
 from analysis.drawings.marks import number
 from analysis.drawings.panels import KEY_POSITIONS, frame_indexes, frames, key_index, panel, sheet_for
-from analysis.figures.card import Table, card, plotlyjs_version
+from analysis.figures.card import Table, card
 from analysis.figures.curves import Curve, Units, pull_card
 from analysis.figures.theme import STYLE_DASH, STYLE_MARKER, axis, layout, style_line
 
-STATIC = Path(__file__).resolve().parents[3] / "analysis" / "figures" / "static"
 SVG = "{http://www.w3.org/2000/svg}"
 
 
@@ -43,10 +41,6 @@ def drawn(report, position="lift-off", window="pull"):
 
 def part(tree, name):
     return next(e for e in tree.iter() if e.get("data-part") == name)
-
-
-def test_the_bundle_is_the_plotly_that_the_python_package_draws_for():
-    assert (STATIC / "vendor" / f"plotly-cartesian-{plotlyjs_version()}.min.js").is_file()
 
 
 def test_the_disc_is_450_mm_on_the_scale_of_the_bracket(report):

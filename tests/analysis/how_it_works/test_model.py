@@ -18,13 +18,18 @@ from analysis.how_it_works.page import SECTIONS, checks, sections
 from analysis.how_it_works.rows import KINDS, living
 
 ROOT = Path(__file__).resolve().parents[3]
-LISTED_FROM = ("analysis/core", "athletes/measuring")
+LISTED_FROM = (
+    *("analysis/core/" + room for room in ("body", "pull", "strength", "settings", "estimates", "leverages", "meets")),
+    *("analysis/core/" + room for room in ("trials", "training", "weak_link", "styles", "squad")),
+    *("athletes/measuring/" + name for name in ("repeats.py", "stale.py", "stance.py", "how_to.py")),
+    *("athletes/units/" + name for name in ("lengths.py", "builds.py", "typed_lengths.py")),
+    "athletes/schema/measurements.py",
+)
 # numbers that claim nothing about lifters: places in an array, calendar spans, how much is shown at once
 NOT_LISTED = {
     "analysis.core.body.anthropometry._LINK_PARTS": "which heights a link is the difference of; told in words",
     "analysis.core.pull.checks.LOAD_KG": "load of the checks; told above their table",
     "analysis.core.pull.checks.CHECKS": "bands; they are the table of checks",
-    "analysis.core.strength.gate.STORED": "a path",
     "analysis.core.strength.demand_table._STYLE": "listed as the style factors it is made of",
     "analysis.core.estimates.local_level._GOLDEN": "the golden section",
     "analysis.core.estimates.local_level._LOG_2PI": "a logarithm",
@@ -40,6 +45,7 @@ NOT_LISTED = {
     "analysis.core.leverages.findings.MINOR_AGE": "18, by law",
     "athletes.units.lengths.LONGEST": "characters of a typed length",
     "athletes.measuring.how_to.HOW_TO": "texts",
+    "athletes.schema.measurements.REPEATS": "places on the sheet",
     "athletes.measuring.how_to.OVERVIEW": "places in a drawing",
 }
 CALENDAR_OR_PLACES = re.compile(
@@ -60,7 +66,7 @@ def rows():
 def module_numbers():
     """Every module-level name in capitals that holds a number, as "module.NAME"; listed constants are left out."""
     for top in LISTED_FROM:
-        for path in sorted((ROOT / top).rglob("*.py")):
+        for path in sorted((ROOT / top).rglob("*.py")) if (ROOT / top).is_dir() else [ROOT / top]:
             module = ".".join(path.relative_to(ROOT).with_suffix("").parts)
             for node in ast.parse(path.read_text()).body:
                 if isinstance(node, ast.Assign | ast.AnnAssign) and node.value is not None and _has_number(node.value):

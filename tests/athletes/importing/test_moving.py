@@ -1,5 +1,7 @@
 """The move and the undo of an import: all or nothing, little under the lock, and nothing left switched off after it."""
 
+from typing import Any
+
 import pytest
 from django.db import IntegrityError, connection, transaction
 
@@ -93,7 +95,7 @@ def test_a_layout_of_an_older_version_is_looked_at_again(laid_out):
 def test_a_move_that_breaks_leaves_everything_as_it_was(laid_out, monkeypatch):
     before = numbers()
 
-    def broken(*args: object, **more: object) -> None:
+    def broken(*args: Any, **more: object) -> None:
         raise RuntimeError("the machine stopped")
 
     monkeypatch.setattr(mover, "record", broken)

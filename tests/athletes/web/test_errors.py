@@ -1,6 +1,7 @@
 """Answers that are errors: a page of ours with what happened and a way on, status kept, every header, none inside."""
 
 import re
+from typing import Any
 
 import pytest
 from django.core.exceptions import BadRequest
@@ -36,7 +37,7 @@ def headers_are_strict(answer) -> bool:
 
 
 def raising(error: Exception):
-    def view(*args: object, **kwargs: object) -> None:
+    def view(*args: Any, **kwargs: Any) -> None:
         raise error
 
     return view

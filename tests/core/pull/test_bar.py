@@ -1,4 +1,4 @@
-"""The bending bar; SymPy's beam is its oracle in test_oracles."""
+"""The bending bar; SymPy's beam is its oracle in tests/oracles."""
 
 import numpy as np
 import pytest
