@@ -30,7 +30,7 @@ class Gains:
 def flexible_gains(of_each_sex: int, seed: int = 0) -> dict[str, Gains]:
     bodies = joined([population_bodies(sex, of_each_sex, seed) for sex in "mf"])
     setups = [filled_setup(SetupInput(preset=style)) for style in STYLES]
-    demands = pull_demands(bodies, setup_arrays(setups))
+    demands = pull_demands(bodies, setup_arrays(setups, bodies))
     possible = fully_possible(demands)
     strengths = strength_draws((), len(bodies), seed)
     found = {}

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from math import pi
+
 from analysis.core.body import anthropometry, body
 from analysis.core.body.constants import DE_LEVA, all_constants
 from analysis.core.leverages import findings as leverage_findings
 from analysis.core.leverages import report as leverages
 from analysis.core.leverages import sweeps as stance_sweeps
-from analysis.core.pull import bar, hinge, posture, pull, setups
+from analysis.core.pull import bar, checks, habits, hinge, own_posture, path, posture, pull, setups
 from analysis.core.pull import batch as squad
+from analysis.core.records.postures import BarOverFoot
+from analysis.core.styles import narrowing
 from analysis.how_it_works.rows import FINENESS, NO_SOURCE, Group, ShownNumber, living, number, of_constant, parts
 from athletes.measuring import repeats, stale, stance
 from athletes.schema import measurements
@@ -131,8 +135,52 @@ def setup_groups() -> tuple[Group, ...]:
     memory = "from memory", "usual shafts of 27 to 29 mm; a flexible bar is longer between the collars"
     return (
         Group("Bars", tuple(parts(bar, "BAR_PRESETS", memory, presets))),
+        Group("Habits", tuple(_habits())),
         Group("What a setup may be", (*parts(setups, "BOUNDS", TYPING, bounds), *_sweep())),
     )
+
+
+def _habit_words(key: str, value: float) -> str:
+    return f"{value * 180.0 / pi:.3g}°" if key.endswith("_rad") else f"{value * 100.0:.3g} cm"
+
+
+def _named(key: str) -> str:
+    return key.rsplit("_", 1)[0].replace("_", " ")
+
+
+def _habits() -> list[ShownNumber]:
+    """Bounds of habits, what a class by eye stands for, errors of tape, marks and eye, and the refit's own numbers."""
+    guess = "calibration", "usual in the gym; no source"
+    bounds = [(f"{_named(key)}, may be", f"{_habit_words(key, low)} to {_habit_words(key, high)}")
+              for key, (low, high) in habits.HABIT_BOUNDS.items()]  # fmt: skip
+    in_cm = set(BarOverFoot)
+    eye = [
+        (
+            f"{word} stands for; SD",
+            ", ".join(_habit_words("_m" if word in in_cm else "_rad", v) for v in (s.value, s.sd)),
+        )
+        for word, s in own_posture.BY_EYE.items()
+    ]
+    lengths = ("stance", "hip_bar", "bar_ahead", "drift")
+    tape = [(f"SD of {key} by tape or eye", _habit_words("_m" if key in lengths else "_rad", sd))
+            for key, sd in own_posture.TAPE_SD.items()]  # fmt: skip
+    stills = [(f"SD of {key.replace('_', ' ')} on a still", _habit_words("_m" if key in lengths else "_rad", sd))
+              for key, sd in own_posture.STILL_SD.items()]  # fmt: skip
+    measured = [(f"SD of {words}", _habit_words(key, sd)) for key, (words, sd) in narrowing.MEASURED_BY.items()]
+    hales = "from memory", "second-hand account of Hales, Johnson and Johnson 2009: 2.5 inches below the knee"
+    return [
+        *parts(habits, "HABIT_BOUNDS", TYPING, bounds),
+        *parts(own_posture, "BY_EYE", guess, eye),
+        *parts(own_posture, "TAPE_SD", guess, tape),
+        *parts(own_posture, "STILL_SD", guess, stills),
+        *parts(narrowing, "MEASURED_BY", guess, measured),
+        living(own_posture, "STEPS", "steps of the fit of a lifter's own posture", "", FINENESS),
+        living(own_posture, "STEP_SD", "step of its slopes, in SD of the habit", "", FINENESS),
+        living(own_posture, "TAPE_LEAVES", "weight of people's stance and turnout once measured", "", guess),
+        living(own_posture, "MISFIT_SD", "what was seen this many SD from the fit is asked about", "", CALIBRATED),
+        living(narrowing, "STEP_SHARE", "step of an answer's slope, in SD of the habit", "", FINENESS),
+        living(checks, "HALES_BELOW_M", "bar below the knee where it slows", "m", hales),
+    ]
 
 
 def _sweep() -> tuple[ShownNumber, ...]:
@@ -147,8 +195,11 @@ def _sweep() -> tuple[ShownNumber, ...]:
         *parts(leverage_findings, "DEMANDS", GEOMETRY,
                [(f"least share named: {q.same}", number(q.smallest)) for q in leverage_findings.DEMANDS]),
         living(leverage_findings, "ALIKE_M", "stances nearer than this are one for the eye", "m", GEOMETRY),
-        living(posture, "ROOT_STEPS", "steps of the root finder", "", FINENESS),
-        living(pull, "PASSING_THE_KNEE_M", "heights at the knee that are looked at", "m", FINENESS),
+        living(leverage_findings, "ALIKE_TIMES", "a range around zero up to this many times that is about the same", "",
+               GEOMETRY),
+        living(posture, "DEPTH_STEPS", "steps of the leg's depth where the bar touches it", "", FINENESS),
+        living(path, "ROOT_STEPS", "steps of the root finder", "", FINENESS),
+        living(path, "BELOW_M", "height below the knee over which the slope is taken", "m", FINENESS),
         living(squad, "CHUNK_POINTS", "points reckoned at once for a squad", "", FINENESS),
     )  # fmt: skip
 

@@ -88,6 +88,11 @@ def _constants() -> Mapping[str, object]:
     return {"groups": [Group(kind, rows) for kind, rows in constants()]}
 
 
+def _posture() -> Mapping[str, object]:
+    told = dated_tables("pull-checks.md").titled("Angles, mean", "Length of the pull", "Stance at which", "What else")
+    return {"groups": bodies.setup_groups(), "dated": told}
+
+
 def _strength() -> Mapping[str, object]:
     return {"groups": strength.strength_groups()}
 
@@ -125,7 +130,7 @@ SECTIONS: tuple[Section, ...] = (
     Section("body", "The body", "model_body.html", lambda: {"groups": bodies.body_groups()}),
     Section("measuring", "Measuring, and its error", "model_measuring.html",
             lambda: {"groups": bodies.measuring_groups()}),
-    Section("posture", "The posture", "model_posture.html", lambda: {"groups": bodies.setup_groups()}),
+    Section("posture", "The posture", "model_posture.html", _posture),
     Section("moments", "The turning forces", "model_moments.html", _nothing),
     Section("bar", "The bending bar", "model_bar.html", _nothing),
     Section("strength", "Strength: what the weakest link allows", "model_strength.html", _strength),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from analysis.core.leverages.findings import story
-from analysis.core.leverages.report import average_body, leverage_report, with_arm_changed
+from analysis.core.leverages.report import average_body, leverage_report, paired_setup, with_arm_changed
 from analysis.core.records.bodies import BodyInput
 from analysis.core.records.pulls import LeverageReport, Setup, SetupInput, StyleReport
 from analysis.leverages.page import Page
@@ -22,7 +22,7 @@ def what_if_context(page: Page, form: WhatIfForm) -> dict[str, object]:
     CoreError when the measurements themselves cannot be.
     """
     asked = form.setup()
-    usual = page.usual(asked.preset)
+    usual = paired_setup(page.usual(asked.preset), asked, page.body)
     arm = form.cleaned_data.get("arm")
     before, after = _bodies(page.body, arm)
     first = leverage_report(before, [usual], page.load_kg)

@@ -16,7 +16,7 @@ from analysis.core.leverages.findings import (
     may_see_rounded,
     stance_limits,
 )
-from analysis.core.leverages.report import leverage_report
+from analysis.core.leverages.report import leverage_report, usual_stances
 from analysis.core.records.bodies import BodyInput
 from analysis.core.records.lifts import LifterRecord
 from analysis.core.records.pulls import LeverageReport, SetupInput
@@ -32,7 +32,6 @@ from athletes.people.services import stance_bounds
 from athletes.units.loads import canonical
 from athletes.units.shown import show_length, show_weight
 
-PRESET_STANCES_M = {"conventional": 0.32, "sumo": 0.70, "wide-sumo": 0.95, "rounded": 0.32}
 USUAL_LOAD_KG = 100.0  # when nothing was logged or told
 LABELS = {style: words.capitalize() for style, words in STYLE_WORDS.items()}
 
@@ -58,13 +57,18 @@ class Page:
         return "stature" in self.body.measured_m
 
     @property
+    def stances(self) -> dict[str, float]:
+        """People's usual stance (m) by style for a body of this size."""
+        return usual_stances(self.body)
+
+    @property
     def setups(self) -> list[SetupInput]:
         """The styles this athlete is shown, stances bounded by the first meeting and the discs."""
-        return asked_setups(self.lifter, PRESET_STANCES_M, self.limits)[0]
+        return asked_setups(self.lifter, self.stances, self.limits)[0]
 
     def usual(self, preset: str) -> SetupInput:
         """One style as this athlete can take it, whether or not it is shown beside the others."""
-        return bounded_setup(self.lifter, preset, PRESET_STANCES_M[preset], self.limits)
+        return bounded_setup(self.lifter, preset, self.stances[preset], self.limits)
 
     @property
     def first_to_change(self) -> str:
@@ -74,7 +78,7 @@ class Page:
     @property
     def left_out(self) -> list[str]:
         """Styles not drawn because their bounded stance is that of another style."""
-        return [LABELS[style] for style in asked_setups(self.lifter, PRESET_STANCES_M, self.limits)[1]]
+        return [LABELS[style] for style in asked_setups(self.lifter, self.stances, self.limits)[1]]
 
     @property
     def explains_rounding(self) -> bool:

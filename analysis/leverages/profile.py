@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from analysis.core.leverages.findings import StyleStory, rounding_story, story
 from analysis.core.leverages.postures import range_postures
 from analysis.core.records.pulls import LeverageReport, StyleReport
-from analysis.leverages.page import LABELS, PRESET_STANCES_M, Page, measured_on, stale_lengths
+from analysis.leverages.page import LABELS, Page, measured_on, stale_lengths
 from analysis.leverages.pictures import curve_cards, front_views, panel_rows
 from analysis.leverages.tables import numbers_table, style_heads
 from analysis.store.bridge import latest_readings
@@ -62,9 +62,9 @@ def estimated_links(report: LeverageReport) -> list[str]:
 
 def bounded_styles(report: LeverageReport, page: Page) -> list[tuple[str, str, str]]:
     """Styles whose stance was pulled in: label, the stance drawn, and what bounds it."""
-    drawn = {s.name: s for s in report.styles}
+    drawn, usual = {s.name: s for s in report.styles}, page.stances
     return [
         (LABELS[asked.preset], page.length(asked.stance_m), page.limits[0].reason)
         for asked in page.setups
-        if asked.stance_m is not None and asked.preset in drawn and asked.stance_m < PRESET_STANCES_M[asked.preset]
+        if asked.stance_m is not None and asked.preset in drawn and asked.stance_m < usual[asked.preset]
     ]

@@ -6,17 +6,14 @@ from analysis.core.leverages.sweeps import stance_sweep
 from analysis.core.records.pulls import Estimate, SetupInput, SweepReport
 from analysis.core.records.wording import degrees, span_words
 from analysis.figures.curves import Swept, sweep_card
-from analysis.leverages.page import PRESET_STANCES_M, Page
+from analysis.leverages.page import Page
 
 
 def sweep_context(page: Page) -> dict[str, object]:
     """Figures over stance and what they say; CoreError when no stance is possible."""
     sweep = stance_sweep(page.body, SetupInput(), load_kg=page.load_kg)
-    marks = {
-        setup.preset: setup.stance_m or PRESET_STANCES_M[setup.preset]
-        for setup in page.setups
-        if setup.preset != "rounded"
-    }
+    usual = page.stances
+    marks = {setup.preset: setup.stance_m or usual[setup.preset] for setup in page.setups if setup.preset != "rounded"}
     asked = _quantities(page)
     return {
         "sweep": sweep,
@@ -50,5 +47,5 @@ def _caption(asked: Swept, sweep: SweepReport, page: Page) -> str:
     first, last = sweep.stances_m[0], sweep.stances_m[-1]
     return (
         f"{asked.title} goes from {words(estimates[0])} at a stance of {page.length(first)} to {words(estimates[-1])} "
-        f"at {page.length(last)}; in brackets the range that holds 8 in 10 bodies that fit the measurements."
+        f"at {page.length(last)}; in brackets the range that holds 8 in 10 bodies and habits that fit what is known."
     )

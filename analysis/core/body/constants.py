@@ -84,7 +84,11 @@ ROUNDED_SPINE_RAD = _listing(
     "spinal flexion, rounded", math.radians(40.0), "rad", "calibration", "about 0.55 of full lumbar flexion 72 deg"
 )
 UNBEND_FROM_U = _listing(
-    "share of the pull where the spine begins to straighten", 0.50, "1", "calibration", "smoothstep to lockout"
+    "share of the pull where the spine begins to straighten",
+    0.35,
+    "1",
+    "calibration",
+    "smoothstep to lockout; from 0.50 the spine straightens faster than the trunk rises and bends the hip again",
 )
 ROUNDED_BY_U = _listing(
     "share of the pull by which a back that rounds on the way has rounded",
@@ -95,41 +99,112 @@ ROUNDED_BY_U = _listing(
 )
 
 # --- reach and contact --------------------------------------------------------------------------------
-ARM_AHEAD_AT_FLOOR_RAD = _listing(
-    "arm ahead of the vertical at the floor", math.radians(5.0), "rad", "common practice", "shoulders ahead of bar"
+GIRDLE_AT_LOCKOUT_M = _listing(
+    "reach given by the shoulder girdle at lockout", 0.02, "m", "calibration", "shoulders partly drawn back"
 )
-GIRDLE_AT_FLOOR_M = _listing(
-    "reach given by the shoulder girdle at the floor", 0.05, "m", "calibration", "brings angles into Schellenberg's"
-)
-GIRDLE_AT_LOCKOUT_M = _listing("the same at lockout", 0.02, "m", "calibration", "shoulders partly drawn back")
 GIRDLE_WHEN_ROUNDED_M = _listing(
     "further reach when rounded to 40 deg", 0.03, "m", "calibration", "shoulder blades slide forward"
 )
-SHIN_HALF_DEPTH_M = _listing("shin axis to its front", 0.040, "m", "calibration", "calf girth of an adult")
+SHIN_HALF_DEPTH_M = _listing(
+    "shin axis to its front", 0.035, "m", "calibration", "with the mean gap of the bar the 4 cm that fit calf girths"
+)
 THIGH_HALF_DEPTH_M = _listing("thigh axis to its front", 0.065, "m", "calibration", "thigh girth of an adult")
 SHIN_WIDENS_FROM = _listing(
-    "share of the shank where the shin depth grows to the knee's", 0.75, "1", "calibration", "knee cap and tendon"
-)
-HIP_LAGS = _listing(
-    "least hip flexion past the knee / that at the knee, times the way left",
-    0.85,
+    "share of the shank from which the shin's depth grows to the knee's",
+    0.35,
     "1",
     "calibration",
-    "hips and knees finish together; acts in wide stances only",
+    "smoothstep; over the last quarter alone the knee stalls as the bar reaches it",
 )
 BAR_RADIUS_M = _listing("radius of an ordinary bar", 0.0145, "m", "published", "shaft 28-29 mm, technical rules")
 FLOOR_START_M = _listing("bar centre above the floor, 450 mm discs", 0.225, "m", "published", RULES)
 DISC_DIAMETER_M = _listing("disc diameter", 0.450, "m", "published", RULES)
 
+# --- path ---------------------------------------------------------------------------------------------
+LEAST_SLOPE = _listing(
+    "least slope of knee over hip angle as the bar passes the knee, over the mean slope to lockout",
+    0.2,
+    "1",
+    "calibration",
+    "keeps the curve of knee over hip rising",
+)
+GREATEST_SLOPE = _listing(
+    "greatest slope, likewise", 3.5, "1", "calibration", "the curve f(p) = p + (k - 1)(p^3 - p^2) rises for k < 4"
+)
+ARMS_PER_LEAD = _listing(
+    "knee opening at the knee for one degree of arms ahead there",
+    1.07,
+    "1",
+    "calibration",
+    "computed on the model: legs-first = lead of the knees + 1.07 x arms ahead at the knee",
+)
+
 # --- styles -------------------------------------------------------------------------------------------
-CONVENTIONAL_STANCE_M = _listing("stance, conventional", 0.32, "m", "published", ESCAMILLA_2000)
-CONVENTIONAL_TURNOUT_RAD = _listing("turnout, conventional", math.radians(14.0), "rad", "published", ESCAMILLA_2000)
+MEAN_LEG_M = _listing("shank and thigh, mean", 0.828, "m", "published", "ANSUR II men, Gordon et al. 2014")
 CONVENTIONAL_HANDS_M = _listing("hand spacing, conventional", 0.55, "m", "published", ESCAMILLA_2000)
-SUMO_STANCE_M = _listing("stance, sumo", 0.70, "m", "published", ESCAMILLA_2000)
-SUMO_TURNOUT_RAD = _listing("turnout, sumo", math.radians(42.0), "rad", "published", ESCAMILLA_2000)
 SUMO_HANDS_M = _listing("hand spacing, sumo", 0.47, "m", "published", ESCAMILLA_2000)
-WIDE_STANCE_M = _listing("stance, wide sumo", 0.95, "m", "common practice", "feet close to the discs")
+SUMO_STANCE_OF_LEG = _listing(
+    "stance, sumo / (shank + thigh)", 0.84, "1", "published", ESCAMILLA_2000 + ": 0.70 m over the mean leg of 0.828 m"
+)
+WIDE_STANCE_OF_LEG = _listing(
+    "stance, wide sumo / (shank + thigh)", 1.08, "1", "calibration", "feet close to the discs for an average man"
+)
+
+BETWEEN_COLLARS_M = _listing("between the collars", 1.31, "m", "published", "technical rules: 1.31-1.32 m")
+SHOE_WIDTH_M = _listing("width of a shoe", 0.10, "m", "from memory", "usual lifting shoe")
+
+# --- habits: mean and standard deviation between lifters ----------------------------------------------
+CONVENTIONAL_STANCE_M = _listing("stance, conventional", 0.32, "m", "published", ESCAMILLA_2000)
+CONVENTIONAL_STANCE_SD_M = _listing("SD of the stance, conventional", 0.08, "m", "published", ESCAMILLA_2000)
+SUMO_STANCE_SD_M = _listing("SD of the stance, sumo and wide sumo", 0.11, "m", "published", ESCAMILLA_2000)
+CONVENTIONAL_TURNOUT_RAD = _listing("turnout, conventional", math.radians(14.0), "rad", "published", ESCAMILLA_2000)
+CONVENTIONAL_TURNOUT_SD_RAD = _listing(
+    "SD of the turnout, conventional", math.radians(6.0), "rad", "published", ESCAMILLA_2000
+)
+SUMO_TURNOUT_RAD = _listing("turnout, sumo", math.radians(42.0), "rad", "published", ESCAMILLA_2000)
 WIDE_TURNOUT_RAD = _listing("turnout, wide sumo", math.radians(45.0), "rad", "common practice", "as sumo")
+SUMO_TURNOUT_SD_RAD = _listing(
+    "SD of the turnout, sumo and wide sumo", math.radians(8.0), "rad", "published", ESCAMILLA_2000
+)
+ARM_AHEAD_RAD = _listing(
+    "arm ahead of the vertical at lift-off", math.radians(5.0), "rad", "common practice", "shoulders ahead of the bar"
+)
+ARM_AHEAD_SD_RAD = _listing(
+    "SD of the arm ahead of the vertical at lift-off", math.radians(3.0), "rad", "calibration", "spread seen in the gym"
+)
+BAR_AHEAD_M = _listing("bar ahead of mid-foot at lift-off", 0.0, "m", "common practice", "bar over mid-foot")
+BAR_AHEAD_SD_M = _listing(
+    "SD of the bar ahead of mid-foot at lift-off", 0.012, "m", "calibration", "about a thumb's breadth"
+)
+SHIN_GAP_M = _listing("bar to shin at lift-off", 0.005, "m", "calibration", "bar near or on the shin")
+SHIN_GAP_SD_M = _listing(
+    "SD of the bar to shin at lift-off, never below 0", 0.006, "m", "calibration", "sets the lean of the shank"
+)
+SPINE_SD_RAD = _listing(
+    "SD of the spinal flexion", math.radians(6.0), "rad", "published", "Schellenberg et al. 2013: SD 4.7 deg, widened"
+)
+GIRDLE_M = _listing(
+    "reach given by the shoulder girdle at the floor", 0.05, "m", "calibration", "brings angles into Schellenberg's"
+)
+GIRDLE_SD_M = _listing(
+    "SD of the shoulder girdle's reach at the floor", 0.015, "m", "calibration", "shoulders held back or let go"
+)
+DRIFT_M = _listing(
+    "bar drifts back from lift-off to the knee", 0.02, "m", "from memory", "1-4 cm in bar tracks, not verified"
+)
+DRIFT_SD_M = _listing("SD of the drift of the bar", 0.01, "m", "from memory", "as above")
+LEAD_RAD = _listing(
+    "knees straighter than shin contact asks as the bar passes the knee",
+    math.radians(5.0),
+    "rad",
+    "calibration",
+    "half-way to thigh 57 and trunk 32 deg 6 cm below the knee, Hales, Johnson and Johnson 2009",
+)
+LEAD_SD_RAD = _listing("SD of the lead of the knees", math.radians(3.0), "rad", "calibration", "as above")
+ARMS_AT_KNEE_RAD = _listing(
+    "arms further ahead as the bar passes the knee", math.radians(2.0), "rad", "calibration", "as above"
+)
+ARMS_AT_KNEE_SD_RAD = _listing("SD of the arms ahead at the knee", math.radians(3.0), "rad", "calibration", "as above")
 
 # --- ground and moments -------------------------------------------------------------------------------
 FRICTION = _listing("largest inward lean of the ground force", 0.6, "1", "from memory", "shoe on a dry platform")

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from analysis.core.records.lifts import LifterRecord
+from analysis.core.records.postures import Known, OwnPosture, least_known
 from analysis.core.records.pulls import Estimate, SetupInput, StyleReport
 from analysis.core.records.wording import compared, degrees, joined, percent, sentence, span_words
 
@@ -29,6 +30,9 @@ class Quantity:
     is_ratio: bool = False
 
 
+# a range around zero that reaches no further than this many times the least difference worth naming is "about the same"
+ALIKE_TIMES = 3.0
+
 GAINS = (
     Quantity("range_of_motion_m", "{} longer pull", "{} shorter pull", "length of the pull", 0.005, is_length=True),
     Quantity("hip_bar_distance_m", "hips {} further from the bar", "hips {} nearer the bar",
@@ -46,9 +50,9 @@ DEMANDS = (
 
 
 def paired(first: StyleReport, second: StyleReport, key: str, ratio: bool = False) -> Estimate:
-    """Second style less the first (or over it, less 1) at lift-off, over the same draws of the body.
+    """Second style less the first (or over it, less 1) at lift-off, over the same draws of body and habits.
 
-    The value is the body's own, low and high the central 80 % of the draws that can take both styles.
+    The value is the middle's, low and high the central 80 % of the draws that can take both styles.
     """
     a, b = first.draws[key], second.draws[key]
     change = b / a - 1.0 if ratio else b - a
@@ -62,12 +66,16 @@ def paired(first: StyleReport, second: StyleReport, key: str, ratio: bool = Fals
 
 @dataclass(frozen=True, slots=True)
 class Difference:
-    """One quantity of a style against another: paired difference, direction (-1, 0, 1) and words."""
+    """One quantity of a style against another: paired difference, direction (-1, 0, 1) and words.
+
+    `unsure` is a direction of 0 not because the styles are alike but because what is known does not tell.
+    """
 
     key: str
     difference: Estimate
     direction: int
     words: str
+    unsure: bool = False
 
 
 def differences(
@@ -78,7 +86,9 @@ def differences(
     for quantity in asked:
         change = paired(first, second, quantity.key, quantity.is_ratio)
         way = compared(change, quantity.smallest)
-        found.append(Difference(quantity.key, change, way, _difference_words(quantity, change, way, length)))
+        words = _difference_words(quantity, change, way, length)
+        unsure = way == 0 and max(-change.low, change.high) > ALIKE_TIMES * quantity.smallest
+        found.append(Difference(quantity.key, change, way, words, unsure))
     return tuple(found)
 
 
@@ -104,7 +114,8 @@ class StyleStory:
 def story(first: StyleReport, second: StyleReport, length: Callable[[float], str], demands: bool = True) -> StyleStory:
     """What `second` gives this athlete against `first`, what it is traded for, and what stays about the same.
 
-    Ranges are the central 80 % of paired differences: both styles over the same draws of the body. Without `demands`
+    Ranges are the central 80 % of paired differences: both styles over the same draws of body and habits. A difference
+    whose range holds zero is not named; unless the range is narrow it is said what would tell. Without `demands`
     nothing is said of moments, which between two bodies would tell their masses.
     """
     shape = differences(first, second, length, GAINS)
@@ -113,7 +124,8 @@ def story(first: StyleReport, second: StyleReport, length: Callable[[float], str
     name, other = _name(second), _name(first)
     moved = [d.words for d in shape if d.direction]
     asked = [d.words for d in load if d.direction]
-    same = [d.words for d in (*shape, *load) if not d.direction]
+    same = [d.words for d in (*shape, *load) if not d.direction and not d.unsure]
+    unsure = [d.words for d in (*shape, *load) if d.unsure]
     lines = []
     if moved:
         lines.append(f"{name} against {other}, at lift-off: {joined(moved)}")
@@ -121,9 +133,17 @@ def story(first: StyleReport, second: StyleReport, length: Callable[[float], str
         lines.append(f"{'What it is traded for' if _is_trade(load) else 'What that asks'}: {joined(asked)}")
     if inner:
         lines.append(inner)
+    if unsure:
+        lines.append(f"{_what_decides(least_known((first.known, second.known)))}: {joined(unsure)}")
     if same:
         lines.append(f"About the same: {joined(same)}")
     return StyleStory(second.name, first.name, tuple(sentence(line) for line in lines), (*shape, *load))
+
+
+def _what_decides(known: Known) -> str:
+    if known is Known.HABITS:
+        return "How a lifter stands decides, so measure stance and toes"
+    return "Too close to call from what is known of the posture"
 
 
 def _is_trade(load: Sequence[Difference]) -> bool:
@@ -191,27 +211,45 @@ def stance_limits(lifter: LifterRecord, between_discs_m: float) -> tuple[StanceL
     return tuple(sorted(limits, key=lambda limit: limit.widest_m))
 
 
-def bounded_setup(lifter: LifterRecord, preset: str, stance_m: float, limits: Sequence[StanceLimit]) -> SetupInput:
-    """A style with its stance pulled in to the tightest limit; a comfortable turnout then bounds the turnout too."""
+def bounded_setup(
+    lifter: LifterRecord,
+    preset: str,
+    stance_m: float,
+    limits: Sequence[StanceLimit],
+    own: OwnPosture | None = None,
+) -> SetupInput:
+    """A style with its stance pulled in to the tightest limit; a comfortable turnout then bounds the turnout too.
+
+    `own` is the lifter's own posture in the style: a measured stance is taken as it is, whatever the limits say.
+    """
     widest = limits[0].widest_m
-    if stance_m <= widest:
-        return SetupInput(preset=preset)
+    if stance_m <= widest or own is not None:
+        return SetupInput(preset=preset, own=own)
     return SetupInput(preset=preset, stance_m=widest, turnout_rad=lifter.comfortable_turnout_rad)
 
 
 def asked_setups(
-    lifter: LifterRecord, presets: Mapping[str, float], limits: Sequence[StanceLimit]
+    lifter: LifterRecord,
+    presets: Mapping[str, float],
+    limits: Sequence[StanceLimit],
+    own: Mapping[str, OwnPosture] | None = None,
 ) -> tuple[list[SetupInput], list[str]]:
     """The styles to show this athlete, and those left out because their bounded stance is another style's.
 
-    Rounded is asked for only where it may be explained.
+    `own` are the lifter's own postures by style; a rounded pull takes the conventional one. Rounded is asked for only
+    where it may be explained.
     """
+    known = dict(own or {})
+    if "conventional" in known:
+        known.setdefault("rounded", known["conventional"])
     setups: list[SetupInput] = []
     left_out: list[str] = []
     taken: list[float] = []
     for preset, stance in presets.items():
-        setup = bounded_setup(lifter, preset, stance, limits)
-        drawn = stance if setup.stance_m is None else setup.stance_m
+        mine = known.get(preset)
+        setup = bounded_setup(lifter, preset, stance, limits, mine)
+        usual = stance if mine is None else mine.value("stance_m")
+        drawn = usual if setup.stance_m is None else setup.stance_m
         if preset == "rounded":
             setups += [setup] if may_see_rounded(lifter) else []
         elif any(abs(drawn - other) < ALIKE_M for other in taken):

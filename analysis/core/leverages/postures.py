@@ -1,4 +1,4 @@
-"""The postures at the ends of the range: which bodies that fit the measurements stand nearest and furthest."""
+"""The postures at the ends of the range: which bodies and habits that fit what is known stand nearest and furthest."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ import numpy.typing as npt
 
 from analysis.core.body.anthropometry import drawn_bodies
 from analysis.core.leverages.style_reports import LIFT_OFF, events_of, joint_places
-from analysis.core.pull.setups import setup_arrays
+from analysis.core.pull.setups import drawn_setups
 from analysis.core.records.bodies import BodyInput
 from analysis.core.records.pulls import LeverageReport
 
@@ -18,7 +18,7 @@ ENDS = (10.0, 90.0)  # percentiles: the central 80 %
 def range_postures(
     body: BodyInput, report: LeverageReport, seed: int = 0
 ) -> dict[str, tuple[dict[str, FloatArray], ...]]:
-    """By style the lift-off joints (m, x forward, y to the side, z up) of two drawn bodies.
+    """By style the lift-off joints (m, x forward, y to the side, z up) of two draws of body and habits.
 
     They are the draws whose hip-to-bar distance lies nearest to the ends of the 80 % range; `seed` must be the
     report's.
@@ -31,8 +31,10 @@ def range_postures(
         drawn = style.draws["hip_bar_distance_m"][1:]
         away = np.abs(drawn - np.nanpercentile(drawn, ENDS)[:, None])
         picked = 1 + np.nanargmin(away, axis=1)
+        habits = drawn_setups([style.setup], bodies, seed)
         two = bodies.mapped(lambda array, rows=picked: array[rows])  # type: ignore[misc]
-        r, events, _ = events_of(two, [style.setup], setup_arrays([style.setup]), report.load_kg)
+        arrays = habits.mapped(lambda array, rows=picked: array[rows] if array.ndim > 1 else array)  # type: ignore[misc]
+        r, events, _ = events_of(two, [style.setup], arrays, report.load_kg)
         places = joint_places(r, events)
         found[style.name] = tuple({name: xyz[i, 0, LIFT_OFF] for name, xyz in places.items()} for i in range(2))
     return found

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from analysis.core.body import constants as c
 from analysis.core.body.anthropometry import drawn_bodies, filled_body, surprising
 from analysis.core.leverages.style_reports import style_reports
 from analysis.core.leverages.sweeps import stance_sweep
-from analysis.core.pull.setups import DEFAULT_SETUPS, filled_setup
+from analysis.core.pull.setups import DEFAULT_SETUPS, drawn_setups, exact_where, filled_setup
+from analysis.core.pull.setups import usual_stances as stances_of
 from analysis.core.records.bodies import BodyInput
 from analysis.core.records.errors import CoreError, ImplausibleMeasurement
 from analysis.core.records.pulls import GripCheck, LeverageReport, Setup, SetupInput, StyleReport
@@ -20,8 +21,10 @@ __all__ = [
     "average_body",
     "checked_load",
     "leverage_report",
+    "paired_setup",
     "stance_sweep",
     "surprising",
+    "usual_stances",
     "with_arm_changed",
 ]
 
@@ -45,16 +48,18 @@ def leverage_report(
 ) -> LeverageReport:
     """A body in every setup at `load_kg`: lift-off, bar at the knee, lockout with ranges, and the whole pull.
 
-    Values are of the filled body; low and high are the central 80 % over draws of the body (links only). A setup
-    that this body cannot take has its typed error in its StyleReport and leaves the others alone. Raises CoreError
-    for a measurement or load that cannot be.
+    Values are of the filled body at the middle of its habits; low and high are the central 80 % over draws of the body
+    and of every habit that is not known exactly. A setup that this body cannot take has its typed error in its
+    StyleReport and leaves the others alone. Raises CoreError for a measurement or load that cannot be.
     """
     checked_load(load_kg)
     body = filled_body(lifter_body)
     bodies = drawn_bodies(lifter_body, draws, seed)
-    filled = [_filled_or_error(asked) for asked in setups]
+    stances = stances_of(bodies)
+    filled = [_filled_or_error(asked, stances) for asked in setups]
     possible = [setup for setup in filled if isinstance(setup, Setup)]
-    reports = iter(style_reports(bodies, possible, load_kg, heights, push) if possible else ())
+    arrays = drawn_setups(possible, bodies, seed)
+    reports = iter(style_reports(bodies, possible, arrays, load_kg, heights, push) if possible else ())
     styles = tuple(
         next(reports) if isinstance(setup, Setup) else StyleReport(asked.name or asked.preset, None, error=setup)
         for asked, setup in zip(setups, filled, strict=True)
@@ -71,9 +76,19 @@ def checked_load(load_kg: float) -> float:
     return load_kg
 
 
-def _filled_or_error(asked: SetupInput) -> Setup | CoreError:
+def usual_stances(body: BodyInput) -> dict[str, float]:
+    """The middle of people's stances (m) by style for this body, where nobody measured the lifter's own."""
+    return stances_of(drawn_bodies(body, 0))
+
+
+def paired_setup(usual: SetupInput, asked: SetupInput, body: BodyInput) -> SetupInput:
+    """`usual` so that `asked` can be held against it: what `asked` fixes is fixed in both."""
+    return exact_where(usual, asked, usual_stances(body))
+
+
+def _filled_or_error(asked: SetupInput, stances: Mapping[str, float]) -> Setup | CoreError:
     try:
-        return filled_setup(asked)
+        return filled_setup(asked, stances)
     except CoreError as error:
         return error
 

@@ -13,7 +13,7 @@ from analysis.core.pull.bar import carried_load, rise_of_hands
 from analysis.core.pull.moments import Moments, moments_of
 from analysis.core.pull.posture import Rig
 from analysis.core.pull.pull import Postures, head_of, impossible, postures_at, problem_of, rig_of
-from analysis.core.pull.setups import Setups, setup_arrays
+from analysis.core.pull.setups import Setups
 from analysis.core.records.pulls import Estimate, Setup, StyleReport
 
 FloatArray = npt.NDArray[np.float64]
@@ -51,7 +51,10 @@ def quantities(p: Postures, m: Moments, carried_kg: FloatArray | float) -> dict[
         "ankle_moment_nm": m.ankle.at(carried_kg),
         "knee_demand_nm": m.knee_demand.at(carried_kg),
         "carried_load_kg": np.asarray(carried_kg + 0.0 * p.z),
-        "thigh_angle_deg": degrees(np.arctan2(p.hip_z - p.knee_z, p.knee_x - p.hip_x)),
+        "thigh_angle_deg": degrees(p.thigh_angle),
+        "hip_angle_deg": degrees(p.hip_angle),
+        "hip_angle_3d_deg": degrees(p.hip_angle_3d),
+        "arm_angle_deg": degrees(p.arm_angle),
         "spinal_flexion_deg": degrees(p.spinal_flexion),
     }
 
@@ -65,12 +68,16 @@ def events_of(bodies: Body, setups: list[Setup], arrays: Setups, load_kg: float)
     return r, postures_at(r, np.concatenate([start, at_knee, r.lockout_z], axis=2)), rise
 
 
-def style_reports(bodies: Body, setups: list[Setup], load_kg: float, heights: int, push: float) -> list[StyleReport]:
-    r, events, rise = events_of(bodies, setups, setup_arrays(setups), load_kg)
+def style_reports(
+    bodies: Body, setups: list[Setup], arrays: Setups, load_kg: float, heights: int, push: float
+) -> list[StyleReport]:
+    """Reports of drawn bodies (the filled one first) in setups; `arrays` are the setups with their drawn habits."""
+    r, events, rise = events_of(bodies, setups, arrays, load_kg)
     at_events = quantities(events, moments_in(r, events, push), load_kg)
     problems = problem_of(r, events)
 
-    first = rig_of(bodies.mapped(lambda array: array[:1]), setup_arrays(setups))
+    one = slice(0, 1)
+    first = rig_of(bodies.rows(one), arrays.of_rows(one))
     steps = np.linspace(0.0, 1.0, heights)
     begin = first.setups.start_height
     pull = postures_at(first, begin + (first.lockout_z - begin) * steps)
@@ -183,6 +190,6 @@ def _style_warnings(possible: float) -> tuple[str, ...]:
     if possible >= 0.9:
         return ()
     return (
-        f"Near the limit of this body: only {possible:.0%} of the bodies that fit the measurements can take "
+        f"Near the limit of this body: only {possible:.0%} of the bodies and habits that fit what is known can take "
         "this setup; measuring more would settle it.",
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 import numpy as np
@@ -19,37 +20,62 @@ from analysis.core.leverages.style_reports import (
     quantities,
     ranged_all,
 )
+from analysis.core.pull.habits import MEAN_STANCES
 from analysis.core.pull.pull import postures_at, problem_of, rig_of
-from analysis.core.pull.setups import Setups, filled_setup, setup_arrays
+from analysis.core.pull.setups import Setups, drawn_setups, filled_setup, setup_arrays, usual_stances
 from analysis.core.records.bodies import BodyInput
 from analysis.core.records.errors import ImpossibleStance
+from analysis.core.records.postures import HABITS
 from analysis.core.records.pulls import Estimate, Setup, SetupInput, SweepReport
 
 FloatArray = npt.NDArray[np.float64]
 NARROWEST_M = 0.10
 WIDEST_TRIED_M = 1.60
-_STANCES = (c.CONVENTIONAL_STANCE_M, c.SUMO_STANCE_M, c.WIDE_STANCE_M)
 _TURNOUTS = (c.CONVENTIONAL_TURNOUT_RAD, c.SUMO_TURNOUT_RAD, c.WIDE_TURNOUT_RAD)
+_TURNOUT_SDS = (c.CONVENTIONAL_TURNOUT_SD_RAD, c.SUMO_TURNOUT_SD_RAD, c.SUMO_TURNOUT_SD_RAD)
 _HANDS = (c.CONVENTIONAL_HANDS_M, c.SUMO_HANDS_M, c.SUMO_HANDS_M)
 
 
-def with_stance(asked: SetupInput, stance_m: float) -> SetupInput:
+def with_stance(asked: SetupInput, stance_m: float, usual: Mapping[str, float] = MEAN_STANCES) -> SetupInput:
     """The setup at another stance; turnout and hands follow the stance as from conventional to wide sumo.
 
-    What was asked for in so many words (not None) is kept.
+    `usual` are people's stances (m) for this body. What was asked for in so many words (not None) is kept. A lifter's
+    own turnout turns as much further.
     """
-    turnout = asked.turnout_rad
-    hands = asked.hand_spacing_m
+    turnout, hands, own = asked.turnout_rad, asked.hand_spacing_m, asked.own
+    if turnout is None:
+        turnout = _following(stance_m, usual, _TURNOUTS)
+        if own is not None:
+            turnout += own.value("turnout_rad") - _following(own.value("stance_m"), usual, _TURNOUTS)
+            turnout = max(turnout, 0.0)
     return replace(
         asked,
         stance_m=stance_m,
-        turnout_rad=float(np.interp(stance_m, _STANCES, _TURNOUTS)) if turnout is None else turnout,
-        hand_spacing_m=float(np.interp(stance_m, _STANCES, _HANDS)) if hands is None else hands,
+        turnout_rad=turnout,
+        hand_spacing_m=_following(stance_m, usual, _HANDS) if hands is None else hands,
     )
 
 
+def _following(stance_m: float, usual: Mapping[str, float], values: tuple[float, float, float]) -> float:
+    stances = [usual[style] for style in ("conventional", "sumo", "wide-sumo")]
+    return float(np.interp(stance_m, stances, values))
+
+
+def _filled(asked: SetupInput, stance_m: float, usual: Mapping[str, float]) -> Setup:
+    """The setup at a stance that is exact; a turnout that only follows the stance keeps its spread."""
+    setup = filled_setup(with_stance(asked, stance_m, usual), usual)
+    if asked.turnout_rad is not None:
+        return setup
+    at = HABITS.index("turnout_rad")
+    covariance = np.array(setup.covariance)
+    spread = asked.own.sd("turnout_rad") if asked.own else _following(stance_m, usual, _TURNOUT_SDS)
+    covariance[at, at] = spread**2
+    return replace(setup, covariance=tuple(map(tuple, covariance.tolist())))
+
+
 def _possible(body: Body, asked: SetupInput, stances: FloatArray, load_kg: float) -> npt.NDArray[np.bool_]:
-    setups = [filled_setup(with_stance(asked, float(stance))) for stance in stances]
+    usual = usual_stances(body)
+    setups = [_filled(asked, float(stance), usual) for stance in stances]
     r = rig_of(body, setup_arrays(setups))
     start = r.setups.start_height + bar_rise(setups[0], load_kg)
     with np.errstate(invalid="ignore"):
@@ -98,9 +124,10 @@ def stance_sweep(
     one = bodies.rows(slice(0, 1))
     widest = widest_stance(one, asked, load_kg)
     stances = np.linspace(narrowest_stance(one, asked, load_kg), widest, n)
-    setups = [filled_setup(with_stance(asked, float(stance))) for stance in stances]
-    values = _swept(bodies, setups, setup_arrays(setups), load_kg, push)
-    return SweepReport(filled_setup(asked), tuple(map(float, stances)), widest, values)
+    usual = usual_stances(one)
+    setups = [_filled(asked, float(stance), usual) for stance in stances]
+    values = _swept(bodies, setups, drawn_setups(setups, bodies, seed), load_kg, push)
+    return SweepReport(filled_setup(asked, usual), tuple(map(float, stances)), widest, values)
 
 
 def _swept(
@@ -108,7 +135,7 @@ def _swept(
 ) -> dict[str, tuple[Estimate, ...]]:
     r, events, _ = events_of(bodies, setups, arrays, load_kg)
     found = quantities(events, moments_in(r, events, push), load_kg)
-    start = arrays.start_height[None, :]
+    start = arrays.start_height
     found["lockout_height_m"] = np.broadcast_to(events.z[:, :, LOCKOUT, None], events.z.shape)
     found["range_of_motion_m"] = found["lockout_height_m"] - start[..., None]
 

@@ -1,4 +1,11 @@
-"""The bending bar: how far the hands rise before the discs leave the floor, and what the hands carry till then."""
+"""The bending bar: how far the hands rise before the discs leave the floor, and what the hands carry till then.
+
+| Symbol | Unit | Meaning |
+|---|---|---|
+| P, W | N, kg | half the load's weight; the load with the bar |
+| a, g | m | overhang from a hand to the middle of its disc stack; distance between the hands |
+| d, E, I | m, Pa, m^4 | shaft diameter; Young's modulus; second moment of area pi d^4 / 64 |
+"""
 
 from __future__ import annotations
 

@@ -24,6 +24,7 @@ from analysis.core.records.bodies import BodyInput
 
 FloatArray = npt.NDArray[np.float64]
 LOAD_KG = 200.0
+HALES_BELOW_M = 0.064  # bar below the knee where it slows (second-hand account of Hales et al. 2009)
 CONVENTIONAL, SUMO, WIDE, ROUNDED = range(4)
 
 
@@ -59,10 +60,42 @@ class Seen:
         """Length of the sagittal and frontal hip moment at lift-off (N m)."""
         return float(np.hypot(self.moment("hip", style), self.moment("adductor", style)))
 
+    def below_knee(self, key: str, style: int) -> float:
+        """An angle (deg) with the bar 6.4 cm below the top of the shank."""
+        return float(np.degrees(np.interp(-HALES_BELOW_M, self._from_knee(style), getattr(self.p, key)[0, style])))
+
+    def at_knee(self, key: str, style: int) -> float:
+        """An angle (deg) with the bar level with the top of the shank."""
+        return float(np.degrees(np.interp(0.0, self._from_knee(style), getattr(self.p, key)[0, style])))
+
+    def _from_knee(self, style: int) -> FloatArray:
+        return np.asarray(self.p.z[0, style] - self.rig.knee_z[0, style, 0])
+
+    def work(self, joint: str, angle: str, style: int) -> float:
+        """Positive work (J) of a joint from floor to lockout: its moment over the angle it opens."""
+        moment, turn = getattr(self.m, joint).at(LOAD_KG)[0, style], -np.diff(getattr(self.p, angle)[0, style])
+        return float(np.sum(np.maximum(0.5 * (moment[1:] + moment[:-1]) * turn, 0.0)))
+
+    def rate(self, style: int, per_metre: bool) -> float:
+        """Largest rate of knee or hip: rad/m over the first 97 % of the pull, or rad in tau = 1 - sqrt(1 - s)."""
+        z = self.p.z[0, style]
+        s = (z - z[0]) / (z[-1] - z[0])
+        along = z if per_metre else 1.0 - np.sqrt(1.0 - s)
+        rates = [np.abs(np.diff(a[0, style]) / np.diff(along)) for a in (self.p.knee_flexion, self.p.hip_flexion)]
+        early = s[1:] < 0.97 if per_metre else np.ones(len(s) - 1, dtype=np.bool_)
+        return float(max(rate[early].max() for rate in rates))
+
+    def frozen(self, style: int) -> float:
+        """Share of the heights from knee to 97 % of the pull at which the knees open less than 0.2 rad/m."""
+        z = self.p.z[0, style]
+        past = (self._from_knee(style)[1:] > 0.0) & ((z[1:] - z[0]) / (z[-1] - z[0]) < 0.97)
+        opening = -np.diff(self.p.knee_flexion[0, style]) / np.diff(z)
+        return float((opening[past] < 0.2).mean())
+
 
 def seen(body: Body) -> Seen:
-    """The four default styles of one body (arrays of shape (1,))."""
-    rig, p = pull_postures(body, setup_arrays([filled_setup(asked) for asked in DEFAULT_SETUPS]))
+    """The four default styles of one body (arrays of shape (1,)), habits at their means, stances by its leg."""
+    rig, p = pull_postures(body, setup_arrays([filled_setup(asked) for asked in DEFAULT_SETUPS], body))
     return Seen(rig, p, moments_of(rig.body, rig.setups, p))
 
 
@@ -101,10 +134,14 @@ SCHELLENBERG = "Schellenberg et al. 2013, BMC Sports Sci Med Rehabil 5:27, table
 ESCAMILLA = "Escamilla et al. 2000, Med Sci Sports Exerc 32:1265-1275"
 ESCAMILLA_2001 = "Escamilla et al. 2001, Med Sci Sports Exerc 33:1345-1353 (10 % less bar distance)"
 CHOLEWICKI = "Cholewicki, McGill and Norman 1991, Med Sci Sports Exerc 23:1179-1186"
+MCGUIGAN = "McGuigan and Wilson 1996, J Strength Cond Res 10:250-255, second-hand"
+OWN_BOUND = "own bound on smoothness; no published rate"
 HANEN = "Hanen et al. 2025, Front Bioeng Biotechnol, doi 10.3389/fbioe.2025.1597209"
 CHOE = "Choe et al. 2021: 3.59 and 1.18 N m/kg at 70-85 % of the best"
+CHOE_WORK = "Choe et al. 2021: positive work of the hip 3.22, of the knee 0.46 J/kg"
 GEOMETRY = "geometry of an average body"
 HALES = "geometry; Hales, Johnson and Johnson 2009, J Strength Cond Res 23:2574-2580"
+HALES_2009 = "Hales, Johnson and Johnson 2009, J Strength Cond Res 23:2574-2580"
 BECKHAM = "Beckham et al. 2012, J Trainology 1:32-35: isometric force floor < above knee < near lockout"
 PRACTICE = "common practice, no source"
 BEAM = "Euler-Bernoulli beam theory, steel bar of 29 mm or 27 mm"
@@ -135,6 +172,25 @@ def _near_lockout(s: Seen) -> float:
     return _held(s, s.rig.lockout_z[:, CONVENTIONAL, 0] - 0.055)
 
 
+def _more(key: str, at: Callable[[Seen, str, int], float], first: int = CONVENTIONAL) -> Callable[[Seen], float]:
+    """An angle in sumo less that in another style (deg)."""
+    return lambda s: at(s, key, SUMO) - at(s, key, first)
+
+
+def _knee_at_knee(s: Seen, style: int) -> float:
+    """Net knee moment (N m) with the bar level with the top of the shank."""
+    return float(np.interp(0.0, s.p.z[0, style] - s.rig.knee_z[0, style, 0], s.m.knee.at(LOAD_KG)[0, style]))
+
+
+def _work_ratio(s: Seen, knee: str) -> float:
+    """Positive work of the hip over that of the knee's net moment or extensor demand, conventional."""
+    return s.work("hip", "hip_flexion", CONVENTIONAL) / s.work(knee, "knee_flexion", CONVENTIONAL)
+
+
+def _shorter(s: Seen) -> float:
+    return 100.0 * (s.motion(CONVENTIONAL) - s.motion(SUMO))
+
+
 def _longer_arms(key: str, factor: float) -> Callable[[Seen], float]:
     """How much an angle at lift-off (deg) changes when the arms are `factor` times as long."""
 
@@ -155,16 +211,54 @@ CHECKS: tuple[Check, ...] = (
           lambda s: s.degrees("trunk_angle", CONVENTIONAL), 0),
     Check("shank", "shank lean at lift-off, conventional", "deg", 5, 20, HALES,
           lambda s: s.degrees("shank_lean", CONVENTIONAL), 0),
+    Check("thigh", "thigh above the horizontal at lift-off, conventional", "deg", 10, 40, GEOMETRY,
+          lambda s: s.degrees("thigh_angle", CONVENTIONAL), 0),
+    Check("hales_thigh", "thigh above the horizontal, bar 6.4 cm below the knee, conventional", "deg", 48, 67,
+          HALES_2009 + " (57.4, SD 4.6)", lambda s: s.below_knee("thigh_angle", CONVENTIONAL), 0),
+    Check("hales_trunk", "trunk above the horizontal there", "deg", 17, 46,
+          HALES_2009 + " (31.7, SD 7.2; taken as from the vertical)",
+          lambda s: s.below_knee("trunk_angle", CONVENTIONAL), 0),
     Check("distance", "hip to bar at lift-off, conventional", "m", 0.30, 0.45, GEOMETRY,
           lambda s: s.distance(CONVENTIONAL), 3),
     Check("motion", "range of motion, conventional", "m", 0.46, 0.60, GEOMETRY,
           lambda s: s.motion(CONVENTIONAL), 3),
+    Check("stance", "stance of sumo, by the leg, for the rows on length of the pull", "m", 0.59, 0.81,
+          ESCAMILLA + " (0.70, SD 0.11)", lambda s: float(2.0 * s.p.ankle_y[0, SUMO, 0])),
     Check("motion_sumo", "range of motion, sumo / conventional", "1", 0.88, 0.96, ESCAMILLA_2001,
           lambda s: s.motion(SUMO) / s.motion(CONVENTIONAL)),
+    Check("motion_19", "the same, held against 19 % less", "1", 0.78, 0.84, MCGUIGAN,
+          lambda s: s.motion(SUMO) / s.motion(CONVENTIONAL)),
+    Check("motion_25", "the same, held against 25-40 % more in conventional", "1", 0.71, 0.80,
+          ESCAMILLA + ", different lifters", lambda s: s.motion(SUMO) / s.motion(CONVENTIONAL)),
+    Check("motion_cm", "pull shorter in sumo, held against 3-4 inches", "cm", 8, 10, PRACTICE, _shorter, 1),
+    Check("stance_wide", "stance of wide sumo, by the leg", "m", 0.75, 1.10, PRACTICE,
+          lambda s: float(2.0 * s.p.ankle_y[0, WIDE, 0])),
     Check("motion_wide", "range of motion, wide sumo / conventional", "1", 0.75, 0.96, ESCAMILLA_2001,
           lambda s: s.motion(WIDE) / s.motion(CONVENTIONAL)),
     Check("upright", "trunk more upright in sumo at lift-off", "deg", 3, 20, ESCAMILLA + " (5-10)",
           lambda s: s.degrees("trunk_angle", SUMO) - s.degrees("trunk_angle", CONVENTIONAL), 1),
+    Check("thigh_flat", "thigh in space more horizontal in sumo at lift-off", "deg", 5, 25, ESCAMILLA + " (11-16)",
+          lambda s: -_more("thigh_angle_3d", Seen.degrees)(s), 1),
+    Check("thigh_flat_knee", "the same with the bar at the knee", "deg", 5, 25, ESCAMILLA + " (11-16)",
+          lambda s: -_more("thigh_angle_3d", Seen.at_knee)(s), 1),
+    Check("knee_sumo_bend", "knee more bent in sumo at lift-off", "deg", 1, 24, ESCAMILLA + " (about 12)",
+          _more("knee_flexion", Seen.degrees), 1),
+    Check("hip_side", "hip in the side view, sumo less conventional, at lift-off", "deg", -25, 0,
+          HANEN + " (more hip flexion in conventional)", _more("hip_angle", Seen.degrees), 1),
+    Check("hip_space", "hip in space, sumo less conventional, at lift-off", "deg", -25, 0,
+          HANEN + " (more hip flexion in conventional)", _more("hip_angle_3d", Seen.degrees), 1),
+    Check("hip_space_2000", "the same, held against hips about 12 deg more bent in sumo", "deg", 6, 18,
+          ESCAMILLA + ", different lifters, interval unclear", _more("hip_angle_3d", Seen.degrees), 1),
+    Check("ankle_conventional", "ankle moment at lift-off, conventional, plantar flexor positive", "N m", 1, 300,
+          ESCAMILLA + " (plantar flexor)", lambda s: s.moment("ankle", CONVENTIONAL), 0),
+    Check("ankle_sumo", "the same, sumo", "N m", -300, -1, ESCAMILLA + " (dorsiflexor)",
+          lambda s: s.moment("ankle", SUMO), 0),
+    Check("knee_conventional", "least net knee moment of the pull, conventional, extensor positive", "N m", -400, -1,
+          ESCAMILLA + " (extensor and flexor)", lambda s: float(s.m.knee.at(LOAD_KG)[0, CONVENTIONAL].min()), 0),
+    Check("knee_sumo", "net knee moment at lift-off, sumo", "N m", 1, 600, ESCAMILLA + " (extensor)",
+          lambda s: s.moment("knee", SUMO), 0),
+    Check("knee_sumo_knee", "the same with the bar at the knee", "N m", 1, 600, ESCAMILLA + " (extensor)",
+          lambda s: _knee_at_knee(s, SUMO), 0),
     Check("trunk_moment", "trunk moment at lift-off, sumo / conventional", "1", 0.80, 0.97, CHOLEWICKI + " (0.90)",
           lambda s: s.moment("trunk", SUMO) / s.moment("trunk", CONVENTIONAL)),
     Check("l4l5", "L4/L5 moment / hip moment at lift-off, conventional", "1", 0.75, 1.0, CHOLEWICKI + " (0.94)",
@@ -195,6 +289,18 @@ CHECKS: tuple[Check, ...] = (
           lambda s: s.peak("hip", CONVENTIONAL, 137.5) / s.peak("knee_demand", CONVENTIONAL, 137.5)),
     Check("choe_net", "peak hip moment / peak net knee moment, 137.5 kg, conventional", "1", 2.0, 5.0,
           CHOE + " (3.0)", lambda s: s.peak("hip", CONVENTIONAL, 137.5) / s.peak("knee", CONVENTIONAL, 137.5)),
+    Check("work_net", "positive work of the hip / of the net knee moment, conventional", "1", 4, 12, CHOE_WORK + " (7)",
+          lambda s: _work_ratio(s, "knee"), 0),
+    Check("work_demand", "positive work of the hip / of the knee extensors, conventional", "1", 4, 12,
+          CHOE_WORK + " (7)",
+          lambda s: _work_ratio(s, "knee_demand"), 0),
+    Check("frozen", "share of the heights past the knee with the knees at rest, any style", "1", 0, 0, OWN_BOUND,
+          lambda s: max(s.frozen(style) for style in range(4))),
+    Check("rate_tau", "largest rate of knee or hip over 1 - sqrt(1 - s), conventional, sumo, rounded", "rad", 0, 6,
+          OWN_BOUND, lambda s: max(s.rate(style, per_metre=False) for style in (CONVENTIONAL, SUMO, ROUNDED)), 1),
+    Check("rate_tau_wide", "the same, wide sumo", "rad", 0, 17, OWN_BOUND, lambda s: s.rate(WIDE, per_metre=False), 1),
+    Check("rate_metre", "largest rate of knee or hip to 97 % of the pull, any style", "rad/m", 0, 18, OWN_BOUND,
+          lambda s: max(s.rate(style, per_metre=True) for style in range(4)), 1),
     Check("bar_stiff", "rise of the hands, 29 mm bar, 200 kg", "mm", 8, 15, BEAM, _bar("stiff"), 0),
     Check("bar_flexible", "rise of the hands, 27 mm long bar, 200 kg", "mm", 15, 26, BEAM, _bar("flexible"), 0),
     Check("start", "bar above the floor at the start", "m", 0.225, 0.225, c.RULES,
@@ -208,7 +314,32 @@ KNOWN_MISSES: dict[str, str] = {
         "net knee moment is small. Measured pulls at 70-85 % of the best start with more knee bend and speed up the "
         "bar, and their knee moment is larger. Read the model's net knee moment as a lower bound; compare styles by "
         "the knee extensor demand."
-    )
+    ),
+    "work_net": (
+        "For the same reason the net knee moment does next to no positive work: soon after lift-off the ground force "
+        "passes in front of the knee, on any path of the legs."
+    ),
+    "work_demand": (
+        "The knee extensors that also hold what the hamstrings bend come nearer, and still do less work than measured."
+    ),
+    "knee_sumo_knee": (
+        "The straighter knees of this path bring the ground force in front of the knee in sumo too, by a few "
+        "centimetres, as the bar passes it."
+    ),
+    "ankle_sumo": (
+        "With bar and body over mid-foot the ground force lies ahead of the ankle in every stance. Measured sumo "
+        "lifters must have stood nearer their heels."
+    ),
+    "hip_space_2000": (
+        "Publications disagree. The trunk is more upright in sumo, which opens the hip by more than the flatter thigh "
+        "closes it. What closes in sumo is the room to spread and turn the hip, which a flexion angle does not show."
+    ),
+    "motion_19": "At this stance the model gives about half of it; a stance of 0.92 to 0.98 m gives it.",
+    "motion_25": (
+        "Other lifters in each style, so other bodies too. 25 % takes a stance of about 1 m, wider than the discs "
+        "leave room for; no stance gives 40 %."
+    ),
+    "motion_cm": "At this stance the model gives about half of it; a stance of 0.86 to 0.97 m gives it.",
 }
 
 

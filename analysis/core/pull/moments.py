@@ -4,6 +4,15 @@ The bar and the segments' weights act down; the ground answers up at the centre 
 axis under the centre of all weight. On each leg the ground force also leans inward by a share `push` of what would
 aim it at the hip ("push the floor apart"). The inward part acts through mid-foot, as friction spread over the sole
 does; against the centre of pressure that is a free vertical torque of a few N m, and it keeps moments affine in load.
+The bar's weight acts where the bar is: its drift and its place over the foot move every moment.
+
+Frame: x forward, y to the near side, z up (m), origin on the floor below the ankle joints.
+
+| Symbol | Unit | Meaning |
+|---|---|---|
+| a, b | N m/kg, N m | moment = a load + b, both legs together; extensor, plantar flexor, adductor positive |
+| up, up_x, up_y | N, N m | the ground's vertical force and its first moments about the origin |
+| inward, push | N, 1 | the ground's force toward the midline; its share of what would aim it at the hip |
 """
 
 from __future__ import annotations
@@ -143,7 +152,7 @@ class Ground:
 
 def usable_push(setups: Setups, p: Postures, push: FloatArray | float) -> FloatArray:
     """`push` bounded by friction: the ground force never leans more than the friction number."""
-    mid_foot_y = p.ankle_y + p.bar_x * np.tan(setups.turnout)
+    mid_foot_y = p.ankle_y + p.mid_foot_x * np.tan(setups.turnout)
     slope = np.abs(mid_foot_y - p.hip_y) / p.hip_z
     return np.asarray(np.minimum(push, c.FRICTION / np.maximum(slope, 1e-9)))
 
@@ -169,7 +178,7 @@ def _held(
     x, y, z = at
     mx = g.up_y - g.up * y - z * g.inward
     my = g.up * x - g.up_x
-    mz = -(p.bar_x - x) * g.inward
+    mz = -(p.mid_foot_x - x) * g.inward
     for part in parts:
         weight = getattr(w, part)
         mx = mx - weight * (getattr(w, part + "_y") - y)

@@ -1,30 +1,23 @@
-"""The whole pull: postures over bar heights for athletes x styles x heights at once."""
+"""The whole pull: postures over bar heights for athletes x styles x heights at once.
+
+Frame and symbols as in posture.py; the path itself stands in path.py.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
 
 from analysis.core.body import constants as c
 from analysis.core.body.body import Body, by_sex, head_place
-from analysis.core.pull.posture import (
-    Legs,
-    Rig,
-    Upper,
-    hip_flexion,
-    legs_at_span,
-    legs_on_shin,
-    rig,
-    span_past_knee,
-    upper_body,
-)
+from analysis.core.pull.path import legs_of_pull
+from analysis.core.pull.posture import Legs, Rig, Upper, hip_angle, knee_of_span, rig, upper_body
 from analysis.core.pull.setups import Setups
 from analysis.core.records.errors import ImpossibleStance
 
 FloatArray = npt.NDArray[np.float64]
-PASSING_THE_KNEE_M = np.linspace(0.0, 0.06, 5)  # heights above the knee where the bar still grazes it
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +41,7 @@ class Postures:
     arm_angle: FloatArray  # shoulder ahead of the bar positive
     arm_reach: FloatArray
     bar_x: FloatArray
+    mid_foot_x: FloatArray
     ankle_y: FloatArray
     ankle_z: FloatArray
     knee_x: FloatArray
@@ -66,28 +60,52 @@ class Postures:
         """Horizontal distance (m) from hip to bar, bar in front positive."""
         return self.bar_x - self.hip_x
 
+    @property
+    def hip_angle(self) -> FloatArray:
+        """H (rad, 0 straight): hip-to-shoulder line against the thigh in the side view, as a photograph shows it."""
+        cx, cz = self.shoulder_x - self.hip_x, self.shoulder_z - self.hip_z
+        tx, tz = self.hip_x - self.knee_x, self.hip_z - self.knee_z
+        return np.asarray(np.arctan2(cx * tz - cz * tx, cx * tx + cz * tz))
+
+    @property
+    def hip_angle_3d(self) -> FloatArray:
+        """The same (rad) between the thigh in space and the hip-to-shoulder line."""
+        cx, cz = self.shoulder_x - self.hip_x, self.shoulder_z - self.hip_z
+        tx, ty, tz = self.hip_x - self.knee_x, self.hip_y - self.knee_y, self.hip_z - self.knee_z
+        length = np.sqrt((cx**2 + cz**2) * (tx**2 + ty**2 + tz**2))
+        return np.asarray(np.arccos(np.clip((cx * tx + cz * tz) / length, -1.0, 1.0)))
+
+    @property
+    def thigh_angle(self) -> FloatArray:
+        """Thigh above the horizontal (rad) in the side view."""
+        return np.asarray(np.arctan2(self.hip_z - self.knee_z, self.knee_x - self.hip_x))
+
+    @property
+    def thigh_angle_3d(self) -> FloatArray:
+        """Thigh above the horizontal (rad) in space."""
+        across = np.hypot(self.knee_x - self.hip_x, self.knee_y - self.hip_y)
+        return np.asarray(np.arctan2(self.hip_z - self.knee_z, across))
+
 
 def _angled(r: Rig, z: FloatArray, upper: Upper, legs: Legs) -> Postures:
-    body = r.body
     chord_angle = np.arctan2(upper.shoulder_z - legs.hip_z, upper.shoulder_x - legs.hip_x)
     lower_trunk = chord_angle + upper.tilt
-    shank, thigh = body.shank, body.thigh
-    inner = np.clip((shank**2 + thigh**2 - legs.span**2) / (2.0 * shank * thigh), -1.0, 1.0)
-    part = c.SPINAL_JOINT * body.trunk
+    part = c.SPINAL_JOINT * r.body.trunk
     full = np.broadcast_to
     return Postures(
         z=z,
         u=upper.u,
-        knee_flexion=np.pi - np.arccos(inner),
-        hip_flexion=hip_flexion(upper, legs),
+        knee_flexion=knee_of_span(r.body, legs.span),
+        hip_flexion=hip_angle(upper, legs) - upper.tilt,
         trunk_angle=chord_angle,
         shank_lean=np.arctan2(legs.knee_x, legs.knee_z - r.ankle_z),
         spinal_flexion=upper.bend,
         lower_trunk=lower_trunk,
         upper_trunk=lower_trunk - upper.bend,
-        arm_angle=upper.arm_angle,
+        arm_angle=np.arcsin((upper.shoulder_x - upper.bar_x) / upper.reach),
         arm_reach=upper.reach,
-        bar_x=full(r.bar_x, z.shape),
+        bar_x=upper.bar_x,
+        mid_foot_x=full(r.mid_foot_x, z.shape),
         ankle_y=full(r.ankle_y, z.shape),
         ankle_z=full(r.ankle_z, z.shape),
         knee_x=legs.knee_x,
@@ -105,45 +123,9 @@ def _angled(r: Rig, z: FloatArray, upper: Upper, legs: Legs) -> Postures:
 
 @np.errstate(invalid="ignore", divide="ignore")
 def postures_at(r: Rig, z: FloatArray) -> Postures:
-    """Postures at bar heights `z` (athletes, styles, heights; rising along the last axis).
-
-    Up to the knee the bar touches the shin; past it the thigh, and the knee never bends again. Some heights just
-    above the knee are always solved too, so that a posture depends on its height and not on the other heights.
-    """
+    """Postures at bar heights `z` (athletes, styles, heights), in any order; each depends on its height alone."""
     upper = upper_body(r, z)
-    past = z > r.knee_z
-    first = int(np.argmax(past.any(axis=(0, 1)))) if past.any() else z.shape[2]
-    shin = legs_on_shin(r, upper, np.minimum(z, r.knee_z))
-    if first == z.shape[2]:
-        return _angled(r, z, upper, shin)
-    rest = slice(first, None)
-    risen = legs_at_span(r, tail(upper, rest), _spans_past_knee(r, z[..., rest]))
-    legs = {}
-    for f in fields(Legs):
-        part = getattr(shin, f.name).copy()
-        part[..., rest] = np.where(past[..., rest], getattr(risen, f.name), part[..., rest])
-        legs[f.name] = part
-    return _angled(r, z, upper, Legs(**legs))
-
-
-def tail(upper: Upper, heights: slice) -> Upper:
-    """The upper body at some of its heights."""
-    return Upper(**{f.name: getattr(upper, f.name)[..., heights] for f in fields(Upper)})
-
-
-def _spans_past_knee(r: Rig, z: FloatArray) -> FloatArray:
-    """Hip-to-ankle distance at heights past the knee, never less than anywhere between the knee and there."""
-    knee_upper = upper_body(r, r.knee_z)
-    knee = legs_on_shin(r, knee_upper, r.knee_z)
-    flexion = hip_flexion(knee_upper, knee)
-    near = np.minimum(r.knee_z + PASSING_THE_KNEE_M, r.lockout_z)
-    every = np.concatenate([near, np.maximum(z, r.knee_z)], axis=-1)
-    spans = span_past_knee(r, upper_body(r, every), every, knee, flexion)
-    passing, asked = spans[..., : len(PASSING_THE_KNEE_M)], spans[..., len(PASSING_THE_KNEE_M) :]
-    for step in range(len(PASSING_THE_KNEE_M)):
-        below = near[..., step : step + 1] <= z
-        asked = np.where(below, np.maximum(asked, passing[..., step : step + 1]), asked)
-    return np.asarray(np.maximum.accumulate(asked, axis=-1))
+    return _angled(r, z, upper, legs_of_pull(r, upper, z))
 
 
 def rig_of(body: Body, setups: Setups) -> Rig:

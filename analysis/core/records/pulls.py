@@ -10,6 +10,7 @@ import numpy.typing as npt
 
 from analysis.core.records.bodies import FilledBody
 from analysis.core.records.errors import CoreError
+from analysis.core.records.postures import Known, OwnPosture
 
 FloatArray = npt.NDArray[np.float64]
 
@@ -27,13 +28,22 @@ QUANTITY_KEYS = (
     "trunk_moment_nm",
     "l4l5_moment_nm",
 )
-EXTRA_KEYS = ("ankle_moment_nm", "knee_demand_nm", "carried_load_kg", "thigh_angle_deg", "spinal_flexion_deg")
+EXTRA_KEYS = (
+    "ankle_moment_nm",
+    "knee_demand_nm",
+    "carried_load_kg",
+    "thigh_angle_deg",
+    "spinal_flexion_deg",
+    "hip_angle_deg",  # side view, hip-to-shoulder line against the thigh, as a photograph shows it
+    "hip_angle_3d_deg",  # the same with the thigh in space
+    "arm_angle_deg",
+)
 JOINTS = ("heel", "toe", "ankle", "knee", "hip", "mid_spine", "shoulder", "hand", "head")
 
 
 @dataclass(frozen=True, slots=True)
 class Estimate:
-    """A value and the central 80 % of draws of the body around it; low <= value <= high."""
+    """A value and the central 80 % of draws of body and habits around it; low <= value <= high."""
 
     value: float
     low: float
@@ -46,15 +56,24 @@ class SetupInput:
 
     Lengths in m, angles in rad, None = the preset's. `start_height_m` is the bar centre above the feet's floor;
     left out it is half the disc diameter plus `start_offset_m` (block +, deficit -). `bar` "unknown" counts no
-    bending; "stiff", "training" and "flexible" bend; diameter and span override the preset's.
+    bending; "stiff", "training" and "flexible" bend; diameter and span override the preset's. `own` is the lifter's
+    own posture in this style: it stands in for people's habits. A habit (see records.postures) given here is exact.
     """
 
     preset: str = "conventional"
     name: str = ""
     stance_m: float | None = None
     turnout_rad: float | None = None
-    hand_spacing_m: float | None = None
+    arm_ahead_rad: float | None = None
+    bar_ahead_m: float | None = None
+    shin_gap_m: float | None = None
     spinal_flexion_rad: float | None = None
+    girdle_m: float | None = None
+    drift_m: float | None = None
+    lead_rad: float | None = None
+    arms_at_knee_rad: float | None = None
+    own: OwnPosture | None = None
+    hand_spacing_m: float | None = None
     flexion_at_start_rad: float | None = None
     sole_m: float | None = None
     start_height_m: float | None = None
@@ -67,14 +86,25 @@ class SetupInput:
 
 @dataclass(frozen=True, slots=True)
 class Setup:
-    """A style with every setting filled: m and rad; `bar_diameter_m` is the shaft's, `bar_bends` if it counts."""
+    """A style with every setting filled: m and rad; `bar_diameter_m` is the shaft's, `bar_bends` if it counts.
+
+    `covariance` (10 x 10) is of the ten habits, 0 where a habit is exact; `stance_by_body` says that the stance is
+    people's for a body of this size; `known` says what the habits rest on.
+    """
 
     name: str
     preset: str
     stance_m: float
     turnout_rad: float
-    hand_spacing_m: float
+    arm_ahead_rad: float
+    bar_ahead_m: float
+    shin_gap_m: float
     spinal_flexion_rad: float
+    girdle_m: float
+    drift_m: float
+    lead_rad: float
+    arms_at_knee_rad: float
+    hand_spacing_m: float
     flexion_at_start_rad: float
     sole_m: float
     start_height_m: float
@@ -83,6 +113,9 @@ class Setup:
     bar_bends: bool
     bar_diameter_m: float
     bar_span_m: float
+    stance_by_body: bool
+    covariance: tuple[tuple[float, ...], ...]
+    known: Known
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +126,7 @@ class StyleReport:
     QUANTITY_KEYS and EXTRA_KEYS to an Estimate. `pull` maps the same keys to values over the heights of the pull,
     `joints` each of JOINTS to (heights, 3) coordinates x forward, y to the side, z up (m) of the near side.
     `draws` maps the same keys at lift-off, "lockout_height_m" and "range_of_motion_m" to their values over the draws of
-    the body, the body itself first: the same draws in every style, so that differences between styles can be paired.
+    body and habits, the middle first: the same draws in every style, so that differences between styles can be paired.
     When the setup is impossible `error` says why and the rest is empty.
     """
 
@@ -110,8 +143,13 @@ class StyleReport:
     lockout_height_m: Estimate | None = None
     range_of_motion_m: Estimate | None = None
     bar_rise_m: float = 0.0  # of the hands before the discs leave the floor
-    draws_possible: float = 1.0  # share of draws of the body that can take this setup
+    draws_possible: float = 1.0  # share of draws of body and habits that can take this setup
     warnings: tuple[str, ...] = ()
+
+    @property
+    def known(self) -> Known:
+        """What is known of how the lifter stands in this style."""
+        return self.setup.known if self.setup else Known.HABITS
 
 
 @dataclass(frozen=True, slots=True)

@@ -90,8 +90,8 @@ GRIP_DOUBLE_OVERHAND = _listing(
 
 # --- style factor: what statics does not know (skill, hip range, abduction) ---------------------------
 STYLE_SD = _listing("log SD of a style's factor between lifters", 0.08, "1", "calibration", "0.92-1.08 among trained")
-SUMO_MEAN = _listing("log mean factor, sumo", -0.135, "1", "calibration", "centres the population ratio on 1")
-WIDE_MEAN = _listing("log mean factor, wide sumo", 0.20, "1", "calibration", "centres the population ratio on 1")
+SUMO_MEAN = _listing("log mean factor, sumo", -0.11, "1", "calibration", "centres the population ratio on 1")
+WIDE_MEAN = _listing("log mean factor, wide sumo", 0.07, "1", "calibration", "centres the population ratio on 1")
 SQUAT_MEAN = _listing("log mean factor, squats", 0.0, "1", "calibration", "back squat / deadlift 0.70-0.95")
 SQUAT_SD = _listing("log SD of the squats' factor", 0.06, "1", "calibration", "skill in one lift and not the other")
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -13,10 +13,11 @@ from analysis.core.body.anthropometry import drawn_bodies
 from analysis.core.body.body import Body
 from analysis.core.pull.bar import BAR_PRESETS, rise_of_hands
 from analysis.core.pull.pull import impossible
-from analysis.core.pull.setups import filled_setup, setup_arrays
+from analysis.core.pull.setups import filled_setup, setup_arrays, usual_stances
 from analysis.core.records.bodies import BodyInput
 from analysis.core.records.demands import DemandTable, KindDemand, StrengthPrior
 from analysis.core.records.errors import ImpossibleStance, UnknownKey
+from analysis.core.records.postures import OwnPosture
 from analysis.core.records.pulls import Setup, SetupInput
 from analysis.core.strength import constants as c
 from analysis.core.strength.limits import allowed_by_strength, best_of
@@ -51,6 +52,7 @@ class KindAsked:
     grip: str = "unknown"
     straps: bool = False
     stance_m: float | None = None
+    own: OwnPosture | None = None
 
 
 def strength_prior(correlation: float = 0.6) -> StrengthPrior:
@@ -73,8 +75,9 @@ def kind_demands(bodies: Body, age: float | None, asked: Sequence[KindAsked]) ->
     pulls = [k for k in asked if k.lift == "deadlift"]
     done: dict[str, KindDemand] = {}
     if pulls:
-        setups = [setup_of(k) for k in pulls]
-        demands = pull_demands(bodies, setup_arrays(setups), age)
+        stances = usual_stances(bodies)
+        setups = [setup_of(k, stances) for k in pulls]
+        demands = pull_demands(bodies, setup_arrays(setups, bodies), age)
         for place, (kind, setup) in enumerate(zip(pulls, setups, strict=True)):
             done[kind.key] = _pull_kind(kind, setup, bodies, demands, place)
     for kind in asked:
@@ -85,8 +88,8 @@ def kind_demands(bodies: Body, age: float | None, asked: Sequence[KindAsked]) ->
     return [done[k.key] for k in asked]
 
 
-def setup_of(kind: KindAsked) -> Setup:
-    """The mechanics' setup of a kind of pull."""
+def setup_of(kind: KindAsked, stances: Mapping[str, float] | None = None) -> Setup:
+    """The mechanics' setup of a kind of pull; `stances` are people's for this body, where the own is not known."""
     return filled_setup(
         SetupInput(
             preset=kind.style,
@@ -96,7 +99,9 @@ def setup_of(kind: KindAsked) -> Setup:
             flexion_at_start_rad=_AT_START.get(kind.shape),
             stance_m=kind.stance_m,
             bar=kind.bar if kind.bar in BAR_PRESETS else "unknown",
-        )
+            own=kind.own,
+        ),
+        stances,
     )
 
 

@@ -97,7 +97,7 @@ def bar_gains(
 def pulls_of(bodies: Body, styles: Sequence[str], age: float | None) -> dict[str, Lifters]:
     """The first body's pulls from the floor in every style it can take."""
     setups = [filled_setup(SetupInput(preset=style)) for style in styles]
-    found = pull_demands(bodies, setup_arrays(setups), age)
+    found = pull_demands(bodies, setup_arrays(setups, bodies), age)
     possible = fully_possible(found)[0]
     return {
         style: Lifters(

@@ -95,11 +95,14 @@ def test_a_style_against_itself_is_about_the_same_in_everything(report):
     assert told.sentences[0].startswith("About the same: ")
 
 
-def test_what_cannot_be_told_apart_is_said_to_be_the_same():
+def test_what_cannot_be_told_apart_is_not_named_and_what_would_tell_is():
     """Two bodies known by stature alone: their own draws are independent, so a small difference is not one."""
     first = leverage_report(BodyInput("m", {"stature": 1.78}), [SetupInput(name="one")], seed=0).styles[0]
     second = leverage_report(BodyInput("m", {"stature": 1.785}), [SetupInput(name="two")], seed=1).styles[0]
-    assert story(first, second, centimetres).sentences[0].startswith("About the same: ")
+    told = story(first, second, centimetres)
+    assert told.sentences == (told.sentences[0],)
+    assert told.sentences[0].startswith("How a lifter stands decides, so measure stance and toes: length of the pull")
+    assert all(d.direction == 0 and d.unsure for d in told.differences)
 
 
 def test_moments_are_left_out_when_they_would_tell_a_mass(report):

@@ -8,9 +8,10 @@ import pytest
 
 from analysis.core.body.anthropometry import population_bodies
 from analysis.core.pull.checks import reference_body
+from analysis.core.pull.habits import usual_stance
 from analysis.core.pull.posture import rear_meeting, spinal_bend
-from analysis.core.pull.pull import impossible, problem_of, pull_postures
-from analysis.core.pull.setups import DEFAULT_SETUPS, filled_setup, setup_arrays
+from analysis.core.pull.pull import impossible, postures_at, problem_of, pull_postures, rig_of
+from analysis.core.pull.setups import DEFAULT_SETUPS, filled_setup, setup_arrays, usual_stances
 from analysis.core.records.errors import ImpossibleStance, UnknownKey
 from analysis.core.records.pulls import SetupInput
 
@@ -64,9 +65,9 @@ def test_circles_that_touch_meet_and_circles_apart_do_not():
     assert x[0] == pytest.approx(-math.sqrt(3) / 2)  # behind
 
 
-def test_the_spine_is_straight_at_lockout_and_bent_to_half_way():
+def test_the_spine_is_straight_at_lockout_and_bent_to_a_third_of_the_pull():
     setups = setup_arrays([filled_setup(SetupInput("rounded"))])
-    bend = spinal_bend(setups, np.array([0.0, 0.5, 0.75, 1.0]))
+    bend = spinal_bend(setups, np.array([0.0, 0.35, 0.675, 1.0]))
     np.testing.assert_allclose(np.degrees(bend), [40.0, 40.0, 20.0, 0.0], atol=1e-9)
 
 
@@ -103,6 +104,10 @@ def test_what_a_body_cannot_do_is_a_typed_error_that_names_it(asked, quantity):
         ({"disc_diameter_m": 0.9}, "disc_diameter_m"),
         ({"spinal_flexion_rad": -0.1}, "spinal_flexion_rad"),
         ({"bar_diameter_m": 0.0}, "bar_diameter_m"),
+        ({"shin_gap_m": -0.01}, "shin_gap_m"),
+        ({"drift_m": 0.2}, "drift_m"),
+        ({"lead_rad": 1.0}, "lead_rad"),
+        ({"bar_ahead_m": 0.1}, "bar_ahead_m"),
     ],
 )
 def test_settings_that_cannot_be_are_refused_by_name(change, quantity):
@@ -119,16 +124,47 @@ def test_unknown_style_and_bar_are_refused_by_name():
 
 
 def test_presets_are_the_published_stances_escamilla_2000():
+    """70 cm is the mean of men whose shank and thigh measure 0.828 m (ANSUR II): 0.84 of the leg."""
     conventional, sumo = filled_setup(SetupInput()), filled_setup(SetupInput("sumo"))
     assert (conventional.stance_m, conventional.hand_spacing_m) == (0.32, 0.55)
-    assert (sumo.stance_m, sumo.hand_spacing_m) == (0.70, 0.47)
+    assert (sumo.stance_m, sumo.hand_spacing_m) == (pytest.approx(0.70, abs=0.005), 0.47)
     assert [round(math.degrees(s.turnout_rad)) for s in (conventional, sumo)] == [14, 42]
+    spread = [[math.sqrt(s.covariance[at][at]) for at in (0, 1)] for s in (conventional, sumo)]
+    np.testing.assert_allclose(spread, [[0.08, math.radians(6)], [0.11, math.radians(8)]], rtol=1e-9)
+
+
+def test_the_stance_of_sumo_goes_by_the_leg_unless_one_is_asked_for():
+    one = SQUAD.rows(slice(0, 1))
+    leg, stances = float(one.shank[0] + one.thigh[0]), usual_stances(one)
+    assert stances["sumo"] == pytest.approx(0.84 * leg)
+    assert stances["wide-sumo"] == pytest.approx(1.08 * leg)
+    assert stances["conventional"] == 0.32
+    asked = filled_setup(SetupInput("sumo", stance_m=0.62), stances)
+    assert (asked.stance_m, asked.stance_by_body, asked.covariance[0][0]) == (0.62, False, 0.0)
+    arrays = setup_arrays([filled_setup(SetupInput("sumo")), asked], SQUAD)
+    assert arrays.stance[0, 0] == pytest.approx(stances["sumo"])
+    np.testing.assert_allclose(arrays.stance[:, 1], 0.62)
+
+
+def test_nobody_is_stood_under_the_discs_or_sat_below_the_knees():
+    """Over 2,000 men: shoes inside the collars, and thighs at lift-off hardly below level, in 99 of 100."""
+    bodies = population_bodies("m", 2000, 8)
+    wide = usual_stance("wide-sumo", bodies)
+    toe = wide / 2 + 0.81 * bodies.foot * math.sin(math.radians(45)) + 0.05 * math.cos(math.radians(45))
+    assert toe.max() <= 1.31 / 2 + 1e-9
+    assert (wide < 1.08 * (bodies.shank + bodies.thigh) - 1e-6).mean() < 0.4
+    r = rig_of(bodies, setup_arrays([filled_setup(SetupInput(s)) for s in ("sumo", "wide-sumo")], bodies))
+    p = postures_at(r, r.setups.start_height + 0.0 * r.knee_z)
+    lowest = np.percentile(np.degrees(p.thigh_angle[..., 0]), 1.0, axis=0)
+    assert lowest[0] > 0.0 and lowest[1] > -12.0
 
 
 def test_a_setup_can_be_changed_in_every_setting():
     changed = {
         "stance_m": 0.5, "turnout_rad": 0.4, "hand_spacing_m": 0.5, "spinal_flexion_rad": 0.3, "sole_m": 0.02,
         "start_height_m": 0.3, "disc_diameter_m": 0.4, "bar_diameter_m": 0.028, "bar_span_m": 1.3,
+        "arm_ahead_rad": 0.1, "bar_ahead_m": 0.01, "shin_gap_m": 0.0, "girdle_m": 0.04, "drift_m": 0.03,
+        "lead_rad": 0.05, "arms_at_knee_rad": 0.02,
     }  # fmt: skip
     setup = dataclasses.asdict(filled_setup(SetupInput(**changed)))
     assert {key: setup[key] for key in changed} == changed

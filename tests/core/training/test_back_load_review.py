@@ -43,7 +43,7 @@ def moments(*sets):
 
 
 def test_a_deadlifts_moment_is_the_greatest_of_the_mechanics_over_the_pull():
-    setups = setup_arrays([filled_setup(SetupInput(preset=s)) for s in ("conventional", "sumo")])
+    setups = setup_arrays([filled_setup(SetupInput(preset=s)) for s in ("conventional", "sumo")], BODY)
     rig, postures = pull_postures(BODY, setups, 301)
     line = moments_of(rig.body, rig.setups, postures, 0.5).l4l5
     direct = np.nanmax(line.at(180.0), axis=-1)[0]
