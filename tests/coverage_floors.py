@@ -22,7 +22,7 @@ HEAD = """# Least share of lines, in per cent, that the unit tests run in each r
 
 
 def room_of(path: str) -> str:
-    """`athletes/units/typed.py` -> `athletes/forms`; files beside the rooms count for the app."""
+    """`athletes/units/fields.py` -> `athletes/units`; files beside the rooms count for the app."""
     parts = Path(path).parts[:-1]
     deep = 3 if parts[1:2] == ("core",) else 2
     return "/".join(parts[:deep])

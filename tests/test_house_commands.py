@@ -13,8 +13,8 @@ ROOT = Path(__file__).resolve().parents[1]
 @pytest.mark.parametrize(
     ("path", "room"),
     [
-        ("athletes/units/typed.py", "athletes/forms"),
-        ("athletes/log/words.py", "athletes"),
+        ("athletes/units/fields.py", "athletes/units"),
+        ("athletes/urls.py", "athletes"),
         ("analysis/core/pull/bar/bend.py", "analysis/core/pull"),
     ],
 )
