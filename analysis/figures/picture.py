@@ -6,8 +6,8 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from analysis.core.records.positions import position_heights
 from analysis.core.records.pulls import StyleReport
+from analysis.core.records.terms import position_heights
 from analysis.core.records.weak_link import StyleReading
 from analysis.drawings import ground, measures
 from analysis.drawings.marks import Drawing, Mark

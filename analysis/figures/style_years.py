@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
-from analysis.core.records.units import KG_PER_LB
-from analysis.core.records.words import STYLE_WORDS
+from analysis.core.records.terms import STYLE_WORDS
 from analysis.core.styles.years import StyleYears
 from analysis.figures.card import FigureCard, Table, card
 from analysis.figures.theme import STYLE_MARKER, axis, layout, style_colour, style_line
+from athletes.schema.units import KG_PER_LB
 
 
 def style_years_card(years: StyleYears, unit: str = "kg") -> FigureCard:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from analysis.core.records.estimates import TrialPlan, TrialPoint, TrialVerdict
-from analysis.core.records.units import KG_PER_LB
-from analysis.core.trials.trial_course import Course
+from analysis.core.trials.verdict import Course
 from analysis.figures.card import FigureCard, Table, card
 from analysis.figures.theme import INK, SOFT, STYLE_MARKER, axis, layout, style_colour, style_line
+from athletes.schema.units import KG_PER_LB
 
 BAND = "rgba(128,128,128,0.18)"
 

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from analysis.core.estimates import normal
 from analysis.core.meets import day as meet_day
-from analysis.core.meets import plans, scoring, tree, warm_ups
+from analysis.core.meets import plans, scoring, tree
+from analysis.core.meets import plans as warm_ups
 from analysis.core.settings.meets import MEETS, WARM_UPS
 from analysis.how_it_works.rows import FINENESS, NO_SOURCE, Group, ShownNumber, living, number, parts, settings_group
 

@@ -14,7 +14,8 @@ from analysis.core.pull import batch as squad
 from analysis.core.records.postures import BarOverFoot
 from analysis.core.styles import narrowing
 from analysis.how_it_works.rows import FINENESS, NO_SOURCE, Group, ShownNumber, living, number, of_constant, parts
-from athletes.measuring import repeats, stale, stance
+from athletes.measuring import repeats, stale
+from athletes.measuring import stale as stance
 from athletes.schema import measurements
 from athletes.schema.measurements import MEASUREMENTS
 from athletes.schema.vocabulary import Sex

@@ -6,6 +6,11 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cache
 
+from django.contrib.auth.decorators import login_required
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.views.decorators.http import require_safe
+
 from analysis.core.body.constants import all_constants
 from analysis.core.estimates.one_rep_max import FORMULAS, LIMITS_OF_FORMULAS
 from analysis.core.pull.checks import KNOWN_MISSES, CheckRow, check_rows, reference_body
@@ -153,3 +158,10 @@ SECTIONS: tuple[Section, ...] = (
 def sections() -> tuple[tuple[Section, Mapping[str, object]], ...]:
     """Every section with its numbers, worked out once a process: nothing in them depends on a reader or a day."""
     return tuple((section, section.numbers()) for section in SECTIONS)
+
+
+@login_required
+@require_safe
+def how_it_works(request: HttpRequest) -> HttpResponse:
+    """Equations in words, constants with their sources, checks computed now, limits and cautions."""
+    return render(request, "model.html", {"here": "model", "sections": sections()})

@@ -2,6 +2,6 @@
 
 from django.urls import path
 
-from analysis.how_it_works.views import how_it_works
+from analysis.how_it_works.page import how_it_works
 
 urlpatterns = [path("how-it-works/", how_it_works, name="how-it-works")]

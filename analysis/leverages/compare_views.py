@@ -7,7 +7,7 @@ from django.http import HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
-from analysis.core.records.errors import CoreError
+from analysis.core.records.plain import CoreError
 from analysis.leverages.beside import compare_context
 from analysis.leverages.page import Page, page_for
 from analysis.leverages.what_if import AVERAGE, CompareForm

@@ -29,8 +29,8 @@ from athletes.measuring.stale import is_stale
 from athletes.models import Athlete, User
 from athletes.models.choices import Lift, Result
 from athletes.people.services import stance_bounds
+from athletes.schema.units import show_length, show_weight
 from athletes.units.loads import canonical
-from athletes.units.shown import show_length, show_weight
 
 USUAL_LOAD_KG = 100.0  # when nothing was logged or told
 LABELS = {style: words.capitalize() for style, words in STYLE_WORDS.items()}

@@ -3,9 +3,7 @@
 from django.urls import path
 
 from analysis.leverages.compare_views import compare
-from analysis.leverages.sweep_views import sweep
-from analysis.leverages.views import leverages, leverages_frames
-from analysis.leverages.what_if_views import what_if
+from analysis.leverages.views import leverages, leverages_frames, sweep, what_if
 
 urlpatterns = [
     path("athletes/<int:pk>/leverages/", leverages, name="leverages"),

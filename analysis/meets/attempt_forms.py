@@ -7,7 +7,7 @@ from typing import Any
 from django import forms
 
 from analysis.core.meets.day import LIFTS, check_load
-from analysis.core.records.errors import CoreError
+from analysis.core.records.plain import CoreError
 from analysis.meets.rules import COUNTED, entrant_of, rules_of
 from athletes.models import MeetEntry
 from athletes.models.choices import Lift, MissPosition, Result, RuleReason, WeightUnit

@@ -10,11 +10,11 @@ from django.views.decorators.http import require_POST, require_safe
 
 from analysis.meets.attempt_forms import AttemptForm
 from analysis.meets.board import attempt_state, board_state, cards, entries_of, lift_now
-from analysis.meets.found import entry_for, meet_for
+from analysis.meets.entry_views import entry_for, meet_for
 from analysis.meets.planning import plans_for
 from analysis.meets.rules import lifts_of
 from analysis.meets.sums import standings
-from athletes.access.access_log import note_looks
+from athletes.access.audit import note_looks
 from athletes.access.permissions import SignedInRequest
 from athletes.floor.state import owner_of
 from athletes.meets.services import Said, say_attempt

@@ -8,7 +8,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from analysis.meets.attempt_forms import NeededForm, PlannedForm
 from analysis.meets.entry import EntryPage, entry_page, planned_form_initial
-from analysis.meets.found import entry_for
+from analysis.meets.entry_views import entry_for
 from analysis.meets.planning import plans_for
 from athletes.access.permissions import SignedInRequest, may, may_see_mass
 from athletes.meets.services import not_yet_logged, plan_loads

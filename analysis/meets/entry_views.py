@@ -4,13 +4,13 @@ from django.contrib import messages
 from django.contrib.auth.decorators import login_required
 from django.core.exceptions import PermissionDenied
 from django.http import HttpResponse
-from django.shortcuts import redirect, render
+from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_http_methods, require_POST
 
 from analysis.meets.forms import EntryForm
-from analysis.meets.found import entry_for, meet_for
-from athletes.access.permissions import SignedInRequest, may_see_mass
+from athletes.access.permissions import WORKERS, SignedInRequest, athlete_for, club_for, may_see_mass
 from athletes.meets.services import save_entry, withdraw_entry, write_to_log
+from athletes.models import Meet, MeetEntry
 
 
 @login_required
@@ -65,3 +65,21 @@ def meet_to_log(request: SignedInRequest, pk: int, entry: int) -> HttpResponse:
     words = f"{written} attempts now stand in the log of {found}." if written else "The log holds them already."
     messages.success(request, words)
     return redirect("meet-entry", pk, entry)
+
+
+def meet_for(request: SignedInRequest, pk: int) -> Meet:
+    """A meet of a club the user works in; 404 for everybody else."""
+    meet = get_object_or_404(Meet.objects.select_related("club"), pk=pk)
+    club_for(request, meet.club_id, WORKERS)
+    return meet
+
+
+def entry_for(request: SignedInRequest, pk: int, entry: int, write: str = "") -> MeetEntry:
+    """An entry: a rival for those who work in the club, a lifter for those who may see the lifter."""
+    rows = MeetEntry.objects.select_related("athlete", "athlete__club", "meet", "meet__club")
+    found = get_object_or_404(rows.prefetch_related("attempts"), pk=entry, meet_id=pk)
+    if found.athlete_id is None:
+        club_for(request, found.meet.club_id, WORKERS)
+    else:
+        found.athlete = athlete_for(request, found.athlete_id, write=write)
+    return found

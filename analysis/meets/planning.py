@@ -20,9 +20,9 @@ from analysis.core.meets import (
     plan_attempts,
     preparation_findings,
 )
-from analysis.core.records.errors import CoreError
 from analysis.core.records.estimates import AttemptPlan, DayBest, Finding, RunningBest
 from analysis.core.records.lifts import LifterRecord, SetRecord
+from analysis.core.records.plain import CoreError
 from analysis.core.settings import Settings
 from analysis.meets.rules import after_squat_and_bench, rules_of
 from analysis.store.bridge import lifter_logs

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from analysis.core.meets.scoring import MEMORY, age_group, dots, ipf_gl, weight_class
-from analysis.core.records.errors import CoreError
+from analysis.core.records.plain import CoreError
 from analysis.meets.rules import entrant_of, lifts_of
 from analysis.meets.sums import total_of
 from athletes.models import MeetEntry

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from datetime import date
 from math import floor
+
+from django.db.models import Count, Q
 
 from analysis.core.meets.day import Entrant, best_of, out_of_total
 from analysis.meets.rules import entrant_of, lifts_of
 from analysis.meets.words import lift_words
-from athletes.models import Meet, MeetEntry
+from athletes.models import Athlete, Club, Meet, MeetEntry
 from athletes.models.choices import Lift
 
 
@@ -64,3 +67,24 @@ def lightest_to_pass(own_before_kg: float, rival_total_kg: float, step_kg: float
     """The lightest deadlift, kg, in steps, that puts the total above the rival's."""
     missing = rival_total_kg - own_before_kg
     return max((floor(missing / step_kg + 1e-6) + 1) * step_kg, step_kg)
+
+
+def listed_meets(club: Club, today: date) -> tuple[list[Meet], list[Meet]]:
+    """Meets to come, the next one first, and those behind, the latest first; each with its number of lifters."""
+    own = Q(entries__athlete__isnull=False)
+    rows: list[Meet] = list(club.meets.annotate(lifters=Count("entries", filter=own)))
+    for meet in rows:
+        meet.days_to_go = (meet.day - today).days
+    ahead = sorted((m for m in rows if m.day >= today), key=lambda m: (m.day, m.pk))
+    behind = sorted((m for m in rows if m.day < today), key=lambda m: (m.day, m.pk), reverse=True)
+    return ahead, behind
+
+
+def entries_of_athlete(athlete: Athlete, today: date) -> tuple[list[MeetEntry], list[MeetEntry]]:
+    """An athlete's entries of meets to come, the next first, and of those behind, the latest first."""
+    rows = list(athlete.meet_entries.select_related("meet", "meet__club").prefetch_related("attempts"))
+    for entry in rows:
+        entry.athlete = athlete
+    ahead = sorted((e for e in rows if e.meet.day >= today), key=lambda e: (e.meet.day, e.pk))
+    behind = sorted((e for e in rows if e.meet.day < today), key=lambda e: (e.meet.day, e.pk), reverse=True)
+    return ahead, behind

@@ -2,11 +2,10 @@
 
 from django.urls import path
 
-from analysis.meets.athlete_views import athlete_meets
 from analysis.meets.board_views import meet_attempt, meet_board, meet_state
 from analysis.meets.entry_page_views import meet_entry, meet_plan_keep
 from analysis.meets.entry_views import meet_enter, meet_entry_edit, meet_to_log, meet_withdraw
-from analysis.meets.views import meet, meet_edit, meet_new, meets
+from analysis.meets.views import athlete_meets, meet, meet_edit, meet_new, meets
 
 urlpatterns = [
     path("meets/", meets, name="meets"),

@@ -7,14 +7,15 @@ from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods, require_safe
 
 from analysis.meets.board import entries_of
+from analysis.meets.entry import entry_page
+from analysis.meets.entry_views import meet_for
 from analysis.meets.forms import MeetForm
-from analysis.meets.found import meet_for
-from analysis.meets.listing import listed_meets
+from analysis.meets.planning import plans_for
 from analysis.meets.rules import lifts_of, rules_of
-from analysis.meets.sums import standings
+from analysis.meets.sums import entries_of_athlete, listed_meets, standings
 from analysis.store.profiles import today_in
-from athletes.access.access_log import note_looks
-from athletes.access.permissions import SignedInRequest, current_club
+from athletes.access.audit import note_looks
+from athletes.access.permissions import SignedInRequest, athlete_for, current_club, may, may_see_mass
 from athletes.meets.services import save_meet
 from athletes.models import Meet
 from athletes.models.choices import Lift
@@ -75,3 +76,21 @@ def meet_edit(request: SignedInRequest, pk: int) -> HttpResponse:
         return redirect("meet", pk)
     shown = Meet.objects.get(pk=pk)  # the heading keeps the stored name while the form holds what was typed
     return render(request, "meet_form.html", {"here": "meets", "meet": shown, "form": form})
+
+
+@login_required
+@require_safe
+def athlete_meets(request: SignedInRequest, pk: int) -> HttpResponse:
+    """The meets of one athlete; body mass, class and points only for those who may see them."""
+    athlete = athlete_for(request, pk)
+    today = today_in(athlete.club)
+    sees_health, sees_mass = may(request.user, athlete, "health"), may_see_mass(request.user, athlete)
+    ahead, behind = entries_of_athlete(athlete, today)
+    plans = plans_for(ahead)
+    context = {
+        "tab": "meets",
+        "athlete": athlete,
+        "ahead": [(entry, entry_page(entry, plans[entry.pk], None, sees_health, sees_mass)) for entry in ahead],
+        "behind": [(entry, entry_page(entry, None, None, sees_health, sees_mass)) for entry in behind],
+    }
+    return render(request, "athlete_meets.html", context)

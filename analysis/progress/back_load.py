@@ -7,10 +7,9 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from analysis.core.records.errors import CoreError
 from analysis.core.records.estimates import Finding, StyleSpacing
 from analysis.core.records.lifts import LifterRecord
-from analysis.core.records.plain import to_plain
+from analysis.core.records.plain import CoreError, to_plain
 from analysis.core.records.training import BackReview
 from analysis.core.records.weak_link import StrengthRange
 from analysis.core.settings import Settings
@@ -18,8 +17,7 @@ from analysis.core.training.back_load import CONTRARY, LIMITS
 from analysis.core.training.back_load_review import back_load_review, in_capacity_reps
 from analysis.figures.load import spacing_card, weeks_card
 from analysis.figures.words import style_words
-from analysis.progress.panel import Link, Panel, panel
-from analysis.progress.reader import weights
+from analysis.progress.panel import Link, Panel, panel, weights
 from analysis.progress.stored import record_from
 from athletes.access.permissions import may, may_see_mass
 from athletes.models import Athlete, User

@@ -6,7 +6,7 @@ from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from analysis.progress.back_load import back_page
-from analysis.progress.numbers_file import numbers_file
+from analysis.progress.panel import numbers_file
 from analysis.store.profiles import profile_of, today_in
 from athletes.access.permissions import SignedInRequest, athlete_for, may
 

@@ -17,8 +17,7 @@ from analysis.core.training.bar_grip import bar_grip_board
 from analysis.figures.bar import GRIP_WORDS, bar_words, comparison_card, gains_card, hands_card, rises_card
 from analysis.figures.pull_time import style_times_card
 from analysis.figures.words import load_words, span_words, style_words
-from analysis.progress.panel import Link, Panel, panel
-from analysis.progress.reader import lengths, weights
+from analysis.progress.panel import Link, Panel, lengths, panel, weights
 from analysis.progress.stored import record_from
 from athletes.models import User
 

@@ -17,8 +17,7 @@ from analysis.figures.progress import now_words, progress_card
 from analysis.figures.pull_time import timed_card
 from analysis.figures.volume import volume_card
 from analysis.figures.words import PLACE_WORDS, load_words, style_words
-from analysis.progress.panel import Link, Panel, panel
-from analysis.progress.reader import lengths, weights
+from analysis.progress.panel import Link, Panel, lengths, panel, weights
 from athletes.models import User
 
 SPANS = {"12w": timedelta(weeks=12), "1y": timedelta(days=365), "all": None}

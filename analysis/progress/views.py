@@ -2,19 +2,20 @@
 
 from typing import Any
 
+from django import forms
 from django.contrib.auth.decorators import login_required
 from django.http import HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from analysis.core.records.training import ProgressBoard
-from analysis.progress.forms import ProgressForm
-from analysis.progress.numbers_file import numbers_file
-from analysis.progress.page import chosen_footing, headline, progress_panels
+from analysis.progress.page import SPAN_WORDS, chosen_footing, headline, progress_panels
+from analysis.progress.panel import numbers_file
 from analysis.progress.stored import record_from
 from analysis.store.profiles import profile_of, today_in
 from athletes.access.permissions import SignedInRequest, athlete_for, may
 from athletes.models import Athlete
+from athletes.units.fields import choice_field
 
 
 def progress_context(request: SignedInRequest, athlete: Athlete) -> dict[str, Any]:
@@ -53,3 +54,23 @@ def progress_numbers(request: SignedInRequest, pk: int, figure: str) -> HttpResp
     """One figure's numbers as a CSV file, of the same footing and span."""
     athlete = athlete_for(request, pk)
     return numbers_file(progress_context(request, athlete)["panels"], figure)
+
+
+class ProgressForm(forms.Form):
+    """Which comparable sets, and since when; an unknown choice is said and the usual one is shown."""
+
+    footing = forms.ChoiceField(label="Comparable sets", required=False)
+    span = forms.ChoiceField(label="Span", choices=SPAN_WORDS, required=False)
+
+    def __init__(self, *args: Any, board: ProgressBoard, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        choices = [(f.key, f"{f.label} ({f.sessions} days)") for f in board.footings]
+        choice_field(self, "footing").choices = choices
+        for name, words in (("footing", "These sets are not in this log"), ("span", "There is no such span")):
+            self.fields[name].error_messages["invalid_choice"] = f"{words}; the usual ones are shown instead."
+
+    @property
+    def chosen(self) -> tuple[str, str]:
+        """Footing key ("" for the usual one) and span."""
+        data = getattr(self, "cleaned_data", {}) if self.is_valid() or self.is_bound else {}
+        return data.get("footing", ""), data.get("span") or SPAN_WORDS[0][0]

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import timedelta
 
 from analysis.core.leverages.findings import story
-from analysis.core.records.errors import CoreError
+from analysis.core.records.plain import CoreError
 from analysis.core.records.training import ProgressBoard
 from analysis.core.styles.comparison import FLOOR_STYLES
 from analysis.figures.card import FigureCard
@@ -14,7 +14,7 @@ from analysis.figures.progress import progress_card
 from analysis.leverages.page import page_for
 from analysis.leverages.pictures import PanelRow, panel_row
 from analysis.progress.page import chosen_footing
-from analysis.progress.reader import weights
+from analysis.progress.panel import weights
 from analysis.progress.stored import record_from
 from analysis.store.profiles import Sources
 from athletes.models import Athlete, User

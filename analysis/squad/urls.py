@@ -2,9 +2,8 @@
 
 from django.urls import path
 
-from analysis.squad.settings_views import club_settings
 from analysis.squad.summary_views import report, summary
-from analysis.squad.views import squad
+from analysis.squad.views import club_settings, squad
 
 urlpatterns = [
     path("squad/", squad, name="squad"),

@@ -1,16 +1,20 @@
 """Review a squad: who needs the coach's eye this week, and why."""
 
+from django.contrib import messages
 from django.contrib.auth.decorators import login_required
 from django.core.paginator import Paginator
 from django.http import HttpResponse
-from django.shortcuts import render
-from django.views.decorators.http import require_safe
+from django.shortcuts import redirect, render
+from django.views.decorators.http import require_http_methods, require_safe
 
 from analysis.squad.forms import SquadFilterForm
+from analysis.squad.number_forms import NumbersForm
 from analysis.squad.squad_table import squad_lines
+from analysis.store.club_numbers import numbers_for, numbers_of_club
 from analysis.store.profiles import refresh, stored_profiles, today_in
-from athletes.access.permissions import SignedInRequest, current_club
+from athletes.access.permissions import DECIDERS, SignedInRequest, athlete_for, club_for, current_club
 from athletes.models import Athlete
+from athletes.people.services import change_numbers
 
 A_PAGE = 100  # rows; a squad of 500 then still answers at once
 
@@ -38,3 +42,26 @@ def squad(request: SignedInRequest) -> HttpResponse:
         "waiting": sum(p.updating for p in profiles),
     }
     return render(request, "squad.html", context)
+
+
+@login_required
+@require_http_methods(["GET", "HEAD", "POST"])
+def club_settings(request: SignedInRequest, pk: int | None = None) -> HttpResponse:
+    """Show and change the numbers in force; coaches and owners only."""
+    athlete = athlete_for(request, pk, write="decide") if pk else None
+    club = athlete.club if athlete else club_for(request, current_club(request).pk, DECIDERS)
+    base = numbers_of_club(club)
+    form = NumbersForm(request.POST or None, now=numbers_for(athlete) if athlete else base)
+    if request.method == "POST" and form.is_valid():
+        changed = change_numbers(club, athlete, form.changed_numbers(), request.user)
+        messages.success(request, f"{len(changed)} numbers changed." if changed else "Nothing was changed.")
+        return redirect(request.path)
+    context = {
+        "here": "club",
+        "tab": "settings",
+        "club": club,
+        "athlete": athlete,
+        "form": form,
+        "frame": "athlete_base.html" if athlete else "base.html",
+    }
+    return render(request, "club_settings.html", context)

@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable
 
 from django.db.models import Q
 
-from analysis.core.records.errors import CoreError
+from analysis.core.records.plain import CoreError
 from analysis.core.settings import DEFAULTS, REGISTRY, Settings, layered
 from athletes.models import Athlete, Club, SettingOverride
 

@@ -10,9 +10,9 @@ from math import isfinite
 from typing import Any
 
 from analysis.core.records import terms
-from analysis.core.records.errors import CoreError
 from analysis.core.records.lifts import DayRecord, LifterRecord, PullTags, SetRecord
-from analysis.core.records.units import kg_from_lb
+from analysis.core.records.plain import CoreError
+from athletes.schema.units import kg_from_lb
 
 COLUMNS = """
 The file starts with lines that describe the lifter, each "# name: value":

@@ -8,10 +8,10 @@ from datetime import date
 from django.db.models import prefetch_related_objects
 
 from analysis.core.leverages.findings import story
-from analysis.core.records.errors import CoreError
 from analysis.core.records.lifts import LifterRecord
+from analysis.core.records.plain import CoreError
 from analysis.core.records.styles import StyleComparison, StyleReason
-from analysis.core.records.words import in_ten
+from analysis.core.records.terms import in_ten
 from analysis.core.settings import Settings
 from analysis.core.styles.comparison import FLOOR_STYLES, TrialNews, compare_styles
 from analysis.leverages.page import Page, page_for

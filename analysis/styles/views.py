@@ -1,5 +1,8 @@
 """Compare the styles for one athlete, and record which is the main one."""
 
+from typing import Any
+
+from django import forms
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
 from django.http import HttpResponse
@@ -8,10 +11,12 @@ from django.views.decorators.http import require_http_methods
 
 from analysis.core.records.plain import to_plain
 from analysis.store.profiles import today_in
-from analysis.styles.forms import MainStyleForm
 from analysis.styles.page import comparison_for
 from analysis.trials.services import decide_main_style
 from athletes.access.permissions import SignedInRequest, athlete_for
+from athletes.models import Decision
+from athletes.models.choices import Style
+from athletes.units.fields import choice_field
 
 
 @login_required
@@ -37,3 +42,18 @@ def styles(request: SignedInRequest, pk: int) -> HttpResponse:
         "decisions": athlete.decisions.select_related("decided_by")[:10],
     }
     return render(request, "styles.html", context)
+
+
+class MainStyleForm(forms.ModelForm):
+    """Main style, reasons for the coach's file, words for the lifter."""
+
+    class Meta:
+        model = Decision
+        fields = ("main_style", "reasons", "words_for_athlete")
+        labels = {"main_style": "Main style", "words_for_athlete": "In plain words for the lifter"}
+        widgets = {"reasons": forms.Textarea(attrs={"rows": 4}), "words_for_athlete": forms.Textarea(attrs={"rows": 3})}
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["main_style"].required = True
+        choice_field(self, "main_style").choices = [("", "choose"), *Style.choices]

@@ -8,7 +8,7 @@ from django.http import HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods
 
-from analysis.core.records.test_days import TestDaySheet
+from analysis.core.records.weak_link import TestDaySheet
 from analysis.core.weak_link.test_day import sheet_of_test_day
 from analysis.store.bridge import lifter_record
 from analysis.store.club_numbers import numbers_for

@@ -11,7 +11,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from analysis.core.records.estimates import Finding
 from analysis.core.records.plain import to_plain
 from analysis.core.trials import plan_findings
-from analysis.core.trials.trial_course import expected_course
+from analysis.core.trials.verdict import expected_course
 from analysis.figures.trials import trial_card
 from analysis.store.club_numbers import numbers_for
 from analysis.store.profiles import today_in

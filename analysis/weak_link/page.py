@@ -11,12 +11,11 @@ from typing import Any
 from django.utils.safestring import mark_safe
 
 from analysis.core.leverages.report import leverage_report
-from analysis.core.records.errors import CoreError
 from analysis.core.records.lifts import LifterRecord
-from analysis.core.records.plain import to_plain
+from analysis.core.records.plain import CoreError, to_plain
 from analysis.core.records.pulls import SetupInput, StyleReport
+from analysis.core.records.terms import in_ten
 from analysis.core.records.weak_link import WeakLinkReport
-from analysis.core.records.words import in_ten
 from analysis.core.settings import Settings
 from analysis.core.training.progress import linked
 from analysis.core.training.work import LINKED_ROWS

@@ -3,8 +3,7 @@
 from django.urls import path
 
 from analysis.weak_link.misses_views import misses
-from analysis.weak_link.rows_views import rows
-from analysis.weak_link.views import weak_link
+from analysis.weak_link.views import rows, weak_link
 
 urlpatterns = [
     path("athletes/<int:pk>/weak-link/", weak_link, name="weak-link"),

@@ -7,7 +7,7 @@ from django.core.exceptions import PermissionDenied
 from django.db.models import Q, QuerySet
 from django.http import Http404, HttpRequest
 
-from athletes.access.access_log import note_look
+from athletes.access.audit import note_look
 from athletes.models import Athlete, Club, Membership, User
 from athletes.models.choices import Role
 

@@ -7,7 +7,7 @@ from django.contrib.auth.forms import AuthenticationForm, PasswordChangeForm, Pa
 from django.core.mail import EmailMessage
 from django.template import loader
 
-from athletes.access.demo_guard import demo_may_sign_in
+from athletes.access.client_address import demo_may_sign_in
 from athletes.accounts.mail import own_address, send_later
 from athletes.accounts.throttle import too_often
 from athletes.models import User

@@ -4,9 +4,9 @@ from django.urls import path
 
 from athletes.accounts import email_views as email_change
 from athletes.accounts import second_factor_views as second_factor
-from athletes.accounts import session_views as sessions
 from athletes.accounts import sign_in
 from athletes.accounts import views as account
+from athletes.accounts import views as sessions
 
 urlpatterns = [
     path("", account.home, name="home"),

@@ -1,17 +1,19 @@
 """The way in and a person's own account: name, units, password."""
 
+from uuid import UUID
+
 from django.contrib import messages
 from django.contrib.auth import logout, update_session_auth_hash
 from django.contrib.auth.decorators import login_not_required, login_required
 from django.http import HttpResponse
-from django.shortcuts import redirect, render
+from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from athletes.access.permissions import WORKERS, SignedInRequest, clubs_where
 from athletes.accounts.email_change import call_off
 from athletes.accounts.forms import NewPasswordForm, PersonForm
 from athletes.accounts.second_factor import has_second_factor
-from athletes.accounts.sessions import end_sessions, keep_session
+from athletes.accounts.sessions import end_session, end_sessions, keep_session
 from athletes.models import SignInSession
 
 
@@ -73,3 +75,26 @@ def change_password(request: SignedInRequest) -> HttpResponse:
         messages.success(request, "Your password is changed. Every other browser is signed out.")
         return redirect("account")
     return render(request, "change_password.html", {"here": "account", "form": form})
+
+
+@login_required
+@require_POST
+def end_one(request: SignedInRequest, uid: UUID) -> HttpResponse:
+    row = get_object_or_404(SignInSession, uid=uid, user=request.user)
+    here = row.session_key == request.session.session_key
+    end_session(row)
+    if here:
+        logout(request)
+        return redirect("sign-in")
+    messages.success(request, f"Signed out: {row.agent}.")
+    return redirect("account")
+
+
+@login_required
+@require_POST
+def sign_out_everywhere(request: SignedInRequest) -> HttpResponse:
+    """Ends this session too: whoever presses it may not trust the browser they hold."""
+    end_sessions(request.user)
+    logout(request)
+    messages.success(request, "You are signed out of every browser.")
+    return redirect("sign-in")

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import IO, Any
 
 from athletes.exporting import shape
-from athletes.reader.refused import Refused
+from athletes.reader.notes import Refused
 
 MOST_UNPACKED = 400 * 1024 * 1024
 MOST_JSON = 40 * 1024 * 1024

@@ -15,7 +15,7 @@ from athletes.exporting.archive_reader import Copy
 from athletes.models import Athlete, Bar, Club, GuardianConsent, Meet, TrainingDay, User
 from athletes.models.choices import BarKind, TrialStatus
 from athletes.pictures.services import add_picture, clean_picture
-from athletes.reader.refused import Refused
+from athletes.reader.notes import Refused
 
 WHO = "athlete"
 

@@ -2,8 +2,8 @@
 
 from django.urls import path
 
-from athletes.exporting import hand_over_views as hand_over
 from athletes.exporting import views as exports
+from athletes.exporting import views as hand_over
 
 urlpatterns = [
     path("imports/archive/", exports.archive_import, name="archive-import"),

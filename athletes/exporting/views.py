@@ -1,5 +1,6 @@
 """Logs out: a squad or an athlete as a table, an athlete's whole copy, and another club's copy in."""
 
+from django import forms
 from django.conf import settings
 from django.contrib import messages
 from django.core.files.uploadhandler import TemporaryFileUploadHandler
@@ -11,7 +12,7 @@ from django.utils.text import slugify
 from django.views.decorators.csrf import csrf_exempt, csrf_protect
 from django.views.decorators.http import require_http_methods, require_safe
 
-from athletes.access.access_log import note_looks
+from athletes.access.audit import note_looks
 from athletes.access.permissions import (
     DECIDERS,
     SignedInRequest,
@@ -22,13 +23,36 @@ from athletes.access.permissions import (
     may_see_mass,
 )
 from athletes.access.visibility import is_minor
-from athletes.exporting.archive import Copy, read_copy, take_copy, write_copy
+from athletes.exporting.archive_reader import Copy, read_copy
+from athletes.exporting.archive_taking import take_copy
+from athletes.exporting.archive_writer import write_copy
 from athletes.exporting.csv_writer import table
-from athletes.exporting.forms import ArchiveForm
+from athletes.exporting.hand_over import hand_over as gather
 from athletes.importing.uploads import LimitedUpload, watches_its_length
+from athletes.log.services import club_now
+from athletes.log.words import set_line
 from athletes.models import Athlete, LiftSet
 from athletes.models.choices import Standing
-from athletes.reader.refused import Refused
+from athletes.reader.notes import Refused
+
+
+class ArchiveForm(forms.Form):
+    """The copy and whose consent came with it."""
+
+    file = forms.FileField(
+        label="The athlete's copy (ZIP)", allow_empty_file=True, widget=forms.FileInput(attrs={"accept": ".zip"})
+    )
+    agreed = forms.BooleanField(
+        label="The athlete agrees that this club keeps what is in the copy",
+        error_messages={"required": "Without the athlete's consent nothing is taken in."},
+    )
+    agreed_by = forms.CharField(
+        label="Who agreed, and how", max_length=120, help_text="Such as: herself, by letter of 3 March."
+    )
+    guardian = forms.CharField(
+        label="Guardian who agreed, for somebody under 18", max_length=80, required=False,
+        help_text="Written consent; pictures of a minor stay out until a consent for pictures is recorded here.",
+    )  # fmt: skip
 
 
 def squad_of(request: SignedInRequest) -> list[Athlete]:
@@ -119,3 +143,14 @@ def need_guardian(copy: Copy, form: ArchiveForm) -> None:
     minor = is_minor(Athlete(born=born, standing=str(known.get("standing") or Standing.BEGINNER)))
     if minor and not form.cleaned_data["guardian"].strip():
         raise Refused("This copy is of somebody under 18: name the guardian who agreed in writing.")
+
+
+@require_safe
+def hand_over(request: SignedInRequest, pk: int) -> HttpResponse:
+    athlete = athlete_for(request, pk, write="plan")
+    pain_shown = may(request.user, athlete, "health")
+    today = club_now(athlete).date()
+    page = gather(athlete, today, pain_shown)
+    lines = [set_line(row, pain_shown) for row in page.sets]
+    context = {"athlete": athlete, "tab": "report", "page": page, "lines": lines, "today": today}
+    return render(request, "hand_over.html", context)

@@ -9,7 +9,7 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods
 
-from athletes.access.access_log import note_looks
+from athletes.access.audit import note_looks
 from athletes.access.permissions import SignedInRequest, current_club
 from athletes.floor.entries import set_presence
 from athletes.floor.state import board_state, lifters_of, owner_of

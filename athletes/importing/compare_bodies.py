@@ -12,8 +12,7 @@ from athletes.importing.bodies import Finding, Findings, body_findings
 from athletes.importing.plan import answers_for
 from athletes.importing.private import whole
 from athletes.models import ImportBatch, ImportRow
-from athletes.reader.limits import MOST_QUESTIONS
-from athletes.reader.notes import GUESS
+from athletes.reader.notes import GUESS, MOST_QUESTIONS
 
 READ = (ImportRow.Status.OK, ImportRow.Status.GUESS)
 CHUNK = 500

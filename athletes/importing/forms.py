@@ -8,7 +8,7 @@ from django.conf import settings
 from athletes.models import Athlete, Club, ImportBatch
 from athletes.reader.file import ENCODINGS, SEPARATORS
 from athletes.reader.headings import LABELS, PAIRED
-from athletes.reader.limits import LONGEST_CELL
+from athletes.reader.notes import LONGEST_CELL
 from athletes.units.fields import choice_field, row_field
 
 TAB, NOTHING = "tab", "none"

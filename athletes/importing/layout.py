@@ -9,9 +9,9 @@ from datetime import date
 from django.db import transaction
 from django.utils import timezone
 
+from athletes.importing.claim import claim_step
 from athletes.importing.measures_in import clear_measures, lay_measures
 from athletes.importing.outcome import rows_to_take, sets_to_take
-from athletes.importing.steps import still
 from athletes.models import ImportBatch, StagedSet
 from athletes.models.bulk import Bulk, Values
 
@@ -34,7 +34,7 @@ def prepare(batch: ImportBatch, until: float) -> None:
         ]
         ready = LAID_OUT.ready(staged, same)
         with transaction.atomic():
-            now = still(batch)
+            now = claim_step(batch)
             if now is None:
                 return
             if not after:

@@ -8,38 +8,34 @@ import time
 from collections.abc import Callable
 from itertools import islice
 
-from django.db import connection, transaction
+from django.db import transaction
 
+from athletes.importing.claim import claim_step, yield_to_writers
 from athletes.importing.compare import compare, last_set
+from athletes.importing.layout import prepare
 from athletes.importing.look import look
+from athletes.importing.opening import open_workbook
 from athletes.importing.plan import plan_of
 from athletes.importing.private import Held, held_of, hold, holding, masked, private_columns, unmasked, without_values
+from athletes.importing.take_in import check, move, tidy
 from athletes.importing.upload import table_path, unless_contradicted
 from athletes.models import ImportBatch, ImportRow
 from athletes.models.bulk import Bulk
-from athletes.reader.cells.numbers import tidy
+from athletes.reader.cells.numbers import tidy as tidy_text
 from athletes.reader.file import FileFormat, Record
 from athletes.reader.file.places import LINE_BREAK
-from athletes.reader.limits import MOST_QUESTIONS
-from athletes.reader.notes import SKIP
+from athletes.reader.notes import MOST_QUESTIONS, SKIP, Refused
 from athletes.reader.plan import ReadingPlan
-from athletes.reader.refused import Refused
 from athletes.reader.rows import Carry, RowReading, for_the_lines_below, read_row
 
 CHUNK = 1_000
-BREATH = 0.01  # seconds
 LINES = Bulk(ImportRow)
-PLACE = ("phase", "turn", "prepared", "job")
 Status = ImportBatch.Status
 Fixes = dict[int, tuple[str, list[str] | None]]
 
 
 def advance(pk: int, seconds: float = 2.0) -> ImportBatch:
     """Do what is next for about that many seconds; returns the import as it stands then."""
-    from athletes.importing.layout import prepare
-    from athletes.importing.opening import open_workbook
-    from athletes.importing.take_in import check, move, tidy
-
     steps: dict[tuple[str, str], Callable[[ImportBatch, float], None]] = {
         (Status.STAGING, "open"): open_workbook,
         (Status.STAGING, "look"): _look,
@@ -68,28 +64,15 @@ def advance(pk: int, seconds: float = 2.0) -> ImportBatch:
             return ImportBatch.objects.select_related("club").get(pk=pk)
 
 
-def breathe() -> None:
-    """Between two commits on SQLite, where one writer holds the whole log: others who wait get it now."""
-    if connection.vendor == "sqlite":
-        time.sleep(BREATH)
-
-
 def refuse(batch: ImportBatch, reason: str) -> None:
     """Close an import with the reason."""
     ImportBatch.objects.filter(pk=batch.pk).update(status=Status.REFUSED, reason=reason[:300])
 
 
-def still(batch: ImportBatch) -> ImportBatch | None:
-    """The import, locked, if it stands where this step found it; call inside a transaction."""
-    now = ImportBatch.objects.select_for_update().get(pk=batch.pk)
-    place = [(b.status, b.rows_read, *(b.options.get(name) for name in PLACE)) for b in (now, batch)]
-    return now if place[0] == place[1] else None
-
-
 def _look(batch: ImportBatch, until: float) -> None:
     found = look(batch)
     with transaction.atomic():
-        now = still(batch)
+        now = claim_step(batch)
         if now is not None:
             now.rows_total, now.rows_read = int(str(found.pop("rows"))), 0
             now.options |= found | {"phase": "read", "questions": {}, "line": 0, "carry": list(Carry())}
@@ -119,7 +102,7 @@ def _read(batch: ImportBatch, until: float) -> None:
         if updated is None or len(chunk) < CHUNK or time.monotonic() > until:
             return
         batch = updated
-        breathe()
+        yield_to_writers()
 
 
 def read_line(record: Record, plan: ReadingPlan, made: FileFormat, carry: Carry, fixes: Fixes) -> RowReading:
@@ -133,7 +116,7 @@ def read_line(record: Record, plan: ReadingPlan, made: FileFormat, carry: Carry,
 
 def _named_above(record: Record, plan: ReadingPlan, carry: Carry) -> Carry:
     """A lifter or a day that stands alone above the headings holds for the lines below them."""
-    found = for_the_lines_below([tidy(c) for c in record.cells], record.line, plan, carry)
+    found = for_the_lines_below([tidy_text(c) for c in record.cells], record.line, plan, carry)
     return found[1] if found and not found[1].lift else carry
 
 
@@ -183,7 +166,7 @@ def _keep(
         )
     ready = LINES.ready(rows, {"batch": batch.pk})
     with transaction.atomic():
-        now = still(batch)
+        now = claim_step(batch)
         if now is None:
             return None
         if read and batch.options.get("again"):
@@ -222,7 +205,7 @@ def _compare(batch: ImportBatch, until: float) -> None:
     last = last_set(batch)
     compare(batch)
     with transaction.atomic():
-        now = still(batch)
+        now = claim_step(batch)
         if now is not None:
             now.status = Status.READY
             now.options |= {"phase": "", "seen": last}

@@ -7,7 +7,7 @@ from django.conf import settings
 
 from athletes.models import ImportBatch
 from athletes.reader.file.places import OPENED, TABLE
-from athletes.reader.refused import Refused
+from athletes.reader.notes import Refused
 
 
 def opened(name: str) -> Path:

@@ -7,6 +7,7 @@ from django.db import connection, transaction
 from django.utils import timezone
 
 from athletes.access.audit import record
+from athletes.importing.claim import claim_step, yield_to_writers
 from athletes.importing.compare import compare, last_set, logged_meanwhile
 from athletes.importing.layout import LAID_OUT
 from athletes.importing.measures_in import (
@@ -18,7 +19,6 @@ from athletes.importing.measures_in import (
     take_back_measures,
 )
 from athletes.importing.short_lock import checked_before, one_bump, short_lock
-from athletes.importing.steps import breathe, still
 from athletes.importing.tables import forget_opened
 from athletes.models import ImportBatch, LiftSet, Measurement, MeasuringVisit, Picture, StagedSet, TrainingDay, User
 from athletes.reader.headings import measures_in
@@ -45,7 +45,7 @@ def check(batch: ImportBatch, until: float) -> None:
     last = last_set(batch)
     changed = (last > int(batch.options.get("seen", 0)) or measures_in(batch.options["mapping"])) and compare(batch)
     with transaction.atomic():
-        now = still(batch)
+        now = claim_step(batch)
         if now is None:
             return
         now.options |= {"phase": "" if changed else "prepare", "seen": last}
@@ -66,7 +66,7 @@ def move(batch: ImportBatch, until: float) -> None:
     before = revisions_of(measured)
     clear = not (logged_meanwhile(batch, seen) or measured_meanwhile(batch, measured))  # little is left for the lock
     with short_lock():
-        now = still(batch)
+        now = claim_step(batch)
         if now is None:
             return
         busy = [pk for pk, number in revisions_of(measured).items() if number != before.get(pk)]
@@ -113,7 +113,7 @@ def tidy(batch: ImportBatch, until: float) -> None:
     while StagedSet.objects.filter(pk__in=chunk)._raw_delete(using=batch._state.db):
         if time.monotonic() > until:
             return
-        breathe()
+        yield_to_writers()
     clear_measures(batch)
     if batch.status in (Status.DONE, Status.UNDONE):
         batch.held_masses.all()._raw_delete(using=batch._state.db)

@@ -13,7 +13,7 @@ from athletes.reader.columns import heading_key, map_by_content, map_header, mer
 from athletes.reader.file import FileFormat, detect_format
 from athletes.reader.file.workbook import check_no_old_workbook, check_no_web_page, check_workbook, is_zip
 from athletes.reader.headings import MEASURE_FIELDS
-from athletes.reader.refused import Refused
+from athletes.reader.notes import Refused
 
 HEAD = 200
 FILE_WIDE = (

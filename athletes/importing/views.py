@@ -23,7 +23,7 @@ from athletes.importing.take_in import changed_since, take_in, undo
 from athletes.importing.upload import begin
 from athletes.importing.uploads import LimitedUpload, watches_its_length
 from athletes.models import ImportBatch, ImportRow
-from athletes.reader.refused import Refused
+from athletes.reader.notes import Refused
 
 A_PAGE = 50
 Status = ImportBatch.Status

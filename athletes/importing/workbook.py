@@ -12,7 +12,7 @@ from pathlib import Path
 
 from athletes.reader.file.places import AT, OUTCOME, TABLE, put
 from athletes.reader.file.sheet import sheet_to_csv
-from athletes.reader.refused import Refused
+from athletes.reader.notes import Refused
 
 MOST_MEMORY = 300 * 1024 * 1024
 MOST_SECONDS = 180

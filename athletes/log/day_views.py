@@ -10,8 +10,7 @@ from django.views.decorators.http import require_http_methods
 
 from athletes.access.permissions import SignedInRequest, athlete_for, may_see_mass
 from athletes.log.day_form import DayNoteForm
-from athletes.log.days import save_day_note
-from athletes.log.services import club_now
+from athletes.log.services import club_now, save_day_note
 from athletes.models import TrainingDay
 
 

@@ -9,7 +9,7 @@ from django.db.models import Max
 from django.utils import timezone
 
 from athletes.access.audit import fields_of, record
-from athletes.models import Athlete, AuditEntry, Club, LiftSet, User
+from athletes.models import Athlete, AuditEntry, Club, LiftSet, TrainingDay, User
 from athletes.models.choices import Result, TrialStatus
 
 ADDED, CORRECTED, TAKEN_BACK, PUT_BACK = "added", "corrected", "taken back", "put back"
@@ -149,3 +149,19 @@ def is_heavy(row: LiftSet, best_kg: float | None) -> bool:
     by_load = best_kg is not None and row.load_kg >= 0.85 * best_kg
     by_effort = row.rir_low is not None and row.rir_low <= 1.5
     return row.result == Result.MADE and (by_load or by_effort)
+
+
+def save_day_note(actor: User, row: TrainingDay) -> None:
+    """Write the note and what it was before; two people who begin the same day's note end with one row."""
+    try:
+        _write(actor, row)
+    except IntegrityError:
+        row.pk = TrainingDay.objects.get(athlete=row.athlete, day=row.day).pk
+        _write(actor, row)
+
+
+def _write(actor: User, row: TrainingDay) -> None:
+    with transaction.atomic():
+        before = fields_of(TrainingDay.objects.get(pk=row.pk)) if row.pk else None
+        row.save()
+        record(actor, "corrected" if before else "added", row, before, fields_of(row))

@@ -4,6 +4,7 @@ from datetime import date, timedelta
 
 from athletes.models import Athlete
 from athletes.models.choices import Standing
+from athletes.units.typed_lengths import IN_CM, cleaned, read_typed
 
 ADULT_AGE = 18
 YOUNG_KEEP = timedelta(days=92)  # three months; common practice, no source
@@ -18,3 +19,25 @@ def is_minor(athlete: Athlete, day: date) -> bool:
 def is_stale(athlete: Athlete, measured: date, day: date) -> bool:
     """Whether a length measured then is too old to stand for the athlete now: only ever so for minors."""
     return is_minor(athlete, day) and day - measured > YOUNG_KEEP
+
+
+NARROWEST, WIDEST = 10.0, 150.0  # cm, ankle to ankle; from memory
+
+
+class UnreadableStance(ValueError):
+    """What was typed cannot be read as a stance; the message says what and why."""
+
+
+def parse_stance(text: str, unit: str) -> float:
+    """The stance in cm; a unit typed behind the number counts before `unit`."""
+    plain = cleaned(text)
+    typed = read_typed(plain)
+    if typed is None or not typed.sure or (typed.unit and typed.unit not in IN_CM):
+        raise UnreadableStance(f"Stance “{plain}” is not one length; type a number such as 72 or 28 in.")
+    unit = typed.unit or unit
+    value = typed.number * IN_CM[unit]
+    if not NARROWEST <= value <= WIDEST:
+        raise UnreadableStance(
+            f"Stance “{plain}” is {value:.4g} cm, outside 10 to 150 cm from ankle to ankle; check the number and unit."
+        )
+    return value

@@ -10,7 +10,7 @@ from athletes.models import Athlete, MeasuringVisit
 from athletes.models.choices import LengthUnit, WeightUnit
 from athletes.schema.measurements import MeasureKey as Key
 from athletes.schema.measurements import measure_label
-from athletes.units.loads import CM_PER_INCH, KG_PER_LB
+from athletes.schema.units import CM_PER_INCH, KG_PER_LB
 
 SPARK_WIDTH, SPARK_HEIGHT = 96.0, 24.0
 SPARK_REACH = 0.03  # share of the mean that fills the height, so that errors of measuring do not look like growth

@@ -2,13 +2,14 @@
 
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
-from django.http import HttpResponse
+from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_safe
 
 from athletes.access.permissions import SignedInRequest, athlete_for, may, may_see_mass
 from athletes.measuring.forms import MeasuringForm
+from athletes.measuring.how_to import HOW_TO, OVERVIEW
 from athletes.measuring.services import delete_visit, measures_of, save_visit
 from athletes.measuring.stale import is_minor
 from athletes.measuring.table import build_rows, visits_table
@@ -70,3 +71,9 @@ def visit_page(request: SignedInRequest, athlete: Athlete, visit: MeasuringVisit
         "mass_kept": not see_mass and any(name.startswith("mass_") for name in form.stored),
     }
     return render(request, "measure.html", context)
+
+
+@login_required
+@require_safe
+def how_to_measure(request: HttpRequest) -> HttpResponse:
+    return render(request, "how_to_measure.html", {"here": "people", "measures": HOW_TO, "overview": OVERVIEW})

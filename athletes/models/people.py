@@ -22,7 +22,7 @@ from athletes.models.choices import (
     choices,
     measure_choices,
 )
-from athletes.units.names import name_key
+from athletes.schema.names import name_key
 
 
 class NameKeyField(models.CharField):

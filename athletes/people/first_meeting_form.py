@@ -6,8 +6,7 @@ from typing import Any
 from django import forms
 from django.utils import timezone
 
-from athletes.measuring.stale import is_minor
-from athletes.measuring.stance import UnreadableStance, parse_stance
+from athletes.measuring.stale import UnreadableStance, is_minor, parse_stance
 from athletes.models import Athlete, FirstMeeting, HealthNote, StyleRecord
 from athletes.models.choices import LengthUnit, Standing, Style, WeightUnit
 from athletes.units.fields import NumberField, read_amount

@@ -11,8 +11,8 @@ from athletes.access.permissions import DECIDERS, WORKERS, clubs_where
 from athletes.measuring.stale import is_minor
 from athletes.models import Athlete, Club, Membership, User
 from athletes.models.choices import Role, Standing
+from athletes.schema.names import name_key
 from athletes.units.fields import row_field
-from athletes.units.names import name_key
 
 OLDEST = 110
 YOUNGEST = 8

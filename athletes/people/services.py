@@ -1,6 +1,6 @@
 """Athletes: added and changed with a trail; standing that never contradicts a birth date; what bounds a stance."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from math import radians
@@ -10,7 +10,7 @@ from django.utils import timezone
 
 from athletes.access.audit import fields_of, record
 from athletes.measuring.stale import is_minor
-from athletes.models import Athlete, Bar, FirstMeeting, HealthNote, StyleRecord, User
+from athletes.models import Athlete, AuditEntry, Bar, Club, FirstMeeting, HealthNote, SettingOverride, StyleRecord, User
 from athletes.models.choices import Standing
 
 DISC_GAP_M = 1.31  # inner faces of the discs on a stiff bar: distance between the collars, from memory
@@ -138,3 +138,19 @@ def bound_lines(bounds: StanceBounds) -> list[tuple[str, str]]:
         lines.append(("Comfortable with a dowel", f"{bounds.comfortable_m * 100:.0f} cm"))
     lines.append(("So every stance stays within", f"{bounds.widest_m * 100:.0f} cm from ankle to ankle"))
     return lines
+
+
+@transaction.atomic
+def change_numbers(club: Club, athlete: Athlete | None, changes: Mapping[str, float], actor: User) -> list[str]:
+    """Store each changed number and who changed it; returns the keys."""
+    for key, value in changes.items():
+        held = SettingOverride.objects.filter(club=club, athlete=athlete, key=key).first()
+        before = {"value": held.value} if held else None
+        SettingOverride.objects.update_or_create(
+            club=club, athlete=athlete, key=key, defaults={"value": value, "changed_by": actor}
+        )
+        AuditEntry.objects.create(
+            club=club, athlete=athlete, actor=actor, action="changed a number", target=key, before=before,
+            after={"value": value},
+        )  # fmt: skip
+    return list(changes)

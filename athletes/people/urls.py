@@ -2,10 +2,10 @@
 
 from django.urls import URLPattern, path
 
-from athletes.measuring import how_to_views as how_to_measure
 from athletes.measuring import views as build
+from athletes.measuring import views as how_to_measure
 from athletes.people import first_meeting_views as first_meeting
-from athletes.people import health_views as health
+from athletes.people import views as health
 from athletes.people import views as people
 
 urlpatterns: list[URLPattern] = [

@@ -1,5 +1,6 @@
 """Pictures of lifts: read with a well-kept library, written anew without anything the camera added."""
 
+from datetime import date
 from io import BytesIO
 from uuid import uuid4
 
@@ -7,10 +8,11 @@ from django.core.exceptions import ValidationError
 from django.core.files.base import ContentFile
 from django.core.files.uploadedfile import UploadedFile
 from django.db import transaction
+from django.utils import timezone
 from PIL import Image, ImageOps
 
-from athletes.access.audit import record
-from athletes.models import Athlete, Picture, User
+from athletes.access.audit import fields_of, record
+from athletes.models import Athlete, GuardianConsent, Picture, User
 
 MAX_BYTES = 12 * 1024 * 1024
 MAX_PIXELS = 40_000_000
@@ -82,3 +84,23 @@ def set_marks(row: Picture, marks: dict[str, list[float]], by: User) -> None:
         row.marks = marks | {"size": [row.file.width, row.file.height]} if marks else {}
         row.save(update_fields=["marks"])
         record(by, "corrected", row, before, {"marks": row.marks}, athlete=row.athlete)
+
+
+def give_consent(athlete: Athlete, guardian: str, given_on: date, covers_pictures: bool, by: User) -> GuardianConsent:
+    with transaction.atomic():
+        row = GuardianConsent.objects.create(
+            athlete=athlete, guardian=guardian, given_on=given_on, covers_pictures=covers_pictures, recorded_by=by
+        )
+        record(by, "consent given", row, after=fields_of(row), athlete=athlete)
+    return row
+
+
+def withdraw_consent(row: GuardianConsent, pictures_go: bool, by: User) -> None:
+    """Withdraw as of today; pictures are hidden by it at once, and deleted when `pictures_go`."""
+    with transaction.atomic():
+        before = fields_of(row)
+        row.withdrawn_on = max(timezone.localdate(), row.given_on)
+        row.save(update_fields=["withdrawn_on"])
+        record(by, "consent withdrawn", row, before, fields_of(row), athlete=row.athlete)
+        if pictures_go:
+            delete_pictures(row.athlete, by)

@@ -10,7 +10,7 @@ from athletes.access.audit import fields_of, record
 from athletes.access.permissions import SignedInRequest, athlete_for, may
 from athletes.access.visibility import consent_for, is_minor, pictures_allowed
 from athletes.models import Athlete, GuardianConsent
-from athletes.pictures.consent import give_consent, withdraw_consent
+from athletes.pictures.services import give_consent, withdraw_consent
 from athletes.privacy.forms import ConsentForm, HideMassForm, WithdrawForm
 
 

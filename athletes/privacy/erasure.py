@@ -27,7 +27,7 @@ from athletes.models import (
 from athletes.models.choices import Role
 from athletes.people.of_club import LastOwner
 from athletes.privacy.ledger import append_erasure, erased_uids
-from athletes.units.names import name_key
+from athletes.schema.names import name_key
 
 
 def erase_athlete(athlete: Athlete) -> None:

@@ -6,7 +6,7 @@ from django import forms
 from django.utils import timezone
 
 from athletes.models import Athlete, GuardianConsent
-from athletes.units.names import name_key
+from athletes.schema.names import name_key
 
 
 class ConsentForm(forms.ModelForm):

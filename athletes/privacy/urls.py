@@ -4,7 +4,7 @@ from django.urls import path
 
 from athletes.privacy import consent_views as consent
 from athletes.privacy import erasure_views as erasure
-from athletes.privacy import history_views as audit
+from athletes.privacy import views as audit
 from athletes.privacy import views as privacy
 
 urlpatterns = [

@@ -7,8 +7,9 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_GET
 
-from athletes.access.permissions import athlete_for
+from athletes.access.permissions import SignedInRequest, athlete_for, may_see_mass
 from athletes.access.visibility import SMALLEST_GROUP
+from athletes.privacy.history import trail_line
 
 PAGE_WORDS = {
     "summary": "summary",
@@ -40,3 +41,18 @@ def looks(request: HttpRequest, pk: int) -> HttpResponse:
         row.page_words = PAGE_WORDS.get(row.page, row.page.replace("-", " "))
     context = {"athlete": athlete, "page": page, "days": settings.RETENTION_DAYS["looks"]}
     return render(request, "looks.html", context)
+
+
+@login_required
+@require_GET
+def audit(request: SignedInRequest, pk: int) -> HttpResponse:
+    athlete = athlete_for(request, pk, write="privacy")
+    page = Paginator(athlete.audit.select_related("actor"), 50).get_page(request.GET.get("page"))
+    sees_mass = may_see_mass(request.user, athlete)
+    context = {
+        "athlete": athlete,
+        "page": page,
+        "lines": [trail_line(entry, sees_mass) for entry in page.object_list],
+        "days": settings.RETENTION_DAYS["changes"],
+    }
+    return render(request, "audit.html", context)

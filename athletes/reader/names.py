@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from athletes.reader.cells.numbers import tidy
 from athletes.reader.notes import ASK, GUESS, SKIP, Note, Notes, settled
-from athletes.units.names import name_key, plain, repaired
+from athletes.schema.names import name_key, plain, repaired
 
 LEAVE_OUT = "leave-out"
 

@@ -3,6 +3,15 @@
 from collections.abc import Iterable
 from typing import NamedTuple
 
+# How much of a file is read; what is beyond is refused with its place.
+LONGEST_LINE = 1_000_000
+LONGEST_CELL = 20_000
+MOST_COLUMNS = 300
+MOST_ROWS = 300_000
+MOST_LINES_IN_A_CELL = 40
+MOST_QUESTIONS = 400  # on one page; the lines beyond wait with their reason, and ask when these are answered
+
+
 GUESS, ASK, SKIP = "guess", "ask", "skip"
 RANK = {"ok": 0, GUESS: 1, ASK: 2, SKIP: 3}
 
@@ -39,3 +48,7 @@ def reasons(notes: Iterable[Note], limit: int = 300) -> str:
     ordered = sorted(notes, key=lambda note: -RANK[note.level])
     text = "; ".join(dict.fromkeys(note.reason for note in ordered if note.reason))
     return text if len(text) <= limit else text[: limit - 1] + "…"
+
+
+class Refused(Exception):
+    """The file cannot be read as a log; the message says what and where."""

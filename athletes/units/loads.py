@@ -7,9 +7,9 @@ same value, so saving a row unchanged can never move it.
 import re
 from dataclasses import dataclass
 
-KG_PER_LB = 0.45359237  # exact: International Yard and Pound Agreement, 1959
-CM_PER_INCH = 2.54  # exact: the same agreement
-HEAVIEST_KG = 700.0
+from athletes.schema.sets import HEAVIEST_KG
+from athletes.schema.units import CM_PER_INCH, KG_PER_LB
+
 HEAVIEST_TOTAL_KG = 1600.0
 NUMBER = re.compile(r"[0-9]{1,5}([.,][0-9]{1,4})?", re.ASCII)
 WEIGHT_WORDS = {"kg": "kg", "kgs": "kg", "kilo": "kg", "kilos": "kg", "lb": "lb", "lbs": "lb", "pound": "lb", "#": "lb"}

@@ -9,7 +9,7 @@ from django.core.checks import CheckMessage, Error, Tags, register
 from django.db import DatabaseError, connections
 from django.db.utils import ConnectionHandler
 
-from athletes.access.demo_guard import debug_on_localhost
+from athletes.access.client_address import debug_on_localhost
 from athletes.privacy.erasure import still_here
 
 

@@ -5,7 +5,7 @@ from typing import Any
 from django import template
 
 from athletes.models import User
-from athletes.units.shown import plain, show_length, show_weight
+from athletes.schema.units import format_number, show_length, show_weight
 
 register = template.Library()
 
@@ -19,7 +19,7 @@ def weight(kg: float | None, user: User) -> str:
 @register.filter
 def meet_load(kg: float, user: User) -> str:
     """A load called at a meet: kilograms exactly, as meets load them, with pounds beside for who reads pounds."""
-    exact = f"{plain(float(kg), 2)} kg"
+    exact = f"{format_number(float(kg), 2)} kg"
     return f"{exact} ({show_weight(float(kg), 'lb')})" if getattr(user, "weight_unit", "kg") == "lb" else exact
 
 

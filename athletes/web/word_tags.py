@@ -8,7 +8,7 @@ from django import template
 from athletes.log.words import effort_words, result_words
 from athletes.models import User
 from athletes.models.choices import BarKind, Style
-from athletes.units.shown import show_weight
+from athletes.schema.units import show_weight
 
 register = template.Library()
 register.filter("effort_words", effort_words)

@@ -17,7 +17,7 @@ from analysis.core.pull.moments import ground_of, joint_vectors, knee_axis, load
 from analysis.core.pull.posture import upper_body
 from analysis.core.pull.pull import postures_at, pull_postures, rig_of
 from analysis.core.pull.setups import DEFAULT_SETUPS, filled_setup, setup_arrays
-from analysis.core.records.units import GRAVITY
+from athletes.schema.units import GRAVITY
 
 LOAD_KG = 200.0
 

@@ -20,7 +20,7 @@ import numpy.typing as npt
 from analysis.core.body import constants as c
 from analysis.core.body.body import LINK_KEYS, Body, body_from_links
 from analysis.core.records.bodies import BodyInput, FilledBody, FilledLength
-from analysis.core.records.errors import ImplausibleMeasurement, UnknownKey
+from analysis.core.records.plain import ImplausibleMeasurement, UnknownKey
 
 FloatArray = npt.NDArray[np.float64]
 _DATA = Path(__file__).parent / "data"

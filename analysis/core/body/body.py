@@ -10,7 +10,7 @@ import numpy as np
 import numpy.typing as npt
 
 from analysis.core.body.constants import L4L5, SPINAL_JOINT
-from analysis.core.records.errors import ImpossibleBody
+from analysis.core.records.plain import ImpossibleBody
 
 FloatArray = npt.NDArray[np.float64]
 

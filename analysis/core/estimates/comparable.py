@@ -7,9 +7,9 @@ from dataclasses import fields, replace
 from functools import lru_cache
 from itertools import pairwise
 
-from analysis.core.records.errors import UnknownKey
 from analysis.core.records.estimates import ComparableKind
 from analysis.core.records.lifts import PullTags, SetRecord
+from analysis.core.records.plain import UnknownKey
 
 HEIGHT_STEP_M = 0.005  # heights and diameters are logged to about this
 PULLS = ("deadlift",)

@@ -12,7 +12,7 @@ from math import exp, lgamma
 import numpy as np
 from numpy.typing import NDArray
 
-from analysis.core.records.errors import CoreError
+from analysis.core.records.plain import CoreError
 
 Array = NDArray[np.float64]
 

@@ -11,7 +11,7 @@ from statistics import fmean
 from analysis.core.estimates.comparable import kind_of, label
 from analysis.core.records.estimates import ComparableKind, Finding
 from analysis.core.records.lifts import SetRecord
-from analysis.core.records.words import written_day
+from analysis.core.records.terms import written_day
 from analysis.core.settings import DEFAULTS, Settings
 
 FOUR_WEEKS = timedelta(days=28)

@@ -15,7 +15,7 @@ from analysis.core.estimates.one_rep_max import Z80
 from analysis.core.estimates.running_best import bests_of_groups, level_on, running_bests, sd_on
 from analysis.core.records.estimates import ComparableKind, Comparison, Finding, RunningBest, StartHeight
 from analysis.core.records.lifts import SetRecord
-from analysis.core.records.words import BAR_WORDS, STYLE_WORDS
+from analysis.core.records.terms import BAR_WORDS, STYLE_WORDS
 from analysis.core.settings import DEFAULTS, Settings
 
 LATEST_ROWS = 20  # of each side; the sets are counted in the text

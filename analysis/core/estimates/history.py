@@ -11,7 +11,7 @@ from analysis.core.estimates.comparable import group_sets
 from analysis.core.estimates.one_rep_max import set_estimates
 from analysis.core.records.estimates import Finding
 from analysis.core.records.lifts import DayRecord, SetRecord
-from analysis.core.records.words import written_day
+from analysis.core.records.terms import written_day
 from analysis.core.settings import DEFAULTS, Settings
 
 BEFORE_A_FALL = timedelta(days=84)

@@ -14,9 +14,8 @@ from analysis.core.estimates.effort import rpe_of
 from analysis.core.estimates.history import sudden_falls
 from analysis.core.records.estimates import Finding
 from analysis.core.records.lifts import DayRecord, LifterRecord, SetRecord
-from analysis.core.records.terms import MISS_POSITIONS
+from analysis.core.records.terms import MISS_POSITIONS, PLACE_WORDS, counted
 from analysis.core.records.weak_link import MissRow
-from analysis.core.records.words import PLACE_WORDS, counted
 from analysis.core.settings import DEFAULTS, Settings
 
 POOLED = ("shape", "belt")  # a miss is held against the level of all back shapes, with or without belt

@@ -11,9 +11,9 @@ from math import exp, hypot, log, sqrt
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from analysis.core.records.errors import UnknownKey
 from analysis.core.records.estimates import SetEstimate
 from analysis.core.records.lifts import SetRecord
+from analysis.core.records.plain import UnknownKey
 from analysis.core.settings import DEFAULTS, Settings
 
 Array = NDArray[np.float64]

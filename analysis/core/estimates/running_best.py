@@ -14,9 +14,9 @@ from analysis.core.estimates.comparable import group_sets, kind_of, label
 from analysis.core.estimates.kept import Kept
 from analysis.core.estimates.one_rep_max import Z80
 from analysis.core.estimates.recompute import Array, Settled, settled
-from analysis.core.records.errors import NotEnoughEvidence
 from analysis.core.records.estimates import ComparableKind, RunningBest
 from analysis.core.records.lifts import SetRecord
+from analysis.core.records.plain import NotEnoughEvidence
 from analysis.core.settings import DEFAULTS, Settings
 
 MOST_KEPT = 60_000  # days; about 10 MB in one process

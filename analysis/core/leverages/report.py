@@ -13,7 +13,7 @@ from analysis.core.leverages.sweeps import stance_sweep
 from analysis.core.pull.setups import DEFAULT_SETUPS, drawn_setups, exact_where, filled_setup
 from analysis.core.pull.setups import usual_stances as stances_of
 from analysis.core.records.bodies import BodyInput
-from analysis.core.records.errors import CoreError, ImplausibleMeasurement
+from analysis.core.records.plain import CoreError, ImplausibleMeasurement
 from analysis.core.records.pulls import GripCheck, LeverageReport, Setup, SetupInput, StyleReport
 
 __all__ = [

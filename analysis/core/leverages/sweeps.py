@@ -24,7 +24,7 @@ from analysis.core.pull.habits import MEAN_STANCES
 from analysis.core.pull.pull import postures_at, problem_of, rig_of
 from analysis.core.pull.setups import Setups, drawn_setups, filled_setup, setup_arrays, usual_stances
 from analysis.core.records.bodies import BodyInput
-from analysis.core.records.errors import ImpossibleStance
+from analysis.core.records.plain import ImpossibleStance
 from analysis.core.records.postures import HABITS
 from analysis.core.records.pulls import Estimate, Setup, SetupInput, SweepReport
 

@@ -1,9 +1,16 @@
 """Meet attempts: the day's best, plans of three attempts, warm-ups."""
 
 from analysis.core.meets.day_best import MeetDay, chance_of, day_best, preparation_findings
-from analysis.core.meets.plans import Goal, ImpossibleAttempts, evaluate, opener_finding, plan_attempts, ratio_plan
+from analysis.core.meets.plans import (
+    Goal,
+    ImpossibleAttempts,
+    evaluate,
+    opener_finding,
+    plan_attempts,
+    ratio_plan,
+    warm_up_ladder,
+)
 from analysis.core.meets.tree import Result
-from analysis.core.meets.warm_ups import warm_up_ladder
 
 __all__ = [
     "Goal",

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from math import floor
 
-from analysis.core.records.errors import CoreError
+from analysis.core.records.plain import CoreError
 
 LIFTS = ("squat", "bench", "deadlift")
 

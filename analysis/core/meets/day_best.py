@@ -15,7 +15,7 @@ from analysis.core.estimates.one_rep_max import Z80
 from analysis.core.estimates.running_best import level_on, sd_on
 from analysis.core.records.estimates import DayBest, Finding, RunningBest
 from analysis.core.records.lifts import SetRecord
-from analysis.core.records.words import BAR_WORDS, counted
+from analysis.core.records.terms import BAR_WORDS, counted
 from analysis.core.settings import DEFAULTS, Settings
 
 Array = NDArray[np.float64]

@@ -12,8 +12,8 @@ from numpy.typing import NDArray
 
 from analysis.core.meets.day_best import chance_of
 from analysis.core.meets.tree import Board, Result, best_branch, board, fixed_branch, outcomes, start
-from analysis.core.records.errors import CoreError
-from analysis.core.records.estimates import AttemptPlan, Branch, DayBest, Finding
+from analysis.core.records.estimates import AttemptPlan, Branch, DayBest, Finding, WarmUp
+from analysis.core.records.plain import CoreError
 from analysis.core.settings import DEFAULTS, Settings
 
 Array = NDArray[np.float64]
@@ -220,3 +220,23 @@ def opener_finding(opener_kg: float, goal_kg: float, settings: Settings = DEFAUL
         return None
     text = f"The opener is {share:.0%} of the goal; over {limit:.0%} a bad start leaves no room."
     return Finding("opener-near-goal", text, "caution", (("share", share),))
+
+
+STEPS = (("first", 5), ("second", 3), ("third", 2), ("fourth", 1), ("fifth", 1), ("last", 1))
+
+
+def warm_up_ladder(opener_kg: float, settings: Settings = DEFAULTS, bar_kg: float = 20.0) -> tuple[WarmUp, ...]:
+    """Loads, kg, rising to the last warm-up, with reps and minutes before the opener.
+
+    Loads are rounded to 2.5 kg (the setting's step), never under the bar; steps that round to the same load
+    are taken once.
+    """
+    step = settings["meet.step"]
+    ladder: list[WarmUp] = []
+    minutes = settings["warm.last_minutes"] + settings["warm.gap_minutes"] * (len(STEPS) - 1)
+    for name, reps in STEPS:
+        load = max(round(opener_kg * settings[f"warm.{name}"] / step) * step, bar_kg)
+        if load < opener_kg and (not ladder or load > ladder[-1].load_kg):
+            ladder.append(WarmUp(load, reps, load / opener_kg, minutes))
+        minutes -= settings["warm.gap_minutes"]
+    return tuple(ladder)

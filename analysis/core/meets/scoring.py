@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import exp
 
-from analysis.core.records.errors import CoreError, UnknownKey
+from analysis.core.records.plain import CoreError, UnknownKey
 
 MEMORY = "from memory: confirm against the federation's own table"
 GL_LEAST_MASS_KG = 35.0  # below this the points are 0; from memory

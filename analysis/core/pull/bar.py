@@ -22,7 +22,7 @@ from analysis.core.body.constants import (
     DISC_THICKNESS_M,
     STEEL_MODULUS_PA,
 )
-from analysis.core.records.units import GRAVITY
+from athletes.schema.units import GRAVITY
 
 FloatArray = npt.NDArray[np.float64]
 

@@ -15,8 +15,8 @@ import numpy.typing as npt
 from analysis.core.body import constants as c
 from analysis.core.body.body import Body, arm_lump, by_sex, trunk_lumps
 from analysis.core.pull.moments import Line
-from analysis.core.records.errors import UnknownKey
-from analysis.core.records.units import GRAVITY
+from analysis.core.records.plain import UnknownKey
+from athletes.schema.units import GRAVITY
 
 FloatArray = npt.NDArray[np.float64]
 

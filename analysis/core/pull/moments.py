@@ -27,7 +27,7 @@ from analysis.core.body import constants as c
 from analysis.core.body.body import DE_LEVA, Body, arm_lump, by_sex, trunk_lumps
 from analysis.core.pull.pull import Postures
 from analysis.core.pull.setups import Setups
-from analysis.core.records.units import GRAVITY
+from athletes.schema.units import GRAVITY
 
 FloatArray = npt.NDArray[np.float64]
 

@@ -27,7 +27,7 @@ from analysis.core.pull.posture import upper_body
 from analysis.core.pull.pull import impossible, problem_of, pull_postures, rig_of
 from analysis.core.pull.setups import filled_setup, setups_of_habits
 from analysis.core.records.bodies import BodyInput
-from analysis.core.records.errors import ImplausibleMeasurement
+from analysis.core.records.plain import ImplausibleMeasurement
 from analysis.core.records.postures import (
     HABITS,
     Arms,

@@ -15,7 +15,7 @@ from analysis.core.body.body import Body, by_sex, head_place
 from analysis.core.pull.path import legs_of_pull
 from analysis.core.pull.posture import Legs, Rig, Upper, hip_angle, knee_of_span, rig, upper_body
 from analysis.core.pull.setups import Setups
-from analysis.core.records.errors import ImpossibleStance
+from analysis.core.records.plain import ImpossibleStance
 
 FloatArray = npt.NDArray[np.float64]
 

@@ -25,7 +25,7 @@ from analysis.core.pull.habits import (
     prior_covariance,
     usual_stance,
 )
-from analysis.core.records.errors import ImpossibleStance, UnknownKey
+from analysis.core.records.plain import ImpossibleStance, UnknownKey
 from analysis.core.records.postures import HABITS, Known
 from analysis.core.records.pulls import Setup, SetupInput
 

@@ -9,7 +9,7 @@ import numpy as np
 import numpy.typing as npt
 
 from analysis.core.records.bodies import FilledBody
-from analysis.core.records.errors import CoreError
+from analysis.core.records.plain import CoreError
 from analysis.core.records.postures import Known, OwnPosture
 
 FloatArray = npt.NDArray[np.float64]

@@ -206,3 +206,27 @@ class WeakLinkReport:
     def finding(self, code: str) -> Finding | None:
         """The first finding with this code, or None."""
         return next((f for f in (*self.findings, *self.classical) if f.code == code), None)
+
+
+@dataclass(frozen=True, slots=True)
+class TestDaySet:
+    """One line of the sheet: style, share of that style's running best, reps, minutes of rest after it."""
+
+    __test__ = False
+    style: str
+    share: float
+    reps: int
+    rest_minutes: int
+    is_top: bool
+    load_kg: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class TestDaySheet:
+    """The whole sheet, with words for the lifter and the rules that end the day."""
+
+    __test__ = False
+    order: tuple[str, ...]
+    sets: tuple[TestDaySet, ...]
+    words: tuple[str, ...]
+    rules: tuple[str, ...]

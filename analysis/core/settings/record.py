@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
-from analysis.core.records.errors import CoreError, UnknownKey
+from analysis.core.records.plain import CoreError, UnknownKey
 
 COMMON_PRACTICE = "common practice, no source"
 CALIBRATION = "calibration"

@@ -11,7 +11,7 @@ from analysis.core.estimates.running_best import level_on, running_bests
 from analysis.core.records.estimates import ComparableKind, RunningBest
 from analysis.core.records.lifts import DayRecord, LifterRecord, SetRecord
 from analysis.core.records.squad import Reason, SquadRow, StyleNow
-from analysis.core.records.words import PLACE_WORDS, SEEN_WORDS, counted
+from analysis.core.records.terms import PLACE_WORDS, SEEN_WORDS, counted
 from analysis.core.settings import DEFAULTS, Settings
 
 FOUR_WEEKS = timedelta(days=28)

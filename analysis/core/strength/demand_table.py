@@ -16,7 +16,7 @@ from analysis.core.pull.pull import impossible
 from analysis.core.pull.setups import filled_setup, setup_arrays, usual_stances
 from analysis.core.records.bodies import BodyInput
 from analysis.core.records.demands import DemandTable, KindDemand, StrengthPrior
-from analysis.core.records.errors import ImpossibleStance, UnknownKey
+from analysis.core.records.plain import ImpossibleStance, UnknownKey
 from analysis.core.records.postures import OwnPosture
 from analysis.core.records.pulls import Setup, SetupInput
 from analysis.core.strength import constants as c

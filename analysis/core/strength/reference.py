@@ -7,8 +7,8 @@ import numpy.typing as npt
 
 from analysis.core.body import constants as body_constants
 from analysis.core.body.body import Body
-from analysis.core.records.units import GRAVITY
 from analysis.core.strength import constants as c
+from athletes.schema.units import GRAVITY
 
 FloatArray = npt.NDArray[np.float64]
 

@@ -7,11 +7,11 @@ import numpy.typing as npt
 
 from analysis.core.body import constants as mc
 from analysis.core.body.body import DE_LEVA, Body, arm_lump, by_sex, trunk_lumps
-from analysis.core.records.units import GRAVITY
 from analysis.core.strength import constants as c
 from analysis.core.strength.pull_demand import HEIGHTS, PUSH, Demands
 from analysis.core.strength.reference import reference_strength
 from analysis.core.strength.shapes import hip_shape, knee_shape, trunk_shape
+from athletes.schema.units import GRAVITY
 
 FloatArray = npt.NDArray[np.float64]
 

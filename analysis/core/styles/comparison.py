@@ -13,7 +13,7 @@ from analysis.core.estimates.running_best import running_bests
 from analysis.core.records.estimates import RunningBest, TrialVerdict
 from analysis.core.records.lifts import LifterRecord
 from analysis.core.records.styles import StyleComparison, StyleOdds, StyleReason
-from analysis.core.records.words import STYLE_WORDS, counted, in_ten
+from analysis.core.records.terms import STYLE_WORDS, counted, in_ten
 from analysis.core.settings import DEFAULTS, Settings
 from analysis.core.styles.odds import StyleEvidence, style_odds
 

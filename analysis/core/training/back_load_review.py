@@ -21,9 +21,9 @@ from analysis.core.body.body import Body
 from analysis.core.estimates.comparable import places_by_tags
 from analysis.core.pull.hinge import HINGES, hinge_moment
 from analysis.core.records.bodies import BodyInput
-from analysis.core.records.errors import CoreError
 from analysis.core.records.estimates import BackLoad, Finding
 from analysis.core.records.lifts import LifterRecord, PullTags, SetRecord
+from analysis.core.records.plain import CoreError
 from analysis.core.records.terms import STYLES
 from analysis.core.records.training import BackReview, BackWeek, HeavyPull
 from analysis.core.records.weak_link import StrengthRange

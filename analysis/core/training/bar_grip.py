@@ -12,9 +12,9 @@ from analysis.core.estimates.grip_and_bar import (
     held_findings,
     strap_comparisons,
 )
-from analysis.core.records.errors import CoreError
 from analysis.core.records.estimates import Comparison, RunningBest
 from analysis.core.records.lifts import LifterRecord
+from analysis.core.records.plain import CoreError
 from analysis.core.records.terms import STYLES
 from analysis.core.records.training import BarGain, BarGripBoard, GripBest
 from analysis.core.records.weak_link import StrengthRange

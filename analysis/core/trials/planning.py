@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import timedelta
 
 from analysis.core.records.estimates import Finding, RunningBest, TrialPlan
-from analysis.core.records.words import counted, written_day
+from analysis.core.records.terms import counted, written_day
 from analysis.core.settings import DEFAULTS, Settings
 
 

@@ -12,7 +12,7 @@ from analysis.core.estimates.one_rep_max import set_estimates
 from analysis.core.estimates.recompute import day_values, usable
 from analysis.core.records.estimates import ComparableKind, TrialPlan, TrialPoint
 from analysis.core.records.lifts import SetRecord
-from analysis.core.records.words import STYLE_WORDS
+from analysis.core.records.terms import STYLE_WORDS
 from analysis.core.settings import DEFAULTS, Settings
 
 APART_FROM = ("style", "shape")  # what two styles may differ in and still be set side by side

@@ -9,7 +9,7 @@ from statistics import fmean, median
 
 from analysis.core.records.estimates import Finding, HipDistances, TrialPlan
 from analysis.core.records.lifts import DayRecord, SetRecord
-from analysis.core.records.words import written_day
+from analysis.core.records.terms import written_day
 from analysis.core.settings import DEFAULTS, Settings
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
-from math import ceil
+from math import ceil, exp
 
 from analysis.core.records.estimates import Finding, HipDistances, TrialHeading, TrialPlan, TrialVerdict
 from analysis.core.records.lifts import DayRecord, SetRecord
@@ -220,3 +220,34 @@ def _next_look(case: _Case, word: str) -> date:
     if word == "extend" and case.as_of >= case.plan.decision_day:
         return case.as_of + timedelta(weeks=case.settings["trial.extend_weeks"])
     return max(case.plan.decision_day, case.as_of)
+
+
+Z80 = 1.2815515655446004
+
+
+@dataclass(frozen=True, slots=True)
+class Course:
+    """Expected share of the old style's best by week, with the range that 8 in 10 trials keep to (calibration)."""
+
+    weeks: tuple[float, ...]
+    middle: tuple[float, ...]
+    low: tuple[float, ...]
+    high: tuple[float, ...]
+
+
+def expected_course(plan: TrialPlan, settings: Settings = DEFAULTS) -> Course:
+    """The course of a new style that ends level with the old one: share = exp(dip exp(-exposures / tau)).
+
+    Dip and tau are settings (common practice, no source); a lifter without a trained style has no dip.
+    """
+    dip = settings["trial.dip_mean"] if plan.old_style else 0.0
+    spread = settings["trial.dip_sd"] if plan.old_style else 0.0
+    weeks = tuple(float(w) for w in range(plan.weeks + 1))
+    fade = [exp(-w * plan.sessions_a_week / settings["trial.tau"]) for w in weeks]
+    reach = [Z80 * ((spread * f) ** 2 + settings["trial.noise_sd"] ** 2) ** 0.5 for f in fade]
+    return Course(
+        weeks,
+        tuple(exp(dip * f) for f in fade),
+        tuple(exp(dip * f - r) for f, r in zip(fade, reach, strict=True)),
+        tuple(exp(dip * f + r) for f, r in zip(fade, reach, strict=True)),
+    )

@@ -12,9 +12,9 @@ from analysis.core.estimates.comparable import kind_key
 from analysis.core.estimates.misses import MissReading
 from analysis.core.records.bodies import BodyInput
 from analysis.core.records.demands import DemandTable
-from analysis.core.records.errors import CoreError, ImpossibleStance
 from analysis.core.records.estimates import ComparableKind
 from analysis.core.records.lifts import LifterRecord
+from analysis.core.records.plain import CoreError, ImpossibleStance
 from analysis.core.settings import Settings
 from analysis.core.strength.demand_table import KindAsked, demand_table
 from analysis.core.weak_link.gather import Gathered, gathered

@@ -8,8 +8,8 @@ from collections.abc import Sequence
 from analysis.core.estimates.misses import MissReading
 from analysis.core.records.demands import STRENGTHS
 from analysis.core.records.estimates import Finding
+from analysis.core.records.terms import STYLE_WORDS
 from analysis.core.records.weak_link import StyleReading
-from analysis.core.records.words import STYLE_WORDS
 from analysis.core.settings import Settings
 from analysis.core.weak_link.estimate import Estimate
 from analysis.core.weak_link.explain import expected_chances

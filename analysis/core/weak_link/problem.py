@@ -14,9 +14,8 @@ import numpy as np
 import numpy.typing as npt
 
 from analysis.core.records.demands import DemandTable, KindDemand, StrengthPrior
-from analysis.core.records.errors import CoreError
-from analysis.core.records.positions import band_edges
-from analysis.core.records.terms import MISS_POSITIONS
+from analysis.core.records.plain import CoreError
+from analysis.core.records.terms import MISS_POSITIONS, band_edges
 
 FloatArray = npt.NDArray[np.float64]
 

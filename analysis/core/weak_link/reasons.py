@@ -5,8 +5,8 @@ from __future__ import annotations
 from analysis.core.estimates.comparable import kind_key, label
 from analysis.core.records.demands import STRENGTHS
 from analysis.core.records.lifts import SetRecord
+from analysis.core.records.terms import PLACE_WORDS, SEEN_WORDS, written_day
 from analysis.core.records.weak_link import SetInfluence, TestOffer
-from analysis.core.records.words import PLACE_WORDS, SEEN_WORDS, written_day
 from analysis.core.weak_link.estimate import Estimate
 from analysis.core.weak_link.explain import influences
 from analysis.core.weak_link.kinds import Logged

@@ -6,10 +6,10 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 
 from analysis.core.estimates.misses import MissReading, classical_reading, misses_by_position, read_misses
-from analysis.core.records.errors import CoreError
 from analysis.core.records.lifts import LifterRecord
+from analysis.core.records.plain import CoreError
+from analysis.core.records.terms import written_day
 from analysis.core.records.weak_link import EvidenceCounts, Excluded, StyleReading, TestOffer, WeakLinkReport
-from analysis.core.records.words import written_day
 from analysis.core.settings import DEFAULTS, Settings
 from analysis.core.strength.gate import gate_holds
 from analysis.core.weak_link.estimate import Estimate, estimate

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from analysis.core.records.test_days import TestDaySet, TestDaySheet
+from analysis.core.records.weak_link import TestDaySet, TestDaySheet
 
 WARM_UPS = ((0.4, 5), (0.55, 3), (0.7, 2))  # share of the running best, reps; common practice, no source
 TOP_SHARE = {1: 0.9, 2: 0.87, 3: 0.84, 4: 0.82, 5: 0.8}  # at about RPE 8; common practice, no source

@@ -11,8 +11,8 @@ import numpy.typing as npt
 from analysis.core.estimates.misses import is_hard
 from analysis.core.records.demands import STRENGTHS
 from analysis.core.records.lifts import LifterRecord
+from analysis.core.records.terms import in_ten, written_day
 from analysis.core.records.weak_link import TestOffer
-from analysis.core.records.words import in_ten, written_day
 from analysis.core.settings import Settings
 from analysis.core.weak_link.estimate import Estimate
 from analysis.core.weak_link.kinds import Logged

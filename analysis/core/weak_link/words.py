@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from analysis.core.records.terms import in_ten
 from analysis.core.records.weak_link import LinkChance, TrainingOption
-from analysis.core.records.words import in_ten
 
 HONESTY = (
     "No published study sorts missed pulls by joint: this is a model plus common practice, "

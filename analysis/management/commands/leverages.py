@@ -12,7 +12,7 @@ from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from analysis.core.leverages.report import DEFAULT_SETUPS, leverage_report
 from analysis.core.records.bodies import BodyInput, FilledBody
-from analysis.core.records.errors import CoreError
+from analysis.core.records.plain import CoreError
 from analysis.core.records.pulls import QUANTITY_KEYS, Estimate, LeverageReport, Setup, SetupInput, StyleReport
 
 STYLES = tuple(setup.preset for setup in DEFAULT_SETUPS)

@@ -14,9 +14,8 @@ from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.db import DatabaseError
 from django.utils import timezone
 
-from analysis.core.records.errors import CoreError
 from analysis.core.records.lifts import LifterRecord
-from analysis.core.records.plain import to_plain
+from analysis.core.records.plain import CoreError, to_plain
 from analysis.core.records.weak_link import WeakLinkReport
 from analysis.core.settings import DEFAULTS, Settings
 from analysis.core.weak_link import weak_link_report

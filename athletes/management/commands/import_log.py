@@ -13,7 +13,7 @@ from athletes.importing.steps import advance
 from athletes.importing.take_in import take_in
 from athletes.importing.upload import begin
 from athletes.models import Athlete, Club, ImportBatch, User
-from athletes.reader.refused import Refused
+from athletes.reader.notes import Refused
 
 BUSY = (ImportBatch.Status.STAGING, ImportBatch.Status.MOVING)
 

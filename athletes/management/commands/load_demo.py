@@ -7,7 +7,7 @@ from django.core.management.base import BaseCommand, CommandError
 from django.db import transaction
 from django.utils import timezone
 
-from athletes.access.demo_guard import debug_on_localhost
+from athletes.access.client_address import debug_on_localhost
 from athletes.demo.build import DEMO_PASSWORD, build_demo, demo_clubs, demo_log_ins, remove_demo
 from athletes.demo.tonight import refresh_tonight
 

@@ -5,8 +5,8 @@ from datetime import date, timedelta
 from functools import lru_cache
 from typing import NamedTuple
 
+from athletes.reader.cells.lift_words import MONTHS, WEEKDAYS
 from athletes.reader.cells.numbers import tidy
-from athletes.reader.cells.words import MONTHS, WEEKDAYS
 from athletes.reader.notes import ASK, GUESS, SKIP, Note, Notes
 
 EARLIEST = date(1950, 1, 1)

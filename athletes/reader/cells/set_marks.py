@@ -6,7 +6,7 @@ from dataclasses import replace
 from athletes.reader.cells import lifts
 from athletes.reader.cells import set_words as words
 from athletes.reader.cells.effort import NUM, RANGE, Effort, is_rpe, read_effort
-from athletes.reader.cells.set_text import LOAD_ABOVE, SetText
+from athletes.reader.cells.set_numbers import LOAD_ABOVE, SetText
 from athletes.reader.notes import ASK, GUESS, Note
 
 UNIT = words.UNIT

@@ -4,9 +4,39 @@ import re
 from dataclasses import dataclass, replace
 
 from athletes.reader.cells import set_words as words
+from athletes.reader.cells.effort import Effort
 from athletes.reader.cells.numbers import read_number
-from athletes.reader.cells.set_text import LOAD_ABOVE, MOST_REPS, MOST_SETS, SetText
 from athletes.reader.notes import ASK, GUESS, Note, Notes
+
+LOAD_ABOVE = 20  # a bare number above this is a load, not a count of reps or sets; common practice, no source
+MOST_SETS, MOST_REPS = 30, 60
+NO_EFFORT = Effort()
+
+
+@dataclass(frozen=True, slots=True)
+class SetText:
+    """One kind of set from a cell; `load` is None where the cell holds no load, `count` says how often it was done.
+
+    `result` is a word beside the load ("made", "no-lift"), `words` what is kept as a note, `tags` kit named there.
+    """
+
+    load: float | None = None
+    load_typed: str = ""
+    unit: str = ""
+    count: int = 1
+    reps: int | None = None
+    made: int | None = None
+    missed: bool = False
+    effort: Effort = NO_EFFORT
+    plates: tuple[float, float] | None = None
+    percent: str = ""
+    note: str = ""
+    notes: Notes = ()
+    result: str = ""
+    words: str = ""
+    tags: tuple[tuple[str, object], ...] = ()
+    single: bool = False
+
 
 UNIT = words.UNIT
 DIGITS = r"(?:[\dOoI|]|l(?!b))*\d(?:[\dOoI|]|l(?!b))*"

@@ -7,8 +7,7 @@ from functools import lru_cache
 from athletes.reader.cells import set_words as words
 from athletes.reader.cells.numbers import tidy
 from athletes.reader.cells.set_marks import beside_the_numbers, without_marks
-from athletes.reader.cells.set_numbers import assemble, counted, tokens_of
-from athletes.reader.cells.set_text import LOAD_ABOVE, SetText
+from athletes.reader.cells.set_numbers import LOAD_ABOVE, SetText, assemble, counted, tokens_of
 from athletes.reader.notes import ASK, GUESS, Note
 
 UNIT = words.UNIT

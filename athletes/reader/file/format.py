@@ -8,11 +8,9 @@ from itertools import islice
 from pathlib import Path
 
 from athletes.reader.columns import ALIASES, UNIT_WORDS, heading_key, is_header, is_second_header, unit_word
-from athletes.reader.file.encodings import detect_encoding
-from athletes.reader.file.kinds import refuse_other_text
-from athletes.reader.file.records import Record, lines, records, spaced, turned
-from athletes.reader.file.spaces import cells_of, cuts_of
-from athletes.reader.refused import Refused
+from athletes.reader.file.encodings import detect_encoding, refuse_other_text
+from athletes.reader.file.records import Record, cells_of, cuts_of, lines, records, spaced, turned
+from athletes.reader.notes import Refused
 
 SPACES = "spaces"
 SEPARATORS = {

@@ -6,9 +6,31 @@ from itertools import islice, zip_longest
 from pathlib import Path
 from typing import NamedTuple
 
-from athletes.reader.file.spaces import cells_of
-from athletes.reader.limits import LONGEST_CELL, LONGEST_LINE, MOST_COLUMNS, MOST_LINES_IN_A_CELL, MOST_ROWS
-from athletes.reader.refused import Refused
+from athletes.reader.notes import LONGEST_CELL, LONGEST_LINE, MOST_COLUMNS, MOST_LINES_IN_A_CELL, MOST_ROWS, Refused
+
+MOST = 60
+NARROWEST = 2
+
+
+def cuts_of(head: list[str]) -> list[int]:
+    """Where the columns begin: after gaps of two spaces and more that every line has; empty when there are none."""
+    lines = [line.rstrip() for line in head if "  " in line.strip()]
+    if len(lines) < 2 or any("\t" in line for line in lines):
+        return []
+    width = max(map(len, lines))
+    empty = [all(i >= len(line) or line[i] == " " for line in lines) for i in range(width)]
+    cuts = [i for i in range(NARROWEST, width) if not empty[i] and all(empty[i - NARROWEST : i])]
+    return cuts if cuts and len(cuts) <= MOST else []
+
+
+def cells_of(line: str, cuts: list[int]) -> list[str]:
+    """The cells of a line; a line that does not keep to the columns stays one cell."""
+    line = line.rstrip("\r\n")
+    if any(len(line) > cut and line[cut - 1] != " " for cut in cuts):
+        return [line]
+    ends = [*cuts[1:], len(line)] if cuts else []
+    return [line[: cuts[0]].strip(), *(line[a:b].strip() for a, b in zip(cuts, ends, strict=True))]
+
 
 MOST_TURNED = 300  # lines of a table whose headings stand in its first column
 csv.field_size_limit(LONGEST_LINE)

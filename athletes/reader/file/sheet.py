@@ -19,8 +19,7 @@ from openpyxl.utils.exceptions import InvalidFileException
 
 from athletes.reader.file.places import LINE_BREAK
 from athletes.reader.file.workbook import check_workbook
-from athletes.reader.limits import LONGEST_CELL, MOST_COLUMNS, MOST_ROWS
-from athletes.reader.refused import Refused
+from athletes.reader.notes import LONGEST_CELL, MOST_COLUMNS, MOST_ROWS, Refused
 
 MOST_WRITTEN = 150 * 1024 * 1024  # one long text may be used by many cells
 TOLD_EVERY = 500

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from openpyxl import DEFUSEDXML
 
-from athletes.reader.refused import Refused
+from athletes.reader.notes import Refused
 
 MOST_UNPACKED = 300 * 1024 * 1024
 MOST_WHOLE = 40 * 1024 * 1024  # texts, styles and lists are held in memory as a whole

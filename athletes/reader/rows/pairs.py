@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from athletes.reader.cells.lifts import ESTIMATE, without_estimate
 from athletes.reader.cells.numbers import read_number
-from athletes.reader.cells.set_text import MOST_SETS
+from athletes.reader.cells.set_numbers import MOST_SETS
 from athletes.reader.cells.sets import SetText, read_reps, read_sets, rep_list
 from athletes.reader.content import is_scheme
 from athletes.reader.notes import ASK, GUESS, SKIP, Note, Notes

@@ -13,7 +13,7 @@ from athletes.reader.plan import ReadingPlan
 from athletes.reader.rows.carry import Carry, carried, for_the_lines_below
 from athletes.reader.rows.context import Cells, blocks_of
 from athletes.reader.rows.parts import Part, apart, filled, read_part
-from athletes.reader.rows.places import located
+from athletes.reader.rows.tags import located
 
 TOTALS = {
     *("total", "totals", "subtotal", "grand total", "sum", "summe", "gesamt", "totaal", "somme", "totale", "average"),

@@ -43,7 +43,7 @@ NOT_LISTED = {
     "analysis.core.estimates.grip_and_bar.LATEST_ROWS": "rows linked at once",
     "analysis.core.leverages.postures.ENDS": "the ends of an 80 % range, in percent",
     "analysis.core.squad.summary.MOST_REPS": "rows of a list",
-    "analysis.core.trials.trial_course.Z80": "as one_rep_max.Z80",
+    "analysis.core.trials.verdict.Z80": "as one_rep_max.Z80",
     "analysis.core.weak_link.estimate._KEPT_TABLES": "tables kept in memory",
     "analysis.core.weak_link.reasons.MOST": "rows shown at once",
     "analysis.core.leverages.findings.MINOR_AGE": "18, by law",

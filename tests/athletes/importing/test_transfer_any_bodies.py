@@ -8,7 +8,7 @@ from athletes.importing.outcome import sums
 from athletes.importing.steps import advance
 from athletes.importing.take_in import take_in, undo
 from athletes.models import LiftSet, Measurement, TrainingDay
-from athletes.reader.refused import Refused
+from athletes.reader.notes import Refused
 from athletes.schema.measurements import measurement
 from tests.athletes.importing.import_steps import outcome, read_in
 from tests.athletes.reader.test_transfer_safety import quick, typed

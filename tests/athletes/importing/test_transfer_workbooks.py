@@ -11,7 +11,7 @@ from openpyxl import Workbook
 from athletes.importing.outcome import sums
 from athletes.importing.preview import lines_of
 from athletes.models import LiftSet
-from athletes.reader.refused import Refused
+from athletes.reader.notes import Refused
 from tests.athletes.importing.import_steps import outcome, read_in, sets_in
 from tests.athletes.importing.table_shapes import HEAD, ROW, read, standings
 

@@ -16,7 +16,7 @@ from athletes.importing.workbook import TOO_LONG, TOO_MUCH
 from athletes.models import ImportBatch
 from athletes.reader.file import sheet as sheets
 from athletes.reader.file.sheet import sheet_to_csv
-from athletes.reader.refused import Refused
+from athletes.reader.notes import Refused
 from tests.athletes.importing.import_steps import read_in, sets_in
 from tests.athletes.importing.workbooks import (
     ADA,

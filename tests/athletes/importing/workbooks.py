@@ -11,7 +11,7 @@ from openpyxl import Workbook
 
 from athletes.importing.upload import begin
 from athletes.models import ImportBatch
-from athletes.reader.refused import Refused
+from athletes.reader.notes import Refused
 from tests.athletes.importing.import_steps import LIMIT, read_in
 
 ROOT = Path(__file__).resolve().parents[3]

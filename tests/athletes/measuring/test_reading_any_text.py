@@ -3,7 +3,7 @@
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from athletes.measuring.stance import UnreadableStance, parse_stance
+from athletes.measuring.stale import UnreadableStance, parse_stance
 from athletes.models.choices import MeasureKey
 from athletes.schema.measurements import measurement
 from athletes.units.lengths import read

@@ -19,7 +19,7 @@ from PIL import Image
 
 from analysis.models import StoredProfile
 from athletes.access import audit
-from athletes.access.access_log import note_look
+from athletes.access.audit import note_look
 from athletes.models import Athlete, ImportAnswer, ImportBatch, ImportRow, Membership, User
 from athletes.pictures import services as pictures
 from athletes.privacy import erasure

@@ -5,8 +5,7 @@ from datetime import date
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
-from athletes.access.access_log import note_looks
-from athletes.access.audit import fields_of, record
+from athletes.access.audit import fields_of, note_looks, record
 from athletes.access.permissions import may_see_mass
 from athletes.models import AccessEntry, AuditEntry, LiftSet, TrainingDay
 

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from athletes.reader.refused import Refused
+from athletes.reader.notes import Refused
 from tests.athletes.importing.import_steps import read_in, sets_in
 
 FILES = Path(__file__).resolve().parents[3] / "fixtures/csv"

@@ -18,7 +18,7 @@ from athletes.reader.cells.numbers import read_number
 from athletes.reader.cells.results import read_result
 from athletes.reader.cells.sets import read_reps, read_sets
 from athletes.reader.names import People, Person
-from athletes.reader.refused import Refused
+from athletes.reader.notes import Refused
 from tests.athletes.importing.import_steps import outcome, read_in, sets_in
 
 HEAD = "date,lifter,lift,weight,unit,sets,reps,rpe,result\n"

@@ -14,7 +14,7 @@ from analysis.core.body.anthropometry import (
     surprising,
 )
 from analysis.core.records.bodies import BodyInput
-from analysis.core.records.errors import ImplausibleMeasurement, UnknownKey
+from analysis.core.records.plain import ImplausibleMeasurement, UnknownKey
 
 MAN = BodyInput("m", {"stature": 1.78, "mass": 85.0})
 

@@ -14,7 +14,7 @@ from analysis.core.body.body import (
     joined,
     trunk_lumps,
 )
-from analysis.core.records.errors import ImpossibleBody
+from analysis.core.records.plain import ImpossibleBody
 
 PAIRED = ("upper arm", "forearm", "hand", "thigh", "shank", "foot")
 TRUNK = ("upper trunk", "middle trunk", "lower trunk")

@@ -5,8 +5,8 @@ from dataclasses import fields, replace
 import pytest
 
 from analysis.core.estimates.comparable import difference_words, differences, group_sets, held, kind_key, kind_of, label
-from analysis.core.records.errors import UnknownKey
 from analysis.core.records.lifts import PullTags
+from analysis.core.records.plain import UnknownKey
 from tests.core.logbook import pull
 
 BASE = PullTags(style="sumo", bar="stiff", grip="mixed")

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from analysis.core.estimates.one_rep_max import FORMULAS, estimate, set_estimate, set_estimates
-from analysis.core.records.errors import UnknownKey
+from analysis.core.records.plain import UnknownKey
 from analysis.core.settings import layered
 from tests.core.logbook import missed, pull
 

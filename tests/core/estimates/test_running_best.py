@@ -7,8 +7,8 @@ import pytest
 
 from analysis.core.estimates.one_rep_max import estimate
 from analysis.core.estimates.running_best import basis, level_on, running_best, running_bests, sd_on
-from analysis.core.records.errors import NotEnoughEvidence
 from analysis.core.records.lifts import PullTags, SetRecord
+from analysis.core.records.plain import NotEnoughEvidence
 from analysis.core.settings import layered
 from tests.core.logbook import day, missed, pull, weekly
 

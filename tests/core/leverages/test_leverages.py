@@ -15,7 +15,7 @@ from analysis.core.leverages.report import (
 )
 from analysis.core.pull.setups import filled_setup
 from analysis.core.records.bodies import BodyInput
-from analysis.core.records.errors import ImplausibleMeasurement
+from analysis.core.records.plain import ImplausibleMeasurement
 from analysis.core.records.postures import HABITS, Known
 from analysis.core.records.pulls import EXTRA_KEYS, JOINTS, QUANTITY_KEYS, SetupInput
 

@@ -38,9 +38,9 @@ from analysis.core.meets import (
     warm_up_ladder,
 )
 from analysis.core.records.estimates import TrialPlan
-from analysis.core.records.units import kg_from_lb
 from analysis.core.training.back_load import back_load
 from analysis.core.trials import first_hint, judge_trial
+from athletes.schema.units import kg_from_lb
 from tests.core.logbook import day, missed, note, pull, weekly
 
 PLAN = TrialPlan("t", "conventional", "sumo", day(56), 12, 1.5, day(140))

@@ -14,7 +14,7 @@ from analysis.core.meets.scoring import (
     weight_class,
     wilks,
 )
-from analysis.core.records.errors import UnknownKey
+from analysis.core.records.plain import UnknownKey
 
 # sex, body mass, total, IPF GL classic, Wilks 1994, DOTS: worked from the formulas with the coefficients above
 WORKED = [

@@ -8,7 +8,7 @@ from analysis.core.pull.moments import ground_of, loads_of, moments_of, usable_p
 from analysis.core.pull.pull import pull_postures
 from analysis.core.pull.setups import DEFAULT_SETUPS, filled_setup, setup_arrays
 from analysis.core.records.pulls import SetupInput
-from analysis.core.records.units import GRAVITY
+from athletes.schema.units import GRAVITY
 
 STYLES = setup_arrays([filled_setup(asked) for asked in DEFAULT_SETUPS])
 

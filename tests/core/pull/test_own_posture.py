@@ -14,7 +14,7 @@ from analysis.core.pull.habits import HABIT_PRIORS, HIGH, LOW, mean_habits, prio
 from analysis.core.pull.own_posture import OBSERVED, fitted_habits, misfits, observed, own_posture
 from analysis.core.pull.setups import filled_setup
 from analysis.core.records.bodies import BodyInput
-from analysis.core.records.errors import ImplausibleMeasurement, ImpossibleStance, UnknownKey
+from analysis.core.records.plain import ImplausibleMeasurement, ImpossibleStance, UnknownKey
 from analysis.core.records.postures import (
     HABITS,
     Arms,

@@ -12,7 +12,7 @@ from analysis.core.pull.habits import usual_stance
 from analysis.core.pull.posture import rear_meeting, spinal_bend
 from analysis.core.pull.pull import impossible, postures_at, problem_of, pull_postures, rig_of
 from analysis.core.pull.setups import DEFAULT_SETUPS, filled_setup, setup_arrays, usual_stances
-from analysis.core.records.errors import ImpossibleStance, UnknownKey
+from analysis.core.records.plain import ImpossibleStance, UnknownKey
 from analysis.core.records.pulls import SetupInput
 
 SQUAD = population_bodies("m", 60, 4)

@@ -2,7 +2,7 @@
 
 import pytest
 
-from analysis.core.records.errors import UnknownKey
+from analysis.core.records.plain import UnknownKey
 from analysis.core.settings import COMMON_PRACTICE, DEFAULTS, GROUPS, REGISTRY, SettingOutOfRange, layered
 
 

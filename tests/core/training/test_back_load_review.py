@@ -13,8 +13,8 @@ from analysis.core.pull.hinge import HINGES, hinge_moment
 from analysis.core.pull.moments import moments_of
 from analysis.core.pull.pull import pull_postures
 from analysis.core.pull.setups import filled_setup, setup_arrays
-from analysis.core.records.errors import CoreError, UnknownKey
 from analysis.core.records.lifts import LifterRecord
+from analysis.core.records.plain import CoreError, UnknownKey
 from analysis.core.records.pulls import SetupInput
 from analysis.core.records.training import BackReview
 from analysis.core.records.weak_link import StrengthRange

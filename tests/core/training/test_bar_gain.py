@@ -8,7 +8,7 @@ import pytest
 from analysis.core.body.anthropometry import drillis_body
 from analysis.core.pull.bar import BAR_PRESETS, rise_of_hands
 from analysis.core.records.bodies import BodyInput
-from analysis.core.records.errors import CoreError
+from analysis.core.records.plain import CoreError
 from analysis.core.records.weak_link import StrengthRange
 from analysis.core.strength.bending import best_on_bar
 from analysis.core.training.bar_gain import (

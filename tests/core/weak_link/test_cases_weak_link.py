@@ -31,7 +31,7 @@
 import pytest
 
 from analysis.core.estimates.comparable import kind_key
-from analysis.core.records.units import kg_from_lb
+from athletes.schema.units import kg_from_lb
 from tests.core.logbook import missed, note, pull
 from tests.core.weak_link_log import TODAY, base, chance, changed, codes, left_out, lifter, misses, report, squats
 

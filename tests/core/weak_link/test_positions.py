@@ -3,8 +3,7 @@
 import numpy as np
 import pytest
 
-from analysis.core.records.positions import band_edges, position_heights
-from analysis.core.records.terms import MISS_POSITIONS
+from analysis.core.records.terms import MISS_POSITIONS, band_edges, position_heights
 from analysis.core.weak_link.problem import note_chances
 from tests.simulated_lifters import KIND, tables
 

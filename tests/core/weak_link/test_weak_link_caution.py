@@ -2,8 +2,8 @@
 
 import pytest
 
-from analysis.core.records.units import kg_from_lb
 from analysis.core.weak_link import leaning
+from athletes.schema.units import kg_from_lb
 from tests.core.logbook import day, pull
 from tests.core.weak_link_log import TODAY, base, chance, lifter, misses, report, squats
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from analysis.core.records.errors import CoreError
+from analysis.core.records.plain import CoreError
 from analysis.core.records.terms import MISS_POSITIONS
 from analysis.core.settings import DEFAULTS
 from analysis.core.strength.demand_table import predicted_bests
