@@ -7,25 +7,26 @@ from pathlib import Path
 import dj_database_url
 from csp.constants import SELF
 
+from config.environment import Environment
+
 BASE_DIR = Path(__file__).resolve().parent.parent
-VAR_DIR = Path(os.environ.get("STANCEBOOK_VAR", BASE_DIR / "var"))
+ENV = Environment(os.environ)
+VAR_DIR: Path = ENV("STANCEBOOK_VAR", BASE_DIR / "var")
 VAR_DIR.mkdir(parents=True, exist_ok=True)
 
-DEBUG = os.environ.get("DJANGO_DEBUG", "") == "1"
+DEBUG: bool = ENV("DJANGO_DEBUG", False)
 # Without a key of its own a process makes one up: commands work, nothing weak is ever used, and the web server
 # (config/wsgi.py) refuses to start, because its workers would not agree on who is signed in.
-SECRET_KEY_GIVEN = bool(os.environ.get("DJANGO_SECRET_KEY"))
-SECRET_KEY = os.environ.get("DJANGO_SECRET_KEY") or secrets.token_urlsafe(60)
+SECRET_KEY_GIVEN = ENV.has("DJANGO_SECRET_KEY")
+SECRET_KEY: str = ENV("DJANGO_SECRET_KEY") or secrets.token_urlsafe(60)
 if DEBUG and not SECRET_KEY_GIVEN:
     SECRET_KEY = "for-this-machine-only-" + "0" * 40
 
-ALLOWED_HOSTS = [h for h in os.environ.get("DJANGO_ALLOWED_HOSTS", "").split(",") if h] or (
-    ["localhost", "127.0.0.1", "[::1]"] if DEBUG else []
-)
+ALLOWED_HOSTS: list[str] = ENV("DJANGO_ALLOWED_HOSTS", ["localhost", "127.0.0.1", "[::1]"] if DEBUG else [])
 # The address people open, such as https://stancebook.example: links in mails are built from it, whatever host a request
 # names. Without it they use the request's host, which is one of ALLOWED_HOSTS.
-SITE_ADDRESS = os.environ.get("STANCEBOOK_ADDRESS", "").rstrip("/")
-CSRF_TRUSTED_ORIGINS = [o for o in os.environ.get("DJANGO_TRUSTED_ORIGINS", "").split(",") if o]
+SITE_ADDRESS: str = ENV("STANCEBOOK_ADDRESS", "")
+CSRF_TRUSTED_ORIGINS: list[str] = ENV("DJANGO_TRUSTED_ORIGINS", [])
 
 INSTALLED_APPS = [
     "django.contrib.auth",
@@ -93,7 +94,7 @@ SQLITE_OPTIONS = {
 }
 DATABASES = {
     "default": dj_database_url.parse(
-        os.environ.get("DATABASE_URL", f"sqlite:///{VAR_DIR / 'stancebook.sqlite3'}"), conn_max_age=60
+        ENV("DATABASE_URL", f"sqlite:///{VAR_DIR / 'stancebook.sqlite3'}"), conn_max_age=60
     )
 }
 if DATABASES["default"]["ENGINE"].endswith("sqlite3"):
@@ -127,7 +128,7 @@ AXES_ENABLE_ADMIN = False
 AXES_VERBOSE = False
 AXES_RESET_ON_SUCCESS = True
 
-HTTPS = os.environ.get("STANCEBOOK_HTTPS", "0" if DEBUG else "1") == "1"
+HTTPS: bool = ENV("STANCEBOOK_HTTPS", not DEBUG)
 SECURE_SSL_REDIRECT = HTTPS
 SESSION_COOKIE_SECURE = HTTPS
 CSRF_COOKIE_SECURE = HTTPS
@@ -138,8 +139,8 @@ SECURE_REFERRER_POLICY = "same-origin"
 SECURE_CROSS_ORIGIN_OPENER_POLICY = "same-origin"
 X_FRAME_OPTIONS = "DENY"
 # How many proxies of one's own stand in front and write X-Forwarded-For; 0 believes no header. See docs/security.md.
-PROXIES = max(0, int(os.environ.get("STANCEBOOK_PROXIES", "0")))
-if os.environ.get("STANCEBOOK_BEHIND_PROXY") == "1":
+PROXIES: int = ENV("STANCEBOOK_PROXIES", 0)
+if ENV("STANCEBOOK_BEHIND_PROXY", False):
     SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
 
 CONTENT_SECURITY_POLICY = {
@@ -164,9 +165,9 @@ USE_I18N = True
 USE_TZ = True
 
 STATIC_URL = "static/"
-STATIC_ROOT = Path(os.environ.get("STANCEBOOK_STATIC", VAR_DIR / "static"))
+STATIC_ROOT: Path = ENV("STANCEBOOK_STATIC", VAR_DIR / "static")
 STATIC_ROOT.mkdir(parents=True, exist_ok=True)
-MEDIA_ROOT = Path(os.environ.get("STANCEBOOK_MEDIA", VAR_DIR / "media"))
+MEDIA_ROOT: Path = ENV("STANCEBOOK_MEDIA", VAR_DIR / "media")
 STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
     "staticfiles": {
@@ -187,7 +188,7 @@ FILE_UPLOAD_MAX_MEMORY_SIZE = 2 * 1024 * 1024
 DATA_UPLOAD_MAX_NUMBER_FIELDS = 4000
 BODY_MAX_BYTES = 16 * 1024 * 1024  # of anything that is sent, but for imports; a picture has at most 12
 IMPORT_MAX_BYTES = 60 * 1024 * 1024
-ERASURE_LEDGER = Path(os.environ.get("STANCEBOOK_ERASURES", VAR_DIR / "erasures.jsonl"))
+ERASURE_LEDGER: Path = ENV("STANCEBOOK_ERASURES", VAR_DIR / "erasures.jsonl")
 # Days after which `manage.py prune` throws something away; the privacy page reads the same table.
 RETENTION_DAYS = {
     "looks": 365,
@@ -202,15 +203,15 @@ RETENTION_DAYS = {
 }
 OTP_TOTP_ISSUER = "Stancebook"
 
-EMAIL_BACKEND = os.environ.get(
+EMAIL_BACKEND: str = ENV(
     "DJANGO_EMAIL_BACKEND", f"django.core.mail.backends.{'console' if DEBUG else 'smtp'}.EmailBackend"
 )
-DEFAULT_FROM_EMAIL = os.environ.get("DJANGO_FROM_EMAIL", "stancebook@localhost")
-EMAIL_HOST = os.environ.get("DJANGO_EMAIL_HOST", "localhost")
-EMAIL_PORT = int(os.environ.get("DJANGO_EMAIL_PORT", "25"))
-EMAIL_HOST_USER = os.environ.get("DJANGO_EMAIL_USER", "")
-EMAIL_HOST_PASSWORD = os.environ.get("DJANGO_EMAIL_PASSWORD", "")
-EMAIL_USE_TLS = os.environ.get("DJANGO_EMAIL_TLS", "0") == "1"
+DEFAULT_FROM_EMAIL: str = ENV("DJANGO_FROM_EMAIL", "stancebook@localhost")
+EMAIL_HOST: str = ENV("DJANGO_EMAIL_HOST", "localhost")
+EMAIL_PORT: int = ENV("DJANGO_EMAIL_PORT", 25)
+EMAIL_HOST_USER: str = ENV("DJANGO_EMAIL_USER", "")
+EMAIL_HOST_PASSWORD: str = ENV("DJANGO_EMAIL_PASSWORD", "")
+EMAIL_USE_TLS: bool = ENV("DJANGO_EMAIL_TLS", False)
 EMAIL_TIMEOUT = 10
 LOGGING = {
     "version": 1,
