@@ -74,9 +74,9 @@ class Seen:
 class PostureSeen:
     """What was seen of one lifter in one style; None = not seen. SI, radians, side view.
 
-    `stance_m` is ankle joint to ankle joint (own_posture.stance_of_heels for a tape between heels). Entries by eye are classes; those of stills carry their own standard
-    deviation. Angles of stills: trunk (hip to shoulder), thigh and shank's lean from the vertical as in the model's
-    postures, at lift-off and with the bar level with the knee.
+    `stance_m` is ankle joint to ankle joint (own_posture.stance_of_heels for a tape between heels). Entries by eye are
+    classes; those of stills carry their own standard deviation. Angles of stills: trunk (hip to shoulder), thigh and
+    shank's lean from the vertical as in the model's postures, at lift-off and with the bar level with the knee.
     """
 
     stance_m: float | None = None
