@@ -105,7 +105,7 @@ def sweep_card(
     `marks` are the styles' own stances (m) by style, `limit_m` the widest stance of this athlete.
     """
     stances = [round(units.of(s), 2) for s in sweep.stances_m]
-    band_words = "8 in 10 bodies that fit the measurements"
+    band_words = "8 in 10 bodies and habits that fit what is known"
     estimates = sweep.values[asked.key]
     band = [asked.of(e.low) for e in estimates], [asked.of(e.high) for e in estimates]
     reachable = {style: stance for style, stance in marks.items() if stance <= sweep.stances_m[-1]}

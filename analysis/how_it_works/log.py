@@ -105,6 +105,7 @@ def bar_groups() -> tuple[Group, ...]:
         living(bar_gain, "FLOOR_SHARE", "sticking below this share of the pull is at the floor", "", GUESS),
         living(bar_gain, "ABOUT_NOTHING", "a gain below this share is said to be about nothing", "", NO_SOURCE),
         living(bar_gain, "DRAWS", "strengths drawn", "", FINENESS),
+        living(bar_gain, "HABIT_DRAWS", "bodies and habits drawn, in turn over the strengths", "", FINENESS),
         *parts(grip_and_bar, "PULL_TIME_BANDS", NO_SOURCE, times),
         living(work, "EDGES", "bands of intensity, shares of the best", "", NO_SOURCE),
         living(timed, "LEAST_DAYS", "days with a time before a load is shown", "days", NO_SOURCE),

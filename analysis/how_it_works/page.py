@@ -94,7 +94,9 @@ def _constants() -> Mapping[str, object]:
 
 
 def _posture() -> Mapping[str, object]:
-    told = dated_tables("pull-checks.md").titled("Angles, mean", "Length of the pull", "Stance at which", "What else")
+    told = dated_tables("pull-checks.md").titled(
+        "Angles, mean", "Length of the pull", "Stance at which", "What else", "measured men"
+    )
     return {"groups": bodies.setup_groups(), "dated": told}
 
 

@@ -7,10 +7,6 @@ checkout of an earlier revision, the cost per posture is measured against it in 
 from __future__ import annotations
 
 import argparse
-import json
-import os
-import subprocess
-import sys
 from dataclasses import replace
 from pathlib import Path
 
@@ -28,6 +24,7 @@ from analysis.core.pull.pull import postures_at, problem_of, pull_postures, rig_
 from analysis.core.pull.setups import DEFAULT_SETUPS, Setups, drawn_setups, filled_setup, setup_arrays
 from analysis.core.records.postures import HABITS
 from analysis.core.records.pulls import SetupInput
+from tests.benchmarks.pull_cost import cost_rows
 from tests.measured_bodies import measured_bodies
 from tests.simulated_postures import KNOWLEDGE, STILL, WRONG_TRUTHS, refit, world
 from tests.virtual_work import work_and_gain
@@ -329,49 +326,6 @@ def _refit_row(name: str, people, keys: tuple[str, ...]) -> list[str]:
             f"{found.difference_covered:.2f}", f"{covered[0]:.2f}-{covered[-1]:.2f}"]  # fmt: skip
 
 
-COST = """
-import json, time
-import numpy as np
-from analysis.core.body.anthropometry import population_bodies
-from analysis.core.pull.pull import pull_postures
-from analysis.core.pull.setups import DEFAULT_SETUPS, filled_setup, setup_arrays
-from analysis.core.pull.batch import squad_pulls
-styles, found = setup_arrays([filled_setup(a) for a in DEFAULT_SETUPS]), {}
-for count, repeats in ((1, 80), (20, 40), (500, 5)):
-    bodies, times = population_bodies("m", count, 1), []
-    for _ in range(repeats):
-        begun = time.perf_counter(); pull_postures(bodies, styles, 61); times.append(time.perf_counter() - begun)
-    found[f"{count} bodies"] = min(times)
-bodies, times = population_bodies("m", 1000, 1), []
-for _ in range(4):
-    begun = time.perf_counter(); squad_pulls(bodies, styles, 61); times.append(time.perf_counter() - begun)
-found["1000 athletes with moments"] = min(times)
-import tracemalloc
-tracemalloc.start(); squad_pulls(bodies, styles, 61)
-found["peak MB of that"] = tracemalloc.get_traced_memory()[1] / 1e6
-print(json.dumps(found))
-"""
-
-
-def print_cost(base: Path) -> None:
-    """Best of four alternating runs of this code and the base's, each in its own process on one core."""
-    here, runs = Path(__file__).resolve().parents[2], {}
-    for folder in (base, here) * 4:
-        env = {**os.environ, "PYTHONPATH": str(folder), "OMP_NUM_THREADS": "1", "OPENBLAS_NUM_THREADS": "1"}
-        done = subprocess.run(
-            [sys.executable, "-c", COST], cwd=folder, env=env, capture_output=True, text=True, check=True
-        )
-        runs.setdefault(folder, []).append(json.loads(done.stdout))
-    rows = []
-    for key in runs[here][0]:
-        old, new = (min(run[key] for run in runs[folder]) for folder in (base, here))
-        unit = "" if "MB" in key else " ms"
-        times = 1 if "MB" in key else 1000
-        rows.append([key, f"{times * old:.3g}{unit}", f"{times * new:.3g}{unit}", f"{new / old:.2f}"])
-    print("Cost in one run, 4 styles x 61 heights, best of four alternating processes (target ratio 1.3; 1.5 for 20)\n")
-    table(["what", "before", "now", "ratio"], rows)
-
-
 def print_bands() -> None:
     people = (
         ("rough", "m", 1.78, 85.0),
@@ -410,7 +364,8 @@ def main() -> None:
     print_length()
     print_refit(300)
     if base:
-        print_cost(base.resolve())
+        print("Cost in one run, 4 styles x 61 heights, best of four alternating processes (target 1.3; 1.5 for 20)\n")
+        table(["what", "before", "now", "ratio"], cost_rows(base.resolve()))
 
 
 if __name__ == "__main__":

@@ -39,7 +39,7 @@ from analysis.core.records.postures import (
     PostureSeen,
     Seen,
 )
-from analysis.core.records.pulls import SetupInput
+from analysis.core.records.pulls import Setup, SetupInput
 
 FloatArray = npt.NDArray[np.float64]
 STEPS = 4  # Gauss-Newton
@@ -197,6 +197,25 @@ def _refuse_outside(key: str, habit: str, value: float) -> None:
         scale, unit = (180.0 / math.pi, "degrees") if habit.endswith("_rad") else (100.0, "cm")
         shown = f"{value * scale:.3g} {unit} is not between {low * scale:.3g} and {high * scale:.3g} {unit}"
         raise ImplausibleMeasurement(key, shown)
+
+
+def stance_of_heels(heels_m: float, turnout_rad: float, foot_m: float) -> float:
+    """Stance (m, ankle to ankle) from a tape between the middles of the heels of turned-out feet.
+
+    The heel lies HEEL_BEHIND_ANKLE of the foot behind the ankle, along the foot: 7 cm between the two at 42 degrees.
+    """
+    return heels_m + 2.0 * c.HEEL_BEHIND_ANKLE * foot_m * math.sin(turnout_rad)
+
+
+def legs_first(setup: Setup) -> Seen:
+    """How much straighter the knees are than shin contact asks as the bar passes them (rad), with its spread.
+
+    Lead of the knees + 1.07 x arms ahead at the knee, of people or, in a setup with the lifter's own posture, of them.
+    """
+    of = np.zeros(len(HABITS))
+    of[HABITS.index("lead_rad")], of[HABITS.index("arms_at_knee_rad")] = 1.0, c.ARMS_PER_LEAD
+    value = setup.lead_rad + c.ARMS_PER_LEAD * setup.arms_at_knee_rad
+    return Seen(value, math.sqrt(max(float(of @ np.array(setup.covariance) @ of), 0.0)))
 
 
 def misfits(body: BodyInput, posture: OwnPosture, seen: PostureSeen) -> dict[str, float]:

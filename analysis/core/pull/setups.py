@@ -86,7 +86,7 @@ def filled_setup(asked: SetupInput, stances: Mapping[str, float] | None = None) 
 
 
 def usual_stances(body: Body) -> dict[str, float]:
-    """The middle of people's stances (m, heel middle to heel middle) by style for the first of the bodies."""
+    """The middle of people's stances (m, ankle to ankle) by style for the first of the bodies."""
     one = body.rows(slice(0, 1))
     return {style: float(usual_stance(style, one)[0]) for style in HABIT_PRIORS}
 

@@ -10,7 +10,7 @@ from typing import Any
 
 # the ten habits, in the order of every vector and covariance of them
 HABITS = (
-    "stance_m",  # between the middles of the heels (the ankle joints)
+    "stance_m",  # from ankle joint to ankle joint; heels of turned-out feet stand nearer together
     "turnout_rad",  # of each foot from straight ahead
     "arm_ahead_rad",  # arm ahead of the vertical at lift-off, shoulder in front of the bar positive
     "bar_ahead_m",  # bar in front of mid-foot at lift-off
@@ -74,9 +74,9 @@ class Seen:
 class PostureSeen:
     """What was seen of one lifter in one style; None = not seen. SI, radians, side view.
 
-    `stance_m` is heel middle to heel middle. Entries by eye are classes; those of stills carry their own standard
-    deviation. Angles of stills: trunk (hip to shoulder), thigh and shank's lean from the vertical as in the model's
-    postures, at lift-off and with the bar level with the knee.
+    `stance_m` is ankle joint to ankle joint (own_posture.stance_of_heels for a tape between heels). Entries by eye are
+    classes; those of stills carry their own standard deviation. Angles of stills: trunk (hip to shoulder), thigh and
+    shank's lean from the vertical as in the model's postures, at lift-off and with the bar level with the knee.
     """
 
     stance_m: float | None = None

@@ -16,10 +16,11 @@ from analysis.core.body.anthropometry import drawn_bodies
 from analysis.core.body.body import Body
 from analysis.core.estimates.one_rep_max import Z80
 from analysis.core.pull.bar import BAR_PRESETS, rise_of_hands
-from analysis.core.pull.setups import filled_setup, setup_arrays
+from analysis.core.pull.setups import drawn_setups, filled_setup, setup_arrays, usual_stances
 from analysis.core.records.bodies import BodyInput
 from analysis.core.records.demands import STRENGTH_OF_LINK
 from analysis.core.records.estimates import Comparison
+from analysis.core.records.postures import OwnPosture
 from analysis.core.records.pulls import SetupInput
 from analysis.core.records.training import BarGain, HandCurve
 from analysis.core.records.weak_link import StrengthRange
@@ -30,6 +31,7 @@ from analysis.core.strength.pull_demand import fully_possible, pull_demands
 
 FloatArray = npt.NDArray[np.float64]
 DRAWS = 200
+HABIT_DRAWS = 40  # of body and habits, in turn over the strengths drawn
 FLOOR_SHARE = 0.10  # sticking below this share of the pull is sticking at the floor
 ABOUT_NOTHING = 0.01
 PRACTICE = ((180.0, (0.0, 0.01)), (250.0, (0.01, 0.03)), (float("inf"), (0.02, 0.05)))
@@ -48,7 +50,10 @@ class LoadAsked:
 
 @dataclass(frozen=True, slots=True)
 class Lifters:
-    """Pulls of one style for n lifters of one body: what is allowed over heights is worked out from these."""
+    """Pulls of one style: what is allowed over heights is worked out from these.
+
+    a, b (links, push, heights) and capacity (links, heights) of one body, or with a leading axis of n lifters.
+    """
 
     a: FloatArray
     b: FloatArray
@@ -84,27 +89,49 @@ def bar_gains(
     asked: Sequence[LoadAsked],
     strengths: Sequence[StrengthRange] = (),
     logged: Mapping[str, Comparison] | None = None,
+    own: Mapping[str, OwnPosture] | None = None,
 ) -> tuple[BarGain, ...]:
-    """The gain in every style this body can take; CoreError for measurements that are no body's."""
-    bodies = drawn_bodies(body, 1)
+    """The gain in every style this body can take; CoreError for measurements that are no body's.
+
+    Ranges are over strengths, and over what is not known of body and habits; `own` are the lifter's own postures by
+    style.
+    """
+    bodies = drawn_bodies(body, HABIT_DRAWS)
     drawn = strength_draws(strengths)
-    lifters = pulls_of(bodies, [one.style for one in asked], body.age)
+    lifters = pulls_of(bodies, [one.style for one in asked], body.age, own, len(drawn))
     return tuple(
         _gain(one, lifters[one.style], drawn, (logged or {}).get(one.style)) for one in asked if one.style in lifters
     )
 
 
-def pulls_of(bodies: Body, styles: Sequence[str], age: float | None) -> dict[str, Lifters]:
-    """The first body's pulls from the floor in every style it can take."""
-    setups = [filled_setup(SetupInput(preset=style)) for style in styles]
-    found = pull_demands(bodies, setup_arrays(setups, bodies), age)
-    possible = fully_possible(found)[0]
+def pulls_of(
+    bodies: Body,
+    styles: Sequence[str],
+    age: float | None,
+    own: Mapping[str, OwnPosture] | None = None,
+    lifters: int = 0,
+) -> dict[str, Lifters]:
+    """Pulls from the floor in every style the first body can take: its own, or `lifters` of drawn bodies and habits.
+
+    Drawn pulls take turns over the draws that are possible; heights are the first body's (others lock out a few
+    millimetres away, which does not move the first centimetres where a bar bends).
+    """
+    stances = usual_stances(bodies)
+    setups = [filled_setup(SetupInput(preset=style, own=(own or {}).get(style)), stances) for style in styles]
+    arrays = drawn_setups(setups, bodies) if lifters else setup_arrays(setups, bodies)
+    found = pull_demands(bodies, arrays, age)
+    possible = fully_possible(found)
+
+    def of(array: FloatArray, i: int) -> FloatArray:
+        able = np.flatnonzero(possible[:, i])
+        return np.asarray(array[able[np.arange(lifters) % len(able)], i] if lifters else array[0, i])
+
     return {
         style: Lifters(
-            found.a[0, i], found.b[0, i], found.capacity[0, i], found.z[0, i], found.u[0, i],
+            of(found.a, i), of(found.b, i), of(found.capacity, i), found.z[0, i], found.u[0, i],
             setups[i].hand_spacing_m,
         )
-        for i, style in enumerate(styles) if possible[i]
+        for i, style in enumerate(styles) if possible[0, i]
     }  # fmt: skip
 
 

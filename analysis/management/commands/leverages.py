@@ -230,7 +230,9 @@ def as_table(report: LeverageReport) -> str:
     lines.append(f"{'range of motion, cm':<24}{distance}")
     lines.extend(f"{style.name}: {style.error.reason}" for style in report.styles if style.error)
     lines.extend(report.warnings)
-    lines.append("Brackets: central 80 % of bodies that fit the measurements. A model of statics, not medical advice.")
+    lines.append(
+        "Brackets: central 80 % of bodies and habits that fit what is known. Statics only, not medical advice."
+    )
     return "\n".join(lines)
 
 

@@ -11,7 +11,15 @@ from analysis.core.body import constants as c
 from analysis.core.body.anthropometry import drawn_bodies
 from analysis.core.leverages.report import leverage_report
 from analysis.core.pull.habits import HABIT_PRIORS, HIGH, LOW, mean_habits, prior_covariance
-from analysis.core.pull.own_posture import OBSERVED, fitted_habits, misfits, observed, own_posture
+from analysis.core.pull.own_posture import (
+    OBSERVED,
+    fitted_habits,
+    legs_first,
+    misfits,
+    observed,
+    own_posture,
+    stance_of_heels,
+)
 from analysis.core.pull.setups import filled_setup
 from analysis.core.records.bodies import BodyInput
 from analysis.core.records.plain import ImplausibleMeasurement, ImpossibleStance, UnknownKey
@@ -124,6 +132,25 @@ def test_each_thing_seen_by_eye_moves_its_habit(field, low, high, habit):
     assert one.value(habit) < people < other.value(habit)
     assert one.sd(habit) < HABIT_PRIORS["conventional"].sd[HABITS.index(habit)]
     assert one.known is Known.TAPE
+
+
+def test_a_tape_between_the_heels_is_narrower_than_the_stance_by_the_turnout():
+    """Against the drawn feet: heel to heel of the model's posture, put back, is the stance it was drawn with."""
+    style = leverage_report(MAN, [SetupInput("sumo", stance_m=0.70, turnout_rad=math.radians(42))], draws=2).styles[0]
+    heels = 2.0 * style.joints["heel"][0, 1]
+    foot = float(np.linalg.norm(style.joints["toe"][0] - style.joints["heel"][0]))
+    assert heels < 0.65
+    assert stance_of_heels(heels, math.radians(42), foot) == pytest.approx(0.70, abs=1e-9)
+    assert stance_of_heels(0.30, 0.0, foot) == 0.30
+
+
+def test_legs_first_is_one_number_per_lifter():
+    """7 degrees, spread 4, among lifters (calibration, half-way to Hales et al. 2009); an early knee has more."""
+    people = legs_first(filled_setup(SetupInput()))
+    assert (math.degrees(people.value), math.degrees(people.sd)) == pytest.approx((7.14, 4.4), abs=0.05)
+    early = own_posture(MAN, "conventional", PostureSeen(knees=Knees.EARLY), "eye", DAY)
+    own = legs_first(filled_setup(SetupInput(own=early)))
+    assert math.degrees(own.value) > 9.0 and own.sd < 0.8 * people.sd
 
 
 def test_a_still_wins_over_the_eye_and_is_known_as_a_still():

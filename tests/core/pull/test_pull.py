@@ -17,6 +17,7 @@ from analysis.core.pull.pull import postures_at, problem_of, pull_postures, rig_
 from analysis.core.pull.setups import DEFAULT_SETUPS, drawn_setups, filled_setup, setup_arrays
 from analysis.core.records.postures import HABITS
 from analysis.core.records.pulls import SetupInput
+from tests.measured_bodies import measured_bodies
 
 STYLES = setup_arrays([filled_setup(asked) for asked in DEFAULT_SETUPS])
 
@@ -44,6 +45,15 @@ def test_every_body_can_pull_in_every_style_and_never_bends_again(sex):
     assert np.degrees(np.diff(p.knee_flexion, axis=-1)).max() < 0.0
     assert np.degrees(np.diff(p.hip_flexion, axis=-1)).max() < 0.05
     assert np.degrees(np.diff(p.hip_angle, axis=-1)).max() < 0.0
+
+
+def test_measured_men_can_pull_in_every_style_and_never_bend_again():
+    """24 men as measured (ANSUR II), not drawn from the table: real shares of leg, trunk and arm."""
+    bodies = measured_bodies()
+    r, p = pull_postures(bodies, _styles(bodies))
+    assert len(bodies) == 24 and (problem_of(r, p) == 0).all()
+    assert np.degrees(np.diff(p.knee_flexion, axis=-1)).max() < 0.0
+    assert np.degrees(np.diff(p.hip_flexion, axis=-1)).max() < 0.05
 
 
 @pytest.mark.parametrize("sex", ["m", "f"])
