@@ -207,6 +207,7 @@ EMAIL_BACKEND: str = ENV(
     "DJANGO_EMAIL_BACKEND", f"django.core.mail.backends.{'console' if DEBUG else 'smtp'}.EmailBackend"
 )
 DEFAULT_FROM_EMAIL: str = ENV("DJANGO_FROM_EMAIL", "stancebook@localhost")
+EMAIL_TIMEOUT = 10  # seconds; an invitation waits for the mail server to say whether it took the mail
 EMAIL_HOST: str = ENV("DJANGO_EMAIL_HOST", "localhost")
 EMAIL_PORT: int = ENV("DJANGO_EMAIL_PORT", 25)
 EMAIL_HOST_USER: str = ENV("DJANGO_EMAIL_USER", "")

@@ -15,6 +15,19 @@ def own_address(request: HttpRequest) -> str:
     return settings.SITE_ADDRESS or f"{request.scheme}://{request.get_host()}"
 
 
+def send_now(message: EmailMessage) -> str:
+    """Send and wait for the mail server; returns why it was not sent, "" when it was.
+
+    Only where the address is known to who asks: how long it takes tells whether a mail left.
+    """
+    try:
+        sent = message.send()
+    except Exception as problem:  # any mail failure: the page says it and offers the link itself
+        logger.exception("A mail could not be sent")
+        return " ".join(str(problem).split())[:200] or type(problem).__name__
+    return "" if sent else "the mail server took no message"
+
+
 def send_later(message: EmailMessage, decoy: bool = False) -> Thread:
     """Send from a thread: how long the mail server takes must not tell whether an account exists.
 

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator
 
 from athletes.models import LiftSet
 from athletes.reader.columns import EXPORT
-from athletes.reader.rows.context import FORMULA_STARTS
+from athletes.reader.rows.context import FORMULA_STARTS, UNSEEN
 
 NUMBER = re.compile(r"[-+]?\d+([.,]\d+)?")
 MARK = "\ufeff"  # spreadsheets then read the accents of names
@@ -18,7 +18,7 @@ MARK = "\ufeff"  # spreadsheets then read the accents of names
 
 def guarded(text: str) -> str:
     """Text with an apostrophe before what could start a formula; plain numbers, negative ones too, stay as they are."""
-    first = text.lstrip("'")[:1]
+    first = text.lstrip("'" + UNSEEN)[:1]
     if not first or first not in FORMULA_STARTS or NUMBER.fullmatch(text):
         return text
     return f"'{text}"

@@ -14,6 +14,8 @@ from athletes.units.fields import NumberField, choice_field, read_amount
 from athletes.units.loads import parse_load
 from athletes.units.schema_fields import callback
 
+MOST_LINES = 40  # of one day; a number in the page must not make the server build thousands of forms
+
 
 class PlanItemForm(PullForm):
     """A line: the pull, sets and reps, a load or an RPE cap, a note and a cue."""
@@ -80,5 +82,6 @@ class PlanFormSet(BaseModelFormSet):
 
 
 PlanLines = modelformset_factory(
-    PlanItem, form=PlanItemForm, formset=PlanFormSet, can_delete=True, extra=2, max_num=40, validate_max=True
-)
+    PlanItem, form=PlanItemForm, formset=PlanFormSet, can_delete=True, extra=2, max_num=MOST_LINES,
+    absolute_max=MOST_LINES + 10, validate_max=True,
+)  # fmt: skip

@@ -80,7 +80,7 @@ def unguarded(text: str) -> str:
     told = TEXT_FORMULA.fullmatch(text)
     if told:
         return told[1]
-    rest = text.lstrip("'")
+    rest = text.lstrip("'").lstrip(UNSEEN)
     if text.startswith("'") and (rest[:1] in FORMULA_STARTS or rest[:1].isdigit()):
         return text[1:]
     return text
@@ -88,3 +88,4 @@ def unguarded(text: str) -> str:
 
 TEXT_FORMULA = re.compile(r'="([^"]*)"')  # how some programs keep a number a text
 FORMULA_STARTS = tuple("=+-@\t\r＝＋－＠")
+UNSEEN = "\ufeff\u200b\u00a0 "  # marks and spaces that spreadsheets drop before they look for a formula

@@ -21,7 +21,7 @@ ROOT = Path(__file__).resolve().parents[3]
 LISTED_FROM = (
     *("analysis/core/" + room for room in ("body", "pull", "strength", "settings", "estimates", "leverages", "meets")),
     *("analysis/core/" + room for room in ("trials", "training", "weak_link", "styles", "squad")),
-    *("athletes/measuring/" + name for name in ("repeats.py", "stale.py", "stance.py", "how_to.py")),
+    *("athletes/measuring/" + name for name in ("repeats.py", "stale.py", "how_to.py")),
     *("athletes/units/" + name for name in ("lengths.py", "builds.py", "typed_lengths.py")),
     "athletes/schema/measurements.py",
 )

@@ -28,6 +28,14 @@ def test_the_sample_file_reads_without_a_database():
     assert "no published study" in found["honesty"].lower() and "simulated lifters only" in found["honesty"]
 
 
+def test_json_and_words_name_the_same_lines_that_were_left_out(tmp_path):
+    path = tmp_path / "log.csv"
+    path.write_text("\n".join([*SAMPLE.read_text().splitlines(), "2026-01-01,heavy,kg,1,9,sumo,made,", "2026-01-02,1"]))
+    skipped = json.loads(run("--from-csv", str(path), "--json"))["skipped_lines"]
+    assert len(skipped) == 2
+    assert all(f"left out: {line}" in run("--from-csv", str(path)) for line in skipped)
+
+
 def test_without_json_the_reading_is_in_words():
     text = run("--from-csv", str(SAMPLE))
     assert "in 10" in text and "Classical reading" in text and "left-out" not in text

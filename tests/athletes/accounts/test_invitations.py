@@ -15,11 +15,6 @@ from tests.cast import PASSWORD
 NEW = {"first_name": "Nova", "last_name": "", "weight_unit": "kg", "length_unit": "cm", "password": "grips-and-belts-3"}
 
 
-@pytest.fixture(autouse=True)
-def _send_at_once(monkeypatch):
-    monkeypatch.setattr("athletes.accounts.invitations.send_later", lambda message: message.send())
-
-
 @pytest.fixture
 def link(cast):
     """A fresh link for a new member of staff."""
@@ -31,12 +26,23 @@ def test_the_owner_gets_the_link_once_and_it_is_mailed(cast, signed_in, mailoutb
     client = signed_in("ona")
     page = client.post("/club/invitations/new/", {"email": "Nova@example.test", "role": "staff"}).content.decode()
     token = re.search(r"/join/([\w-]+)/", page)[1]
-    assert token in mailoutbox[0].body
+    assert token in mailoutbox[0].body and "Mailed to nova@example.test." in page
     assert token not in client.get("/club/").content.decode()
     row = Invitation.objects.get()
     assert row.token_hash == invitations.token_hash(token)
     assert token not in "".join(str(v) for v in vars(row).values())
     assert token not in "".join(str(vars(e)) for e in AuditEntry.objects.all())
+
+
+def test_a_mail_that_was_refused_is_said_and_the_link_is_there(cast, signed_in, monkeypatch, caplog):
+    def refuse(message):
+        raise OSError("Connection\nrefused")
+
+    monkeypatch.setattr("athletes.accounts.mail.EmailMessage.send", refuse)
+    page = signed_in("ona").post("/club/invitations/new/", {"email": "nova@example.test", "role": "staff"})
+    text = page.content.decode()
+    assert "Not mailed: Connection refused." in text and "Mailed to" not in text
+    assert re.search(r"/join/([\w-]+)/", text)
 
 
 def test_a_new_person_joins_with_the_invited_role_and_address(cast, link):

@@ -37,6 +37,8 @@ def test_formulas_are_guarded_and_negative_numbers_stay_numbers():
         "''=x",
         "'＝x",
     ]
+    assert [guarded(mark + "=1+1")[0] for mark in ("\ufeff", "\u200b", "\u00a0", " ", " \u200b ")] == ["'"] * 5
+    assert [guarded("\u00a0" + sign + "x")[0] for sign in "+-@"] == ["'"] * 3
     assert [guarded(t) for t in ("-200", "-2.5", "+3", "plain", "'quoted'", "", "'")] == [
         "-200",
         "-2.5",

@@ -107,6 +107,14 @@ def test_an_untouched_new_line_writes_nothing(signed_in, ada):
     assert not PlanItem.objects.exists()
 
 
+@pytest.mark.parametrize(("total", "forms"), [(40, 40), (41, 41), (50, 50), (51, 50), (10**6, 50)])
+def test_a_number_in_the_page_makes_no_thousands_of_lines(signed_in, ada, total, forms):
+    answer = signed_in("stan").post(where(ada), form({}) | {"line-TOTAL_FORMS": str(total)})
+    assert len(answer.context["formset"].forms) == forms
+    assert ("at most 40" in answer.content.decode()) == (total > 40)
+    assert not PlanItem.objects.exists()
+
+
 def test_the_lifter_may_not_write_it_and_strangers_do_not_find_it(signed_in, ada):
     assert signed_in("ada").post(where(ada), form({})).status_code == 403
     assert signed_in("olga").get(where(ada)).status_code == 404

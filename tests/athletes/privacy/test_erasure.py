@@ -7,6 +7,7 @@ import sys
 from datetime import date
 from io import BytesIO, StringIO
 from pathlib import Path
+from uuid import uuid4
 
 import pytest
 from axes.models import AccessAttempt
@@ -22,7 +23,7 @@ from athletes.access import audit
 from athletes.access.audit import note_look
 from athletes.models import Athlete, ImportAnswer, ImportBatch, ImportRow, Membership, User
 from athletes.pictures import services as pictures
-from athletes.privacy import erasure
+from athletes.privacy import erasure, ledger
 from athletes.privacy.ledger import append_erasure, erased_uids
 from athletes.web.checks import nobody_erased_is_back
 from tests.addresses.world import make_world
@@ -109,10 +110,32 @@ def test_a_crash_after_the_list_is_mended_by_the_next_start(cast):
     assert not Athlete.objects.filter(name="Petra Moss").exists()
 
 
-def test_a_list_that_cannot_be_read_stops_instead_of_forgetting(settings):
-    Path(settings.ERASURE_LEDGER).write_text("not json\n")
-    with pytest.raises(ValueError, match="Expecting value"):
-        erased_uids()
+@pytest.mark.parametrize("torn", ["not json", '{"uid": "123e45', "[]", '{"uid": 7}', '{"on": "2026-11-27"}', "\udcff"])
+def test_a_torn_line_is_skipped_with_a_warning_and_the_others_hold(settings, caplog, torn):
+    path = Path(settings.ERASURE_LEDGER)
+    first, second = uuid4(), uuid4()
+    append_erasure(first)
+    with path.open("a", errors="surrogateescape") as file:
+        file.write(torn)
+    append_erasure(second)  # begins a line of its own behind the torn one
+    assert erased_uids() == [first, second]
+    assert "Line 2 of the ledger of erasures" in caplog.text
+
+
+def test_an_erasure_is_refused_when_its_line_cannot_be_written_whole(cast, monkeypatch):
+    monkeypatch.setattr(ledger.os, "write", lambda handle, data: 0)
+    with pytest.raises(OSError, match="cannot be written"):
+        erasure.erase_athlete(cast.athletes["petra"])
+    assert Athlete.objects.filter(name="Petra Moss").exists()
+
+
+def test_a_line_written_in_pieces_is_whole(settings, monkeypatch):
+    write = os.write
+    monkeypatch.setattr(ledger.os, "write", lambda handle, data: write(handle, data[:5]))
+    uid = uuid4()
+    append_erasure(uid)
+    monkeypatch.undo()
+    assert erased_uids() == [uid]
 
 
 def test_a_coach_who_lifts_keeps_the_account(cast):

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from analysis.core.records import units
+from athletes.schema import units
 from athletes.units import loads
 from athletes.units.efforts import parse_effort
 from athletes.units.loads import UnreadableAmount, parse_height, parse_load, parse_mass, shown
