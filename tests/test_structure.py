@@ -94,13 +94,29 @@ def test_a_circle_is_found():
 
 DUST = 40  # lines below which a module is read faster beside its neighbour
 SMALL_ON_PURPOSE = {  # what Django or the server names, or what nothing else stands near
-    "config/collector.py", "config/wsgi.py", "analysis/models.py", "analysis/kinds.py", "athletes/models/media.py",
-    "athletes/web/context.py", "athletes/web/unit_tags.py", "athletes/schema/names.py", "athletes/units/efforts.py",
-    "athletes/reader/file/places.py", "athletes/importing/known_bodies.py", "athletes/importing/claim.py", "athletes/privacy/ledger.py",
-    "athletes/accounts/mail.py", "athletes/accounts/throttle.py", "analysis/core/settings/squad.py",
-    "analysis/core/estimates/normal.py", "analysis/core/training/levels.py", "analysis/core/weak_link/styles.py",
-    "analysis/core/strength/shapes.py", "analysis/core/strength/bending.py", "analysis/core/records/lifts.py",
-}  # fmt: skip
+    "config/collector.py",
+    "config/wsgi.py",
+    "analysis/models.py",
+    "analysis/kinds.py",
+    "athletes/models/media.py",
+    "athletes/web/context.py",
+    "athletes/web/unit_tags.py",
+    "athletes/schema/names.py",
+    "athletes/units/efforts.py",
+    "athletes/reader/file/places.py",
+    "athletes/importing/known_bodies.py",
+    "athletes/importing/claim.py",
+    "athletes/privacy/ledger.py",
+    "athletes/accounts/mail.py",
+    "athletes/accounts/throttle.py",
+    "analysis/core/settings/squad.py",
+    "analysis/core/estimates/normal.py",
+    "analysis/core/training/levels.py",
+    "analysis/core/weak_link/styles.py",
+    "analysis/core/strength/shapes.py",
+    "analysis/core/strength/bending.py",
+    "analysis/core/records/lifts.py",
+}
 
 
 def test_no_module_is_dust():
