@@ -183,17 +183,80 @@ def test_the_page_kept_for_one_person_is_gone_when_another_has_opened_any_page(s
     expect(page.locator("body")).not_to_contain_text("Ada Fell")
 
 
-def test_an_ended_session_keeps_the_queue_and_asks_that_person_to_sign_in(server, phone_of):
+EVERYTHING = """async () => {
+  const kept = [];
+  for (const name of await caches.keys()) {
+    const cache = await caches.open(name);
+    for (const request of await cache.keys()) kept.push(await (await cache.match(request)).text());
+  }
+  for (const { name } of await indexedDB.databases()) {
+    const db = await new Promise((done) => { const r = indexedDB.open(name); r.onsuccess = () => done(r.result); });
+    for (const store of db.objectStoreNames) {
+      const all = db.transaction(store).objectStore(store).getAll();
+      kept.push(JSON.stringify(await new Promise((done) => { all.onsuccess = () => done(all.result); })));
+    }
+    db.close();
+  }
+  return kept.join() + JSON.stringify(localStorage) + JSON.stringify(sessionStorage);
+}"""
+
+
+def expect_locked(page: Page, count: int) -> None:
+    """The phone counts what waits, and neither a name nor a load that was read is left on it."""
+    expect(page.locator(".floor-locked")).to_contain_text(f"{count} unsent entr", timeout=15_000)
+    left = page.evaluate(EVERYTHING)
+    assert "Ada Fell" not in left and "Petra Moss" not in left and "bests" not in left
+
+
+def test_when_the_cookie_is_gone_the_phone_keeps_a_count_and_no_names(server, phone_of):
     page = phone_of("stan")
     page.context.set_offline(True)
     log_made(page, server.who["athletes"]["ada"], "130")
     page.context.clear_cookies()
     page.context.set_offline(False)
-    expect(page.locator("#floor-status")).to_contain_text("sign in as Stan to send", timeout=15_000)
-    assert waiting(page) == 1
+    page.wait_for_url("**/sign-in/**", timeout=15_000)
+    expect_locked(page, 1)
+    page.context.set_offline(True)
+    page.goto("/tonight/")
+    expect(page.locator("body")).to_contain_text("No network")
+    page.context.set_offline(False)
     sign_in(page.context, server, "stan")
-    expect_waiting(page, 0)
+    page.goto("/tonight/")
+    expect_sent(page, server, 1)
     assert stored(server, "ada") == ["130"]
+
+
+def test_another_persons_sign_in_finds_a_count_and_no_names(server, phone_of):
+    page = phone_of("stan")
+    page.context.set_offline(True)
+    log_made(page, server.who["athletes"]["ada"], "131")
+    page.context.clear_cookies()
+    sign_in(page.context, server, "ada")
+    page.context.set_offline(False)
+    page.goto("/account/")
+    expect(page.locator(".floor-locked")).to_contain_text("1 unsent entry waits on this phone for the person")
+    assert "Petra Moss" not in page.evaluate(EVERYTHING)
+    assert stored(server, "ada") == []
+    page.context.clear_cookies()
+    sign_in(page.context, server, "stan")
+    page.goto("/tonight/")
+    expect_sent(page, server, 1)
+    assert stored(server, "ada") == ["131"]
+
+
+def test_an_old_copy_of_the_board_is_not_opened(server, phone_of):
+    page = phone_of("stan")
+    page.evaluate("""async () => {
+      const name = (await caches.keys()).find((one) => one.startsWith("floor-page-"));
+      const cache = await caches.open(name);
+      const kept = await cache.match("/tonight/");
+      const headers = new Headers(kept.headers);
+      headers.set("Date", new Date(Date.now() - 19 * 3600 * 1000).toUTCString());
+      await cache.put("/tonight/", new Response(await kept.text(), { headers }));
+    }""")
+    page.context.set_offline(True)
+    page.goto("/tonight/")
+    expect(page.locator("body")).to_contain_text("No network")
 
 
 def test_sign_out_warns_while_entries_wait_and_clears_the_kept_page(server, phone_of):
@@ -211,6 +274,7 @@ def test_sign_out_warns_while_entries_wait_and_clears_the_kept_page(server, phon
     page.locator("dialog.leaving").get_by_text("Sign out anyway").click()
     page.wait_for_url("**/sign-in/**")
     page.wait_for_function("async () => !(await caches.keys()).some((name) => name.startsWith('floor-page-'))")
+    expect_locked(page, 1)
 
 
 def test_a_set_that_somebody_else_logged_meanwhile_is_shown_and_not_written_twice(server, phone_of):

@@ -2,6 +2,7 @@
 
 import { newUid, openQueue } from "../floor/queue.js";
 import { notBefore, setSkew, skewFrom, stamp } from "../floor/clock.js";
+import { leaveForSignIn } from "../floor/lock.js";
 import { makeSender } from "../floor/sync.js";
 import { freshened, seen, stands } from "./board.js";
 import { card, element } from "./card.js";
@@ -75,7 +76,6 @@ function drawTotals(meet, keys) {
 function statusWords(count) {
   const waits = `${count} waiting on this phone`;
   const how = sender?.state();
-  if (how === "signed-out") return `${count ? `${waits}. ` : ""}You are signed out; sign in as ${base.viewer} to send.`;
   if (how === "other" && count) return `${waits}. Somebody else is signed in; they wait for ${base.viewer}.`;
   if (count) return how === "sending" ? `${waits}, sending` : `${waits}; sent when the network is back`;
   return how === "down" || !navigator.onLine ? "No network: the board works on, and what you say waits on this phone" : "All sent";
@@ -95,7 +95,7 @@ function drawTrouble() {
   trouble.replaceChildren(...odd.map((one) => {
     const box = element("div", "asks");
     const result = one.result ? `, ${base.results[one.result]}` : ", handed in";
-    box.append(element("p", "", `${one.name}, attempt ${one.number}: you said ${one.load_typed} ${one.load_unit}${result}. ${one.why ?? ""}`));
+    box.append(element("p", "", `${one.name ?? "A lifter"}, attempt ${one.number}: you said ${one.load_typed} ${one.load_unit}${result}. ${one.why ?? ""}`));
     const again = element("button", "quiet", one.status === "conflict" ? "Mine is right: write it" : "Try again");
     again.addEventListener("click", async () => {
       await queue.put({ ...one, status: "waiting", why: "", sure: one.status === "conflict" });
@@ -188,7 +188,7 @@ async function begin() {
   queue = await openQueue(base.owner);
   const held = await queue.kept(`meet-${base.meet}`);
   if (held && new Date(held.now) > new Date(base.now) && held.entries.length === base.entries.length) base = held;
-  sender = makeSender(queue, { user: base.user, club: base.club }, drawStatus);
+  sender = makeSender(queue, { user: base.user, club: base.club }, (how) => (how === "signed-out" ? leaveForSignIn() : drawStatus()));
   queue.onChange(takeStock);
   document.querySelector("#lift-tabs").addEventListener("click", choose);
   ["online", "offline"].forEach((name) => window.addEventListener(name, drawStatus));

@@ -1,5 +1,6 @@
 // On every page of a signed-in person: keep the board's helper running, send what waits, and warn at sign-out.
 
+import { countWords, lockOthers } from "./lock.js";
 import { openQueue } from "./queue.js";
 import { makeSender } from "./sync.js";
 
@@ -31,9 +32,19 @@ function warn(form, count) {
   box.showModal();
 }
 
+function showOthers(count) {
+  const note = document.createElement("p");
+  note.className = "messages floor-locked";
+  note.setAttribute("role", "status");
+  note.textContent = countWords(count);
+  document.querySelector("main").prepend(note);
+}
+
 async function start() {
   helper().catch(() => {});
   if (!owner || !("indexedDB" in window)) return;
+  const others = await lockOthers(owner);
+  if (others) showOthers(others);
   const queue = await openQueue(owner);
   const onBoard = document.querySelector("#floor-state") !== null;
   const [user, club] = owner.split("-").map(Number);

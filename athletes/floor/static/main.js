@@ -2,6 +2,7 @@
 
 import { draw, element, setsOf, setWords } from "./board.js";
 import { notBefore, setSkew, skewFrom, stamp } from "./clock.js";
+import { leaveForSignIn } from "./lock.js";
 import { makePanel } from "./panel.js";
 import { toKg } from "./plates.js";
 import { newUid, openQueue } from "./queue.js";
@@ -40,9 +41,7 @@ function drawWho() {
 function statusWords(waiting) {
   const count = `${waiting} waiting on this phone`;
   const how = sender.state();
-  if (how === "signed-out" && waiting) return [`${count}. You are signed out: sign in as ${state.name} to send.`, "/sign-in/?next=/tonight/"];
   if (how === "other" && waiting) return [`${count}. Somebody else is signed in; they wait for ${state.name}.`, ""];
-  if (how === "signed-out") return [`You are signed out; sign in as ${state.name}.`, "/sign-in/?next=/tonight/"];
   if (how === "sending" && waiting) return [`${count}, sending`, ""];
   if (waiting) return [`${count}; sent when the network is back`, ""];
   return [how === "down" || !navigator.onLine ? "No network; entries wait on this phone" : "All sent", ""];
@@ -109,6 +108,13 @@ function told(uid, fields) {
   };
 }
 
+// An entry that was locked lost its names; they come back from the board of its author.
+function withNames(entry) {
+  if (entry.name !== undefined && (entry.kind !== "set" || entry.told)) return entry;
+  const name = lifterOf(entry.athlete)?.name ?? "a lifter";
+  return entry.kind === "set" ? { ...entry, name, told: told(entry.uid, entry.fields) } : { ...entry, name };
+}
+
 async function enqueue(entry) {
   await queue.add({ uid: newUid(), at: stamp(), ...entry });
   sender.send();
@@ -134,7 +140,8 @@ async function undoLast() {
 }
 
 // Answers of the server go on the board at once, before the next poll.
-function hear(_, answers) {
+function hear(how, answers) {
+  if (how === "signed-out") return leaveForSignIn();
   answers.forEach(({ status, set, uid }) => {
     if (status !== "stored" && status !== "already") return;
     const lifter = set && lifterOf(set.athlete);
@@ -154,7 +161,7 @@ async function pull() {
   } catch {
     return;
   }
-  if (answer.status === 401) return sender.send();
+  if (answer.status === 401) return leaveForSignIn();
   if (answer.headers.get("X-Server-Time")) {
     const skew = skewFrom(answer.headers.get("X-Server-Time"), asked, Date.now());
     setSkew(skew);
@@ -192,7 +199,7 @@ function wireWho() {
 
 async function start() {
   queue = await openQueue(embedded.owner);
-  entries = await queue.all();
+  entries = (await queue.all()).map(withNames);
   notBefore(entries);
   const skew = await queue.kept("skew");
   if (skew !== undefined) setSkew(skew);
@@ -203,7 +210,7 @@ async function start() {
   sender = makeSender(queue, { user: embedded.user, club: embedded.club }, hear);
   panel = makePanel(document.querySelector("#panel"), embedded.plates, saveSet);
   queue.onChange(async () => {
-    entries = await queue.all();
+    entries = (await queue.all()).map(withNames);
     redraw();
   });
   statusBox.querySelector(".undo").addEventListener("click", undoLast);

@@ -1,5 +1,7 @@
 // What waits on this phone, kept in IndexedDB: one database per user and club, so another sign-in never opens it.
 
+import { noteOwner } from "./lock.js";
+
 const wrap = (request) =>
   new Promise((resolve, reject) => {
     request.onsuccess = () => resolve(request.result);
@@ -27,6 +29,7 @@ export function newUid() {
 
 export async function openQueue(owner) {
   const db = await open(owner);
+  noteOwner(owner);
   const news = "BroadcastChannel" in window ? new BroadcastChannel(`floor-${owner}`) : null;
   const listeners = new Set();
   const tell = () => {

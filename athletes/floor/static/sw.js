@@ -4,6 +4,7 @@
 const SHELL = `floor-shell-${VERSION}`;
 const PAGES = "floor-page-";
 const BOARD = "/tonight/";
+const LONGEST_COPY = 18 * 3600 * 1000; // ms
 const MEET_BOARD = /^\/meets\/\d+\/board\/$/;
 const DOORS = ["/sign-in/", "/sign-out/", "/join/", "/password-reset/", "/account/sessions/"];
 const NO_NETWORK = `<!doctype html><html lang="en-GB"><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
@@ -76,7 +77,13 @@ async function keepBoard(answer, path) {
   return answer.status >= 502 && answer.status <= 504 ? null : answer;
 }
 
+// A copy serves one evening: an older one is thrown away, because nobody knows any more who holds the phone.
 async function keptBoard(path) {
   const name = (await caches.keys()).find((n) => n.startsWith(PAGES));
-  return name && (await caches.open(name)).match(path);
+  const kept = name && (await (await caches.open(name)).match(path));
+  if (!kept) return undefined;
+  const age = Date.now() - Date.parse(kept.headers.get("Date") ?? "");
+  if (age <= LONGEST_COPY) return kept;
+  await dropPages(null);
+  return undefined;
 }
