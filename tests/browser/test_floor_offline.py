@@ -201,11 +201,20 @@ EVERYTHING = """async () => {
 }"""
 
 
+def open_online(page: Page, path: str) -> None:
+    """Open a page; the browser's worker hears a moment later than the page that the network is back."""
+    for _ in range(20):
+        page.goto(path)
+        if "No network" not in page.content():
+            return
+        page.wait_for_timeout(250)
+
+
 def expect_locked(page: Page, count: int) -> None:
     """The phone counts what waits, and neither a name nor a load that was read is left on it."""
     expect(page.locator(".floor-locked")).to_contain_text(f"{count} unsent entr", timeout=15_000)
     left = page.evaluate(EVERYTHING)
-    assert "Ada Fell" not in left and "Petra Moss" not in left and "bests" not in left
+    assert "Ada Fell" not in left and "Petra Moss" not in left and '"bests"' not in left
 
 
 def test_when_the_cookie_is_gone_the_phone_keeps_a_count_and_no_names(server, phone_of):
@@ -215,13 +224,14 @@ def test_when_the_cookie_is_gone_the_phone_keeps_a_count_and_no_names(server, ph
     page.context.clear_cookies()
     page.context.set_offline(False)
     page.wait_for_url("**/sign-in/**", timeout=15_000)
+    open_online(page, page.url)
     expect_locked(page, 1)
     page.context.set_offline(True)
     page.goto("/tonight/")
     expect(page.locator("body")).to_contain_text("No network")
     page.context.set_offline(False)
     sign_in(page.context, server, "stan")
-    page.goto("/tonight/")
+    open_online(page, "/tonight/")
     expect_sent(page, server, 1)
     assert stored(server, "ada") == ["130"]
 
@@ -233,7 +243,7 @@ def test_another_persons_sign_in_finds_a_count_and_no_names(server, phone_of):
     page.context.clear_cookies()
     sign_in(page.context, server, "ada")
     page.context.set_offline(False)
-    page.goto("/account/")
+    open_online(page, "/account/")
     expect(page.locator(".floor-locked")).to_contain_text("1 unsent entry waits on this phone for the person")
     assert "Petra Moss" not in page.evaluate(EVERYTHING)
     assert stored(server, "ada") == []

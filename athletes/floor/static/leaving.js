@@ -42,9 +42,9 @@ function showOthers(count) {
 
 async function start() {
   helper().catch(() => {});
-  if (!owner || !("indexedDB" in window)) return;
   const others = await lockOthers(owner);
   if (others) showOthers(others);
+  if (!owner || !("indexedDB" in window)) return;
   const queue = await openQueue(owner);
   const onBoard = document.querySelector("#floor-state") !== null;
   const [user, club] = owner.split("-").map(Number);
