@@ -21,7 +21,10 @@ KEPT = [
     "web/nav.js",
     "meets/meet.css",
     *(f"meets/{name}.js" for name in ("board", "card", "main", "replan", "rules")),
-    *(f"floor/{name}.js" for name in ("board", "main", "panel", "queue", "sync", "clock", "plates", "leaving", "lock", "locked")),
+    *(
+        f"floor/{name}.js"
+        for name in ("board", "main", "panel", "queue", "sync", "clock", "plates", "leaving", "lock", "locked")
+    ),
 ]
 
 

@@ -19,11 +19,6 @@ NUMBERS = {
 }
 YES = {"yes", "y", "true", "1", "x", "ja", "oui", "sí", "si", "✓", "✔", "on", "w", "with"}
 NO = {"no", "n", "false", "0", "nein", "non", "off", "-", "none", "without"}
-NUMBERS = {
-    "disc": ("disc_diameter_cm", 20.0, 60.0),
-    "pull_seconds": ("pull_seconds", 0.0, 60.0),
-    "order": ("order", 0.0, 9e6),
-}
 
 
 def closed_columns(row: Cells, plan: ReadingPlan) -> tuple[dict[str, object], Notes]:
