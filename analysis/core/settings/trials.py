@@ -125,4 +125,37 @@ TRIALS = (
     practice(
         "trial.tolerance_weeks", 4, "weeks", 2, 12, "Weeks of soreness notes compared, before the trial and last."
     ),
+    Setting("trial.loss_weight", 2.0, "times", 1.0, 5.0, CALIBRATION, "How much a loss counts against an equal gain."),
+    Setting(
+        "trial.regret_most",
+        0.005,
+        "share",
+        0.0,
+        0.05,
+        CALIBRATION,
+        "Expected cost of the better choice from which a trial goes on four more weeks.",
+    ),
+    Setting(
+        "trial.level_band", 0.05, "chance", 0.0, 0.2, CALIBRATION, "This near to 5 in 10 the styles are called level."
+    ),
+    Setting(
+        "trial.prior_share",
+        0.5,
+        "share",
+        0.0,
+        1.0,
+        CALIBRATION,
+        "How much of the lean before a trial enters its judgement.",
+    ),
+    Setting("trial.day_sd", 0.020, "share", 0.0, 0.08, CALIBRATION, "Part of the noise that belongs to the day."),
+    Setting(
+        "trial.day_shared", 0.7, "share", 0.0, 1.0, CALIBRATION, "How much of a day's effect both styles share."
+    ),
+    practice("trial.weeks_heavy", 16, "weeks", 8, 52, "Length of a trial for a very strong lifter."),
+    practice("trial.heavy_from", 200, "kg", 100, 400, "From this best a trial is given that longer length."),
+    practice("trial.heavy_days_least", 4, "days", 1, 12, "New-style days at 85 % or more wanted before a decision."),
+    practice("trial.heavy_day_share", 0.85, "share", 0.7, 0.95, "A new-style day counts as heavy from here."),
+    practice("trial.first_test_weeks", 3, "weeks", 1, 8, "Grip and cue trials are looked at after this long."),
+    practice("trial.grip_weeks", 6, "weeks", 4, 12, "Usual length of a change of grip."),
+    practice("trial.cue_sessions", 6, "sessions", 2, 20, "Sessions of a cue before it is judged."),
 )
