@@ -13,7 +13,7 @@ from pathlib import Path
 
 import numpy as np
 
-from analysis.core.settings import DEFAULTS
+from analysis.core.settings import DEFAULTS, Settings
 from analysis.core.trials.heading import DIFFERENCE_ONLY
 from analysis.core.trials.model import TrialData, TrialPrior, infer
 from analysis.core.trials.rule import expected_gain
@@ -100,20 +100,20 @@ def simulate(truth, rng, world: World, old_kept: bool) -> Trials:
     return Trials(y, is_new, exposures, weeks, partner.astype(int), ratio)
 
 
-def look(trials: Trials, week: float, mean: float, sd: float, shared: float):
+def look(trials: Trials, week: float, mean: float, sd: float, shared: float, settings: Settings = DEFAULTS):
     """Posterior of every lifter from what is logged by `week`."""
     inside = trials.weeks <= week
     y = trials.y[:, inside]
     wide = [np.broadcast_to(a[inside], y.shape) for a in (trials.is_new, trials.exposures, trials.weeks)]
     data = TrialData(y, *wide, np.full(y.shape, NOISE), trials.partner[inside], shared)
-    return infer(data, before=TrialPrior(mean, sd, trials.noise_ratio))
+    return infer(data, settings, before=TrialPrior(mean, sd, trials.noise_ratio))
 
 
-def cell(truth, rng, world: World, old_kept: bool, mean: float, sd: float):
+def cell(truth, rng, world: World, old_kept: bool, mean: float, sd: float, settings: Settings = DEFAULTS):
     """Adoption by G > 2 B at 12 weeks, with 16 when unclear, by the old threshold; regret, cover, went on."""
     trials = simulate(truth, rng, world, old_kept)
     shared = DEFAULTS["trial.day_shared"] * DAY_SD**2 / NOISE**2
-    early = look(trials, WEEKS, mean, sd, shared)
+    early = look(trials, WEEKS, mean, sd, shared, settings)
     gain = expected_gain(early)
     at_12 = gain.adopts()
     by_threshold = early.chance_above(DIFFERENCE_ONLY, np.log1p(0.02)) >= DEFAULTS["trial.adopt_chance"]
@@ -121,7 +121,7 @@ def cell(truth, rng, world: World, old_kept: bool, mean: float, sd: float):
     late_trials = replace(trials, y=trials.y[goes_on], noise_ratio=trials.noise_ratio[goes_on])
     adopted = at_12.copy()
     if goes_on.any():
-        adopted[goes_on] = expected_gain(look(late_trials, LONG_WEEKS, mean, sd, shared)).adopts()
+        adopted[goes_on] = expected_gain(look(late_trials, LONG_WEEKS, mean, sd, shared, settings)).adopts()
     low, high = early.quantile(DIFFERENCE_ONLY, 0.1), early.quantile(DIFFERENCE_ONLY, 0.9)
     loss = np.where(adopted, 2 * np.maximum(-truth, 0), np.maximum(truth, 0))
     return {
@@ -165,7 +165,9 @@ def main(lifters: int, path: Path) -> None:
 
 def print_tables(done, lifters: int) -> None:
     for mean, kept in ((0.0, True), (0.01, True), (0.02, True), (0.0, False)):
-        print(f"\nOld style {'kept' if kept else 'not kept'}, prior mean {mean:+.1%}, SD 8 %, {lifters} trials a cell\n")
+        print(
+            f"\nOld style {'kept' if kept else 'not kept'}, prior mean {mean:+.1%}, SD 8 %, {lifters} trials a cell\n"
+        )
         print("| world | adopts -5 % at 12, with 16 | old threshold | adopts +5 % at 12, with 16 | old threshold |"
               " goes on | regret, drawn | 80 % range covers, drawn |\n|---|---|---|---|---|---|---|---|")  # fmt: skip
         for number, world in enumerate(WORLDS):
@@ -178,4 +180,6 @@ def print_tables(done, lifters: int) -> None:
 
 
 if __name__ == "__main__":
-    main(int(sys.argv[1]) if len(sys.argv) > 1 else 3000, Path(sys.argv[2] if len(sys.argv) > 2 else "trial-rule.jsonl"))
+    main(
+        int(sys.argv[1]) if len(sys.argv) > 1 else 3000, Path(sys.argv[2] if len(sys.argv) > 2 else "trial-rule.jsonl")
+    )

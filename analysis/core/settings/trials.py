@@ -148,9 +148,7 @@ TRIALS = (
         "How much of the lean before a trial enters its judgement.",
     ),
     Setting("trial.day_sd", 0.020, "share", 0.0, 0.08, CALIBRATION, "Part of the noise that belongs to the day."),
-    Setting(
-        "trial.day_shared", 0.7, "share", 0.0, 1.0, CALIBRATION, "How much of a day's effect both styles share."
-    ),
+    Setting("trial.day_shared", 0.7, "share", 0.0, 1.0, CALIBRATION, "How much of a day's effect both styles share."),
     practice("trial.weeks_heavy", 16, "weeks", 8, 52, "Length of a trial for a very strong lifter."),
     practice("trial.heavy_from", 200, "kg", 100, 400, "From this best a trial is given that longer length."),
     practice("trial.heavy_days_least", 4, "days", 1, 12, "New-style days at 85 % or more wanted before a decision."),

@@ -56,7 +56,9 @@ def expected_gain(posterior: TrialPosterior) -> ExpectedGain:
     return ExpectedGain(gain, gain - posterior.mean(direction), posterior.chance_above(direction, 0.0))
 
 
-def call_of(gain: ExpectedGain, settings: Settings = DEFAULTS, *, old_kept: bool = True, extended: bool = False) -> Call:
+def call_of(
+    gain: ExpectedGain, settings: Settings = DEFAULTS, *, old_kept: bool = True, extended: bool = False
+) -> Call:
     """The call for one lifter on a decision day.
 
     With the old style kept in the trial, expected gain decides; a regret above the setting asks for four more weeks
