@@ -3,8 +3,8 @@
 Given tau the model is linear and normal, so each value of tau on a grid is solved exactly and the grid is
 averaged with its evidence, and so are two sizes of the slow trend: without the larger one the stated ranges of lifters
 who change fast were far too sure. Pulls of both styles on one day share part of that day's effect, and a lifter whose
-own test noise is known better or worse than usual gets a grid of noise scales. Exponential learning curves for individuals: Heathcote, Brown and Mewhort 2000,
-Psychonomic Bulletin and Review 7:185-207 (from memory); the prior numbers are common practice, no source.
+own test noise is known gets a grid of noise scales. Exponential learning curves for individuals: Heathcote, Brown and
+Mewhort 2000, Psychonomic Bulletin and Review 7:185-207 (from memory); the prior numbers are common practice, no source.
 """
 
 from __future__ import annotations
@@ -94,10 +94,10 @@ class TrialPosterior:
         return np.asarray(np.sqrt(np.sum(self.weights * (sds**2 + (means - centre) ** 2), axis=-1)))
 
 
-def tau_grid(settings: Settings = DEFAULTS) -> tuple[Array, Array]:
+def tau_grid(settings: Settings = DEFAULTS, spread: float | None = None) -> tuple[Array, Array]:
     """Values of tau and their log prior weights: log-normal, out to 2.5 SD on both sides."""
     z = np.linspace(-2.5, 2.5, TAU_POINTS)
-    return settings["trial.tau"] * np.exp(settings["trial.tau_spread"] * z), -0.5 * z**2
+    return settings["trial.tau"] * np.exp((spread or settings["trial.tau_spread"]) * z), -0.5 * z**2
 
 
 def prior(settings: Settings = DEFAULTS, *, dips: bool = True, beginner: bool = False) -> tuple[Array, Array]:
@@ -119,14 +119,17 @@ def infer(
 ) -> TrialPosterior:
     """Posterior of level, difference, dip and trend for one lifter or many at once (leading axes).
 
-    `before` replaces the settings' prior of the difference and brings the lifter's own noise.
+    `before` replaces the settings' prior of the difference and brings the lifter's own noise; the difference then also
+    carries the doubt whether effort is judged alike in both styles, which no number of sets takes away.
     """
     centre = np.nanmean(data.log_best, axis=-1, keepdims=True)
     y = np.where(np.isnan(data.log_best), 0.0, data.log_best - centre)
     taus, log_prior = tau_grid(settings)
     mean, sd = prior(settings, dips=dips, beginner=beginner)
     if before is not None:
+        taus, log_prior = tau_grid(settings, settings["trial.rule_tau_spread"])
         mean[DIFFERENCE], sd[DIFFERENCE] = before.mean, before.sd
+        sd[DIP] = settings["trial.rule_dip_sd"] if dips else NO_DIP_SD
     parts, scores, grid = [], [], []
     for scale, scale_score in _noise_scales(before):
         for times, share in TREND_MIX:
@@ -140,7 +143,10 @@ def infer(
     weights /= weights.sum(axis=-1, keepdims=True)
     means = np.stack([p[1] for p in parts], axis=-2)
     means[..., OLD_LEVEL] += centre
-    return TrialPosterior(weights, means, np.stack([p[2] for p in parts], axis=-3), np.array(grid))
+    covariances = np.stack([p[2] for p in parts], axis=-3)
+    if before is not None:
+        covariances[..., DIFFERENCE, DIFFERENCE] += settings["trial.rating_sd"] ** 2
+    return TrialPosterior(weights, means, covariances, np.array(grid))
 
 
 def _noise_scales(before: TrialPrior | None) -> list[tuple[float, Array | float]]:

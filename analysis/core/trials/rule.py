@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -9,8 +10,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from analysis.core.estimates.normal import normal_cdf
+from analysis.core.records.estimates import TrialPoint
 from analysis.core.settings import DEFAULTS, Settings
-from analysis.core.trials.model import DIFFERENCE, TrialPosterior, TrialPrior
+from analysis.core.trials.model import DIFFERENCE, TrialData, TrialPosterior, TrialPrior, infer
 
 Array = NDArray[np.float64]
 
@@ -81,3 +83,42 @@ def trial_prior(mean: float, sd: float, settings: Settings = DEFAULTS, noise_rat
     The full mean would let leaning lifters adopt a style 5 % worse too often (see docs/calibration-trials.md).
     """
     return TrialPrior(mean * settings["trial.prior_share"], sd, noise_ratio)
+
+
+LEAST_TESTS = 5  # older values from which a lifter's own test noise is read
+
+
+def own_noise(points: Sequence[TrialPoint], settings: Settings = DEFAULTS) -> float | None:
+    """The lifter's noise over the usual one from successive differences of older values; None with too few.
+
+    Differences of neighbours carry twice the noise's variance and hardly any trend.
+    """
+    if len(points) < LEAST_TESTS:
+        return None
+    ordered = sorted(points, key=lambda p: p.week)
+    steps = np.diff(np.log([p.estimate_kg for p in ordered]))
+    return float(np.sqrt(0.5 * np.mean(steps**2)) / settings["trial.noise_sd"])
+
+
+def gain_of(
+    old: Sequence[TrialPoint],
+    new: Sequence[TrialPoint],
+    before: TrialPrior,
+    settings: Settings = DEFAULTS,
+    *,
+    dips: bool = True,
+) -> ExpectedGain:
+    """Gain, loss and chance for one lifter's daily values of both styles; pulls of one day are paired."""
+    rows = [*new, *old]
+    place = {point.week: number for number, point in enumerate(new)}
+    partner = [-1] * len(new) + [place.get(point.week, -1) for point in old]
+    data = TrialData(
+        log_best=np.log([p.estimate_kg for p in rows]),
+        is_new=np.array([1.0] * len(new) + [0.0] * len(old)),
+        exposures=np.array([p.exposures for p in rows]),
+        weeks=np.array([p.week for p in rows]),
+        noise=np.maximum([p.sd_log for p in rows], settings["trial.noise_sd"]),
+        partner=np.array(partner),
+        shared=settings["trial.day_shared"] * (settings["trial.day_sd"] / settings["trial.noise_sd"]) ** 2,
+    )
+    return expected_gain(infer(data, settings, dips=dips, before=before))
