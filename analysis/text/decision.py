@@ -99,10 +99,10 @@ OTHER_TEXTS: dict[str, str] = {
     "decision.worth-little": "Worth a trial: little.",
     "decision.worth-some": "Worth a trial: some.",
     "decision.worth-much": "Worth a trial: much.",
-    "decision.old-kept": "{main} twice a month, a top triple at RPE 7-8 on a day of the new style, order swapped in turn.",
+    "decision.old-kept": "{main} twice a month: top triple at RPE 7-8 on a day of the new style, order swapped.",
     "decision.old-not-kept": "Only test days compare, so the answer comes later.",
-    "decision.old-not-in-trial": "The old style is not in this trial: only test days compare, so the answer comes later.",
-    "decision.sore-back": "Sumo may ask less of the back (about a tenth, on paper). Space heavy conventional 10-14 days; "
+    "decision.old-not-in-trial": "The old style is not in this trial: only test days compare, the answer comes later.",
+    "decision.sore-back": "Sumo may ask less of the back (about a tenth, on paper). Heavy conventional each 10-14 days; "
     "soreness that stays: licensed professional.",
     "lean.towards": "leans {style}, {chance}",
     "lean.open": "open, {chance} for {style}",
@@ -125,18 +125,18 @@ OTHER_TEXTS: dict[str, str] = {
     "reason.two-heavy-days": "Wants two heavy days a week; sumo is pulled heavy every 5-7 days, common practice",
     "reason.flexible-bar": "Flexible bar at meets, common practice",
     "reason.grip": "Grip limits conventional; less time under load in sumo, common practice",
-    "reason.house-rule": "House rule: sumo first for adults with under 2 years of steady conventional. One school's view, "
+    "reason.house-rule": "House rule: sumo first, adults with under 2 years of steady conventional. One school's view, "
     "no study.",
     "reason.left": "{style} was tried for {sessions} sessions and left",
     "reason.years": "{years} in {style}, for staying",
-    "differ.average": "Coaches name a style by build. Studies: no average difference (Cholewa 2019, Gundersen 2024).",
-    "differ.pull-length": "Coaches: the shorter pull lifts more. Study: work falls, best does not differ (Cholewa 2019).",
-    "differ.back-work": "Coaches: sumo spares the back. Studies: moment 10 % less (Cholewicki 1991), erectors equally active "
+    "differ.average": "Coaches go by build. Studies: no average difference (Cholewa 2019, Gundersen 2024).",
+    "differ.pull-length": "Coaches: the shorter pull lifts more. Study: bests do not differ (Cholewa 2019).",
+    "differ.back-work": "Coaches: sumo spares the back. Studies: moment 10 % less (Cholewicki 1991), erectors alike "
     "(Escamilla 2002).",
-    "differ.long-arms": "Coaches: long arms, conventional. Study: arm span hardly related to the difference (Cholewa 2019).",
+    "differ.long-arms": "Coaches: long arms, conventional. Study: arm span hardly matters (Cholewa 2019).",
     "differ.round-lockout": "Coaches: lockout misses need rack pulls; others: a round start is the cause. No study.",
     "differ.floor-miss": "Coaches read a floor miss as legs. The model says hips or back. Nobody has measured it.",
-    "differ.recovery": "Coaches: sumo every 5-7 days, conventional 7-14. Study: no such difference found (Belcher 2019).",
+    "differ.recovery": "Coaches: sumo every 5-7 days, conventional 7-14. Study found none (Belcher 2019).",
     "differ.grip-time": "Coaches: sumo saves grip by a shorter pull. Nobody has measured it.",
     "differ.hip-bend": "Coaches: wide stance for mobile hips. Nobody has measured who gains.",
     "wide.pinch": "This stance pinches",

@@ -142,9 +142,8 @@ def main(lifters: int) -> None:
         error = np.sqrt(right * (1 - right) / count)
         print(f"| {truth.name} | {said:.3f} | {stated:.3f} | {right:.3f} ({error:.3f}) | {cover:.3f} |")
     size = max(lifters // 50, 100)
-    print(
-        f"\nSquads of {size} simulated lifters, seed {SEED}\n\n| squad | told to try (SE) | other states |\n|---|---|---|"
-    )
+    print(f"\nSquads of {size} simulated lifters, seed {SEED}\n")
+    print("| squad | told to try (SE) | other states |\n|---|---|---|")
     for number, squad in enumerate(SQUADS):
         found = shares(squad, size, np.random.default_rng([SEED, 100 + number]))
         told = found.pop("offered-trial", 0.0)

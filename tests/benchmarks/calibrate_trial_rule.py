@@ -10,6 +10,7 @@ import json
 import sys
 from dataclasses import dataclass, replace
 from pathlib import Path
+from tempfile import gettempdir
 
 import numpy as np
 
@@ -200,5 +201,6 @@ def cells_of(low, high, drawn) -> str:
 
 if __name__ == "__main__":
     main(
-        int(sys.argv[1]) if len(sys.argv) > 1 else 3000, Path(sys.argv[2] if len(sys.argv) > 2 else "trial-rule.jsonl")
+        int(sys.argv[1]) if len(sys.argv) > 1 else 3000,
+        Path(sys.argv[2] if len(sys.argv) > 2 else f"{gettempdir()}/trial-rule.jsonl"),
     )

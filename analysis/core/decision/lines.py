@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from analysis.core.decision.reasons import back_line_values
 from analysis.core.records.decision import DecisionFacts, Line, Stance
-from analysis.core.records.messages import HEALTH, Message, Quantity, Unit, chance, kg
+from analysis.core.records.messages import HEALTH, Message, Quantity, Unit, Value, chance, kg
 from analysis.core.settings import DEFAULTS, Settings
 from analysis.core.styles.belief import LIKELY
 
@@ -108,7 +108,7 @@ def train_link(facts: DecisionFacts) -> Line:
     if links is None or not (links.misses or links.slow_lifts):
         return Line(key, Message("link.unknown"), Message("link.unknown-ground"), Message("link.note-slow"))
     link, value = links.leading(facts.main_style)
-    values = {"link": link, "misses": links.misses, "chance": chance(min(value, 0.7))}
+    values: dict[str, Value] = {"link": link, "misses": links.misses, "chance": chance(min(value, 0.7))}
     if link_is_named(facts):
         return Line(key, Message("link.likely", values), Message("link.count", values), Message("link.train", values))
     state = "link.first-suspect" if 1 <= links.misses < NAMED_MISSES else "link.open"

@@ -28,7 +28,8 @@ def reasons_of(facts: DecisionFacts, settings: Settings = DEFAULTS) -> Reasons:
     `needs` sums only reasons that ask for the other style (soreness, two heavy days, bar, grip, house rule); `worth`
     also takes off for a style that was tried and left.
     """
-    towards, against = [], []
+    towards: list[Message] = []
+    against: list[Message] = []
     for message, speaks_for_sumo in (*_of_strength(facts), *_of_build(facts), *_of_results(facts)):
         (towards if speaks_for_sumo == ("sumo" in facts.other_style) else against).append(message)
     needs = 0.0

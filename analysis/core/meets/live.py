@@ -87,7 +87,7 @@ def read_lift(belief: DayBelief, log_best_seen: ArrayLike, sd: ArrayLike) -> Day
 
 
 def take_result(belief: DayBelief, log_load: ArrayLike, made: ArrayLike, settings: Settings = DEFAULTS) -> DayBelief:
-    """The belief after an attempt: a make cuts below the load, a miss above it but for slips; the next costs a little."""
+    """The belief after an attempt: a make cuts below the load, a miss above it but for slips; each costs a little."""
     reach = _above(belief.values, np.asarray(log_load, float)[..., None])
     makes = (1.0 - settings["meet.slip"]) * reach
     found = _weighted(belief, np.where(np.asarray(made, bool)[..., None], makes, 1.0 - makes))
@@ -107,7 +107,7 @@ def call_at(belief: DayBelief, attempt: int, with_news: bool, settings: Settings
 
 
 def opener_most(before: DayBelief, settings: Settings = DEFAULTS) -> Array:
-    """The heaviest opener (kg) whatever the warm-ups say: a share of the day as the log sees it; good warm-ups err too."""
+    """The heaviest opener (kg) whatever warm-ups say: a share of the day seen from the log; good warm-ups err too."""
     return np.asarray(settings["meet.opener_most"] * np.exp(before.mean))
 
 

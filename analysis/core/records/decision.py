@@ -16,7 +16,7 @@ class LinkPosterior:
 
     legs_over_back: posterior mean of standardised ln(legs / back), + = strong legs for this back; reliability: share of
     its variance between lifters that the log explains (0-1). chances: style -> link -> chance that it limits.
-    named: style -> link named by the log's own rule, or "". misses and slow_lifts: counted, main style, 12 weeks.
+    named: style -> link named by the log's rule, or "". misses and slow_lifts: counted, main style, 12 weeks.
     """
 
     legs_over_back: float
@@ -56,7 +56,7 @@ class StyleResult:
 
 @dataclass(frozen=True, slots=True)
 class HealthFacts:
-    """What only the coach and the athlete may see: pain, a back note, soreness of the back (0-10), a pinching stance."""
+    """What only coach and athlete may see: pain, a back note, soreness of the back (0-10), a pinching stance."""
 
     pain: bool = False
     back_note: bool = False

@@ -80,6 +80,6 @@ HOUSE = (
         0,
         1,
         "one school's view, no source",
-        "Sumo first for adults with under 2 years of steady conventional; after pain, age, pinch and meet, never minors.",
+        "Sumo first for adults with under 2 years of steady conventional; never before pain, age, pinch, meet.",
     ),
 )

@@ -47,7 +47,7 @@ def test_nothing_known_is_open_with_the_spread_between_lifters():
 
 
 def test_value_of_a_trial_by_drawing_trials():
-    """Draw the truth and a trial of error 2.7 %, adopt when the mean after it is above 0: the mean gain less the cost."""
+    """Draw truth and trial (error 2.7 %), adopt when the mean after it is above 0: mean gain less the cost."""
     rng = np.random.default_rng(5)
     true = rng.normal(0.02, 0.08, 400_000)
     seen = true + rng.normal(0, 0.027, true.size)
