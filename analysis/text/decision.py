@@ -102,8 +102,8 @@ OTHER_TEXTS: dict[str, str] = {
     "decision.old-kept": "{main} twice a month: top triple at RPE 7-8 on a day of the new style, order swapped.",
     "decision.old-not-kept": "Only test days compare, so the answer comes later.",
     "decision.old-not-in-trial": "The old style is not in this trial: only test days compare, the answer comes later.",
-    "decision.sore-back": "Sumo may ask less of the back (about a tenth, on paper). Heavy conventional each 10-14 days; "
-    "soreness that stays: licensed professional.",
+    "decision.sore-back": "Sumo may ask less of the back (about a tenth, on paper). "
+    "Space heavy conventional 10-14 days; soreness that stays: licensed professional.",
     "lean.towards": "leans {style}, {chance}",
     "lean.open": "open, {chance} for {style}",
     "lean.own-results-very-likely": "own results: {style} very likely not lighter, {chance}",
