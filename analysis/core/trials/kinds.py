@@ -1,4 +1,4 @@
-"""Trials that are not of a style: a change of grip and a cue, each with its own length and its own measure of success."""
+"""Trials that are not of a style: a change of grip and a cue, each with its own length and measure of success."""
 
 from __future__ import annotations
 
