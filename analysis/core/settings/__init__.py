@@ -16,6 +16,7 @@ from analysis.core.settings.record import (
     check_value,
 )
 from analysis.core.settings.squad import SQUAD
+from analysis.core.settings.styles import NEXT, STYLES
 from analysis.core.settings.trials import TRIALS
 from analysis.core.settings.weak_link import HOUSE, WEAK_LINK
 
@@ -38,6 +39,8 @@ GROUPS: tuple[tuple[str, tuple[Setting, ...]], ...] = (
     ("Lower back and frequency", LOAD),
     ("Misses and weak link", WEAK_LINK),
     ("Style trials", TRIALS),
+    ("Which style", STYLES),
+    ("Next action", NEXT),
     ("Meet attempts", MEETS),
     ("Warm-ups", WARM_UPS),
     ("Squad review", SQUAD),

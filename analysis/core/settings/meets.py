@@ -48,6 +48,18 @@ MEETS = (
     practice("meet.heavy_days_low", 5, "days", 2, 14, "Heavier than that within this many days: little rest."),
     practice("meet.heavy_days_high", 17, "days", 10, 40, "No heavy pull for more than this: sharpness may be lost."),
     practice("meet.alternative_risk", 25, "per share", 0, 100, "How far the safer and bolder alternatives lean."),
+    practice("meet.bias_sd", 0.02, "share", 0.0, 0.08, "How far a lifter's meet days lie from the log (SD)."),
+    practice("meet.read_rpe_sd", 0.03, "share", 0.01, 0.1, "Error of the best read off a hard lift's reps left (SD)."),
+    practice("meet.read_easy_sd", 0.055, "share", 0.01, 0.2, "The same off an easy warm-up."),
+    practice("meet.read_speed_sd", 0.02, "share", 0.005, 0.1, "Error of the best read off bar speed (SD)."),
+    practice(
+        "meet.opener_most", 0.94, "share", 0.8, 0.98, "Heaviest opener after good warm-ups, share of the day's middle."
+    ),
+    Setting("meet.read_widening", 6.0, "times", 0.0, 20.0, CALIBRATION, "How that error grows under the best."),
+    Setting("meet.z_opener", -3.0, "SD", -5.0, 0.0, CALIBRATION, "Opener, nothing read on the day."),
+    Setting("meet.z_second", -1.0, "SD", -4.0, 1.0, CALIBRATION, "Second, nothing read on the day."),
+    Setting("meet.z_opener_read", -3.0, "SD", -5.0, 0.0, CALIBRATION, "Opener after warm-ups were read."),
+    Setting("meet.z_second_read", -1.2, "SD", -4.0, 1.0, CALIBRATION, "Second after warm-ups were read."),
 )
 
 WARM_UPS = (

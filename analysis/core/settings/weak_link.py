@@ -80,6 +80,6 @@ HOUSE = (
         0,
         1,
         "one school's view, no source",
-        "A lifter with no long training in either style starts with a sumo trial; never applied to minors.",
+        "Sumo first for adults with under 2 years of steady conventional; never before pain, age, pinch, meet.",
     ),
 )

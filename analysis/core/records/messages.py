@@ -1,0 +1,90 @@
+"""A sentence as data: a code, its values with unit and privacy, and how much it matters; words come at the edge.
+
+Core code never writes a sentence for a page: it returns messages, pages and exports turn them into words of a language,
+in the units of the reader, after leaving out what the reader may not see.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from enum import StrEnum
+
+
+class Private(StrEnum):
+    """Kinds of value that need a permission of their own; who may see one kind need not see the other."""
+
+    HEALTH = "health"
+    MASS = "mass"
+
+
+class Unit(StrEnum):
+    """What a quantity is measured in; SI (radians for angles), counts and shares without a unit."""
+
+    KG = "kg"
+    METRE = "m"
+    RADIAN = "rad"
+    SHARE = "share"
+    CHANCE = "chance"
+    COUNT = "count"
+    WEEK = "week"
+    DAY = "day"
+    YEAR = "year"
+    SORENESS = "of 10"
+
+
+class Level(StrEnum):
+    """How much a message matters to the reader."""
+
+    NOTE = "note"
+    CAUTION = "caution"
+    STOP = "stop"
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A number with its unit; low and high are the central 80 % range (or the span) where there is one."""
+
+    value: float
+    unit: Unit
+    low: float | None = None
+    high: float | None = None
+    private: frozenset[Private] = frozenset()
+
+
+Value = Quantity | str | date | int
+
+
+@dataclass(frozen=True, slots=True)
+class Message:
+    """One sentence: code into the catalogue, values for its places, level, kinds of privacy of the fact itself."""
+
+    code: str
+    values: Mapping[str, Value] = field(default_factory=dict)
+    level: Level = Level.NOTE
+    private: frozenset[Private] = frozenset()
+
+    @property
+    def needs(self) -> frozenset[Private]:
+        """Every kind a reader must be allowed to see: of the fact and of each value in it."""
+        kinds = [v.private for v in self.values.values() if isinstance(v, Quantity)]
+        return self.private.union(*kinds)
+
+
+HEALTH = frozenset((Private.HEALTH,))
+
+
+def chance(value: float, low: float | None = None, high: float | None = None) -> Quantity:
+    """A chance (0-1) with its span."""
+    return Quantity(value, Unit.CHANCE, low, high)
+
+
+def kg(value: float, low: float | None = None, high: float | None = None) -> Quantity:
+    """A load on the bar, which is not private."""
+    return Quantity(value, Unit.KG, low, high)
+
+
+def visible(messages: tuple[Message, ...], allowed: frozenset[Private]) -> tuple[Message, ...]:
+    """The messages whose every kind of privacy is among those allowed."""
+    return tuple(m for m in messages if m.needs <= allowed)
