@@ -107,7 +107,7 @@ assert ALIASES["haltezeit"] == "hold_seconds" and LABELS["hold_seconds"] == "hol
 assert ("hold time", "hold_seconds") in EXPORT and EXPORT[-1] == ("note", "note")
 assert NUMBERS["hold_seconds"] == ("hold_seconds", 0.5, 30.0)
 from athletes.units.schema_fields import form_fields
-assert "hold_seconds" in form_fields(sets.set_specs().values())
+assert "hold_seconds" in form_fields([spec])
 assert ALIASES["handgelenk"] == "wrist_girth" and LABELS["wrist_girth"] == "wrist girth"
 assert "wrist_girth" in sheet_keys() and ("wrist_girth", "wrist girth") in measure_choices()
 assert read("wrist_girth", "17.5", "cm").value == 17.5 and read("wrist_girth", "175", "cm").choices[0].name == "mm"
