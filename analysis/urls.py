@@ -2,6 +2,6 @@
 
 from django.urls import include, path
 
-ROOMS = ("leverages", "how_it_works", "weak_link", "styles", "squad", "trials", "progress", "meets")
+ROOMS = ("decision", "leverages", "how_it_works", "weak_link", "styles", "squad", "trials", "progress", "meets")
 
 urlpatterns = [path("", include(f"analysis.{room}.urls")) for room in ROOMS]

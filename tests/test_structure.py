@@ -97,6 +97,8 @@ SMALL_ON_PURPOSE = {  # what Django or the server names, or what nothing else st
     "config/collector.py",
     "config/wsgi.py",
     "analysis/models.py",
+    "analysis/core/styles/build.py",
+    "analysis/decision/views.py",
     "analysis/kinds.py",
     "athletes/models/media.py",
     "athletes/web/context.py",

@@ -6,13 +6,16 @@ from analysis.core.estimates import comparable, grip_and_bar, history, one_rep_m
 from analysis.core.estimates import recompute as settled
 from analysis.core.settings.bests import BESTS, GRIP_AND_BAR, LOAD
 from analysis.core.settings.squad import SQUAD
+from analysis.core.settings.styles import NEXT, STYLES
 from analysis.core.settings.trials import TRIALS
 from analysis.core.settings.weak_link import HOUSE
+from analysis.core.styles import belief
+from analysis.core.styles import build as style_build
 from analysis.core.styles import comparison as style_comparison
 from analysis.core.styles import odds as style_odds
 from analysis.core.training import bar_gain, timed
 from analysis.core.training import work_dashboards as work
-from analysis.core.trials import model
+from analysis.core.trials import model, rule
 from analysis.core.weak_link import test_day
 from analysis.how_it_works.numbers import other_lift_rows
 from analysis.how_it_works.rows import FINENESS, NO_SOURCE, Group, ShownNumber, living, parts, settings_group
@@ -21,6 +24,7 @@ GUESS = "calibration", "a guess of the right size"
 NORMAL = "published", "normal distribution: 80 % lie within this many spreads"
 ZOURDOS = "published", "Zourdos et al. 2016: RPE 9.5 and 10 leave nothing"
 CHOLEWA = "published", "Cholewa et al. 2019, 47 people new to the lift, about 9 % of the difference"
+DRAWN_BODIES = "calibration", "1,000 drawn bodies of each sex at usual stances"
 ANSUR = "published", "sitting height / stature, ANSUR II (Gordon et al. 2014)"
 
 
@@ -58,6 +62,10 @@ def trial_groups() -> tuple[Group, ...]:
             *parts(model, "TREND_MIX", ("calibration", "so that ranges hold for lifters who change fast"), [
                 (f"{share:.0%} of lifters: their slow change, times the setting", f"{times:g}")
                 for times, share in model.TREND_MIX]),
+            living(model, "SCALE_DF", "older tests that a lifter's own noise is worth, degrees", "", FINENESS),
+            living(model, "SCALE_SPREAD", "how far lifters' noise differs, log SD", "", FINENESS),
+            living(model, "SCALES", "sizes of a lifter's own noise that are tried", "", FINENESS),
+            living(rule, "LEAST_TESTS", "older values before a lifter's own noise is told", "", NO_SOURCE),
             *parts(test_day, "WARM_UPS", NO_SOURCE, [(f"test day, warm-up at {a}", b) for a, b in ladder]),
             *parts(test_day, "TOP_SHARE", NO_SOURCE, [(f"test day, {a}", b) for a, b in tops]),
             living(test_day, "BETWEEN_STYLES", "test day, rest between the styles", "minutes", NO_SOURCE),
@@ -81,6 +89,20 @@ def odds_groups() -> tuple[Group, ...]:
             living(style_comparison, "TRAINED_DAYS", "days from which a style counts as trained", "days", NO_SOURCE),
         )),
         settings_group("House rules", HOUSE),
+        settings_group("Which style to try", STYLES),
+        settings_group("What to do next", NEXT),
+        Group("Words of chance and build", (
+            living(belief, "VERY_LIKELY", "chance from which a style is called very likely", "", NO_SOURCE),
+            living(belief, "LIKELY", "the same for likely", "", NO_SOURCE),
+            living(belief, "LEANING", "the same for leaning", "", NO_SOURCE),
+            *parts(style_build, "MEAN", DRAWN_BODIES, [
+                (f"ln(sumo / conventional) at average strength, {'men' if sex == 'm' else 'women'}", f"{value:g}")
+                for sex, value in style_build.MEAN.items()]),
+            living(style_build, "SD", "its spread between bodies, log SD", "", DRAWN_BODIES),
+            living(style_build, "FARTHEST", "spreads beyond which a body is told as this far", "", NO_SOURCE),
+            living(style_build, "UNSEEN", "reliability of build at usual stances", "", NO_SOURCE),
+            living(style_build, "SEEN", "the same at the lifter's own posture", "", NO_SOURCE),
+        )),
     )  # fmt: skip
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from analysis.core.estimates import normal
 from analysis.core.meets import day as meet_day
-from analysis.core.meets import plans, scoring, tree
+from analysis.core.meets import live, plans, scoring, tree
 from analysis.core.meets import plans as warm_ups
 from analysis.core.settings.meets import MEETS, WARM_UPS
 from analysis.how_it_works.rows import FINENESS, NO_SOURCE, Group, ShownNumber, living, number, parts, settings_group
@@ -34,6 +34,9 @@ def _plans() -> tuple[ShownNumber, ...]:
         living(plans, "HIGHEST", "heaviest load looked at / the day's middle", "", FINENESS),
         living(plans, "SURPRISE", "results less likely than this say that the estimate is wrong", "", FINENESS),
         living(plans, "BOMB_SHARE", "safer plan: no lift at all counts as this share of the middle", "", NO_SOURCE),
+        living(live, "TAIL", "degrees of freedom of a warm-up's error", "", FINENESS),
+        living(live, "HARD_REPS_LEFT", "reps left up to which a warm-up is read with the smaller error", "", NO_SOURCE),
+        living(live, "LAST_STEPS", "loads tried for the last attempt, steps above the least allowed", "", FINENESS),
         living(tree, "ATTEMPTS", "attempts of one lift", "", MEMORY),
         living(tree, "NO_CHANCE", "branches less likely than this are not followed", "", FINENESS),
         *parts(warm_ups, "STEPS", NO_SOURCE, steps),

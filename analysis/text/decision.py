@@ -10,11 +10,11 @@ from analysis.core.records.decision import State
 from analysis.core.records.messages import HEALTH, Private
 
 HEADINGS: dict[State, tuple[str, str, str]] = {  # heading, ground, action
-    State.TRIAL_PAIN: ("Stop the trial, pain", "Pain was noted on a trial day.", "Talk to her"),
+    State.TRIAL_PAIN: ("Stop the trial, pain", "Pain was noted on a trial day.", "Talk to {name}"),
     State.PAIN: (
         "No testing for now",
         "Pain is noted. Heavy comparisons wait for a licensed professional.",
-        "Talk to her",
+        "Talk to {name}",
     ),
     State.UNDER_18: (
         "Technique first, no style named",
@@ -71,7 +71,7 @@ HEADINGS: dict[State, tuple[str, str, str]] = {  # heading, ground, action
     ),
     State.OFFERED_TRIAL: ("Worth trying: {other}, {weeks}", "A trial decides, not this page.", "Start on {start}"),
     State.VIEWS_DIFFER: (
-        "Undecided: coaches lean {coaches}, her log is level",
+        "Undecided: coaches lean {coaches}, the log is level",
         "Own results of both styles are level, {level}.",
         "Plan the test that would tell most",
     ),
@@ -82,7 +82,7 @@ HEADINGS: dict[State, tuple[str, str, str]] = {  # heading, ground, action
     ),
     State.TRAIN_LINK: (
         "Keep {main}, train the {link} {weeks}",
-        "In {main} the {link} is likely the limit.",
+        "The likely limit in {main}: the {link}.",
         "Start on {start}",
     ),
     State.KEEP: ("Keep {main}", "Nothing speaks clearly for a change.", "Look again in {weeks}"),

@@ -14,6 +14,7 @@ PARTS = (
     "privacy",
     "leverages",
     "model",
+    "decision",
     "weak_link",
     "squad",
     "trials",

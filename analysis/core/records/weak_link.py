@@ -195,6 +195,8 @@ class WeakLinkReport:
     cautions: tuple[str, ...]
     honesty: str
     shows_style_ratio: bool
+    legs_over_back: float = 0.0  # posterior mean of standardised ln(legs / back), + = strong legs for this back
+    legs_reliability: float = 0.0  # share of its variance between lifters that the log explains, 0-1
 
     def style(self, name: str) -> StyleReading:
         """The reading of one style; KeyError when there is none."""

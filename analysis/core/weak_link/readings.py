@@ -105,6 +105,18 @@ def miss_marks(kind: KindDemand, notes: FloatArray, readings: Sequence[MissReadi
     return tuple(marks)
 
 
+def legs_over_back(problem: Problem, posterior: Posterior) -> tuple[float, float]:
+    """Posterior mean of standardised ln(legs / back) and the share of its prior variance that the log explains."""
+    step = np.zeros(len(STRENGTHS))
+    step[STRENGTHS.index("legs")], step[STRENGTHS.index("back")] = 1.0, -1.0
+    across = step @ problem.prior_root[0]  # of the standard normal unknowns; its length is the prior SD
+    values = posterior.draws[0, :, :4] @ across / np.linalg.norm(across)
+    weights = posterior.weights[0]
+    mean = float(weights @ values)
+    variance = float(weights @ (values - mean) ** 2)
+    return mean, min(max(1.0 - variance, 0.0), 0.99)
+
+
 def strength_ranges(problem: Problem, posterior: Posterior, chosen: npt.NDArray[np.int64]) -> tuple[StrengthRange, ...]:
     """Strengths against the untrained reference: median and 80 % range."""
     draws = posterior.draws[0, chosen, :4]

@@ -17,7 +17,7 @@ from analysis.core.weak_link.findings import circumstance_findings
 from analysis.core.weak_link.kinds import Logged, logged, main_style
 from analysis.core.weak_link.naming import status_of, why_not_enough
 from analysis.core.weak_link.posterior import even_draws
-from analysis.core.weak_link.readings import strength_ranges
+from analysis.core.weak_link.readings import legs_over_back, strength_ranges
 from analysis.core.weak_link.reasons import set_influences, would_change
 from analysis.core.weak_link.styles import readings_by_style
 from analysis.core.weak_link.tests_offered import earliest_day, no_test_reason, offered_tests, telling, without_deficit
@@ -78,6 +78,7 @@ def _full(
     main = next((s for s in styles if s.style == style), None)
     counts = _counts(log, readings, found)
     lead = _leading_links(main)
+    legs, reliability = legs_over_back(found.problem, found.posterior)
     return WeakLinkReport(
         lifter_key=lifter.key,
         as_of=as_of,
@@ -102,6 +103,8 @@ def _full(
         cautions=_cautions(lifter),
         honesty=HONESTY,
         shows_style_ratio=gate_holds(),
+        legs_over_back=legs,
+        legs_reliability=reliability,
     )
 
 
