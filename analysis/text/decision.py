@@ -95,6 +95,7 @@ STATE_TEXTS = {
 }
 
 OTHER_TEXTS: dict[str, str] = {
+    "decision.no-estimate": "{new} has to come out level or better. No lift in {old} to compare with yet.",
     "decision.trial-all-the-same": "Plan a trial all the same",
     "decision.worth-little": "Worth a trial: little.",
     "decision.worth-some": "Worth a trial: some.",

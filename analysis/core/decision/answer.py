@@ -143,7 +143,9 @@ def _ground(
 ) -> tuple[Message, ...]:
     """Why the state holds: its own ground first, then the lean with its span, and the strongest reason."""
     values = _values(state, facts, lean, settings)
-    ground = [Message(f"decision.{state}.ground", values)]
+    # Without a lift in the old style there is no estimate to name.
+    lacks_estimate = state == State.TRIAL_ON_COURSE and "estimate" not in values
+    ground = [Message("decision.no-estimate" if lacks_estimate else f"decision.{state}.ground", values)]
     if state in (State.OFFERED_TRIAL, State.MEET_AHEAD, State.STANCE_OUT, State.KEEP, State.TRAIN_LINK):
         ground.append(lean_message(lean, facts))
     if state == State.OFFERED_TRIAL:
