@@ -183,4 +183,4 @@ def test_an_offered_trial_is_the_next_action():
 def test_a_trial_without_a_lift_in_the_old_style_names_no_estimate():
     found = answer(facts(trial=replace(RUNNING, old_kg=None, estimate_kg=None)))
     assert found.state == State.TRIAL_ON_COURSE
-    assert [m.code for m in found.ground][0] == "decision.no-estimate"
+    assert found.ground[0].code == "decision.no-estimate"
