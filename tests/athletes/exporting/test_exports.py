@@ -5,7 +5,7 @@ import io
 
 import pytest
 from django.urls import reverse
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from athletes.exporting.csv_writer import NUMBER, guarded
@@ -30,6 +30,8 @@ def test_a_table_comes_back_without_change(signed_in, cast, full_log):
     assert {s for (s,) in read_in(cast, first).rows.values_list("status")} == {"duplicate"}
 
 
+@example("'1 single")
+@example("'\u200b'=1")
 @given(st.text("'=+-@\t\ufeff\u200b\u00a0 ＝1a.", max_size=8).map(str.strip))
 def test_what_starts_a_formula_is_guarded_and_the_guard_comes_off_again(text):
     shown = guarded(text)
