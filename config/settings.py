@@ -213,7 +213,6 @@ EMAIL_PORT: int = ENV("DJANGO_EMAIL_PORT", 25)
 EMAIL_HOST_USER: str = ENV("DJANGO_EMAIL_USER", "")
 EMAIL_HOST_PASSWORD: str = ENV("DJANGO_EMAIL_PASSWORD", "")
 EMAIL_USE_TLS: bool = ENV("DJANGO_EMAIL_TLS", False)
-EMAIL_TIMEOUT = 10
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,

@@ -25,13 +25,17 @@ from athletes.accounts.forms import CodeForm, ResetForm, SignInForm
 from athletes.accounts.saved_form import Held, look_over, read_held
 from athletes.accounts.second_factor import has_second_factor, matching_device
 from athletes.accounts.sessions import begin_session, end_sessions
-from athletes.accounts.throttle import is_over, too_often
+from athletes.accounts.throttle import forget, is_over, too_often
 from athletes.models import User
 
 WAITING = "second_step"
 WAITING_SECONDS = 600
 BACKEND = "django.contrib.auth.backends.ModelBackend"
 MISSES_FROM_ONE_PLACE = 60  # in 15 minutes, over all accounts; a full gym behind one address has far fewer
+# In 15 minutes, over all network addresses. One address gets five misses before its own lockout (AXES_FAILURE_LIMIT);
+# what that lockout refuses is not counted, so closing somebody else's account takes six addresses, not one.
+MISSES_FOR_ONE_ACCOUNT = 30
+MISSES_LAST = 900  # seconds
 RESETS_FROM_ONE_PLACE = 30  # in an hour
 
 
@@ -50,10 +54,14 @@ class SignIn(LoginView):
     def post(self, request: HttpRequest, *args: Any, **kwargs: Any) -> HttpResponse:
         if is_over("sign-in misses from", client_address(request), MISSES_FROM_ONE_PLACE):
             return locked_out(request)
+        if is_over("sign-in misses for", account_named(request), MISSES_FOR_ONE_ACCOUNT):
+            return locked_out(request)
         return super().post(request, *args, **kwargs)
 
     def form_invalid(self, form: AuthenticationForm) -> HttpResponse:
-        too_often("sign-in misses from", client_address(self.request), MISSES_FROM_ONE_PLACE, 900)
+        too_often("sign-in misses from", client_address(self.request), MISSES_FROM_ONE_PLACE, MISSES_LAST)
+        if not getattr(self.request, "axes_locked_out", False):
+            too_often("sign-in misses for", account_named(self.request), MISSES_FOR_ONE_ACCOUNT, MISSES_LAST)
         return super().form_invalid(form)
 
     def form_valid(self, form: AuthenticationForm) -> HttpResponse:
@@ -77,6 +85,11 @@ class SignIn(LoginView):
 
     def get_context_data(self, **kwargs: Any) -> dict[str, object]:
         return super().get_context_data(**kwargs) | {"held": held_by(self.request)}
+
+
+def account_named(request: HttpRequest) -> str:
+    """The e-mail that a sign-in names, spelt as `SignInForm` compares it; known and unknown ones alike."""
+    return request.POST.get("username", "").strip().lower()
 
 
 def held_by(request: HttpRequest) -> Held | None:
@@ -161,5 +174,6 @@ class NewPassword(PasswordResetConfirmView):
         end_sessions(form.user)
         call_off(form.user)
         forget_misses(username=form.user.email)
+        forget("sign-in misses for", form.user.email.lower())
         messages.success(self.request, "Your new password is set. Sign in with it.")
         return response

@@ -32,6 +32,11 @@ def is_over(what: str, subject: object, limit: int) -> bool:
     return Tally.objects.filter(key=key_of(what, subject), count__gte=limit, ends__gt=timezone.now()).exists()
 
 
+def forget(what: str, subject: object) -> None:
+    """Start counting anew for `subject`."""
+    Tally.objects.filter(key=key_of(what, subject)).delete()
+
+
 def key_of(what: str, subject: object) -> str:
     """A keyed hash: the table cannot be searched for an address by somebody who has only the table."""
     return salted_hmac(f"stancebook.often.{what}", str(subject), algorithm="sha256").hexdigest()

@@ -19,9 +19,10 @@ MARK = "\ufeff"  # spreadsheets then read the accents of names
 def guarded(text: str) -> str:
     """Text with an apostrophe before what could start a formula; plain numbers, negative ones too, stay as they are."""
     first = text.lstrip("'" + UNSEEN)[:1]
-    if not first or first not in FORMULA_STARTS or NUMBER.fullmatch(text):
-        return text
-    return f"'{text}"
+    looks_guarded = text.startswith("'") and first.isdigit()  # its own apostrophe would be taken off on the way back
+    if looks_guarded or (first and first in FORMULA_STARTS and not NUMBER.fullmatch(text)):
+        return f"'{text}"
+    return text
 
 
 def cell(value: object) -> str:

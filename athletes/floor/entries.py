@@ -1,7 +1,8 @@
 """Taking in what phones on the floor have queued: each entry once, in order, never over somebody else's change.
 
 An entry carries an id made on the phone. The answer to each is one of `stored`, `already` (it was here), `conflict`
-(somebody else did something the phone had not seen; the person decides) and `refused` (with the reason in words).
+(somebody else did something the phone had not seen; the person decides), `clock` (the phone's clock cannot have been
+right; the person says the day) and `refused` (with the reason in words).
 """
 
 import uuid
@@ -23,6 +24,7 @@ from athletes.models import Athlete, Club, LiftSet, Presence, User
 
 SAME_SET_WITHIN = timedelta(minutes=20)
 OLDEST = timedelta(days=60)
+CLOCK_AHEAD = timedelta(minutes=2)  # of a phone that is as good as right
 Entry = dict[str, Any]
 
 
@@ -52,7 +54,10 @@ def take_entry(user: User, club: Club, entry: Entry) -> Outcome:
         return Outcome(str(uid), "refused", "This kind of entry is not known; the page may be older than the server.")
     if athlete is None:
         return Outcome(str(uid), "refused", "This lifter is not, or no longer, one you can log for.")
-    return taker(user, athlete, uid, entry)
+    try:
+        return taker(user, athlete, uid, entry)
+    except ClockOff as off:
+        return Outcome(str(uid), "clock", str(off))
 
 
 def find_athlete(user: User, club: Club, pk: object) -> Athlete | None:
@@ -70,17 +75,56 @@ def readable_uid(text: object) -> uuid.UUID | None:
         return None
 
 
+class ClockOff(ValueError):
+    """The day of an entry is not known; the message asks for it."""
+
+
 def moment_of(entry: Entry, club: Club) -> datetime:
-    """When it happened by the phone's clock, in the club's zone; now when the phone's clock cannot be right."""
-    now = timezone.now()
+    """When it happened by the phone's clock, in the club's zone; now for a clock that is ahead within the same day."""
+    now = timezone.now().astimezone(ZoneInfo(club.timezone))
+    at = phone_time(entry, now)
+    if at is None or at < now - OLDEST or at > now + CLOCK_AHEAD:
+        return now
+    return at
+
+
+def sure_moment_of(entry: Entry, club: Club) -> datetime:
+    """When it happened, in the club's zone, on the day the person said where the clock of the phone was far off.
+
+    Raises ClockOff when the clock names another day that cannot be and nobody has said one: stored as today, last
+    week's set would count as tonight's.
+    """
+    now = timezone.now().astimezone(ZoneInfo(club.timezone))
+    at = phone_time(entry, now)
+    day = said_day(entry, now.date())
+    if day is not None:
+        clock = at.timetz() if at else now.timetz()  # a wrong clock still tells which entry came first
+        return min(now, datetime.combine(day, clock))
+    if at is None:
+        raise ClockOff("The phone did not say when this was. Say the day.")
+    if at < now - OLDEST or (at > now + CLOCK_AHEAD and at.date() != now.date()):
+        raise ClockOff(f"The phone's clock said {at:%-d %B %Y, %H:%M}, which cannot be right. Say the day.")
+    return moment_of(entry, club)
+
+
+def phone_time(entry: Entry, now: datetime) -> datetime | None:
+    """The phone's time of an entry in the zone of `now`; None when it cannot be read."""
     text = entry.get("at")
     try:
         at = parse_datetime(text) if isinstance(text, str) else None
+        return at.astimezone(now.tzinfo) if at is not None and at.tzinfo is not None else None
+    except (ValueError, OverflowError):
+        return None
+
+
+def said_day(entry: Entry, today: date) -> date | None:
+    """The day a person typed for an entry, from 60 days ago to today."""
+    text = entry.get("day")
+    try:
+        day = date.fromisoformat(text) if isinstance(text, str) else None
     except ValueError:
-        at = None
-    if at is None or at.tzinfo is None or not now - OLDEST <= at <= now + timedelta(minutes=2):
-        at = now
-    return at.astimezone(ZoneInfo(club.timezone))
+        return None
+    return day if day is not None and today - OLDEST <= day <= today else None
 
 
 def take_set(user: User, athlete: Athlete, uid: uuid.UUID, entry: Entry) -> Outcome:
@@ -89,7 +133,7 @@ def take_set(user: User, athlete: Athlete, uid: uuid.UUID, entry: Entry) -> Outc
         return Outcome(str(uid), "already", row=stored)
     if log.was_taken_back(athlete, uid):
         return Outcome(str(uid), "already", "It was taken back since.")
-    at = moment_of(entry, athlete.club)
+    at = sure_moment_of(entry, athlete.club)
     form = LiftForm(form_data(entry.get("fields"), at), athlete=athlete)
     if not form.is_valid():
         return Outcome(str(uid), "refused", error_words(form))
@@ -158,7 +202,7 @@ def take_undo(user: User, athlete: Athlete, uid: uuid.UUID, entry: Entry) -> Out
 
 def take_presence(user: User, athlete: Athlete, uid: uuid.UUID, entry: Entry) -> Outcome:
     """Mark as here, or as gone, on the day it was said; saying it again changes nothing."""
-    day = moment_of(entry, athlete.club).date()
+    day = sure_moment_of(entry, athlete.club).date()
     set_presence(user, athlete, day, entry.get("here") is True)
     return Outcome(str(uid), "stored")
 

@@ -51,12 +51,21 @@ def _written_anew(image: Image.Image) -> bytes:
 
 
 def add_picture(athlete: Athlete, jpeg: bytes, by: User, **about: object) -> Picture:
-    """Keep a cleaned picture under a random name."""
-    with transaction.atomic():
-        row = Picture(athlete=athlete, added_by=by, **about)
-        row.file.save(f"{uuid4().hex}.jpg", ContentFile(jpeg), save=False)
-        row.save()
-        record(by, "added", row, athlete=athlete)
+    """The stored picture, its file under a random name.
+
+    When the file or its row cannot be written, neither remains and the error goes on to the caller: a full disk leaves
+    half a file behind, which no row names and nobody would ever delete.
+    """
+    row = Picture(athlete=athlete, added_by=by, **about)
+    storage, name = row.file.storage, row.file.field.generate_filename(row, f"{uuid4().hex}.jpg")
+    try:
+        with transaction.atomic():
+            row.file = storage.save(name, ContentFile(jpeg))
+            row.save()
+            record(by, "added", row, athlete=athlete)
+    except BaseException:
+        storage.delete(name)
+        raise
     return row
 
 

@@ -1,5 +1,6 @@
 """Pictures of an athlete's lifts: shown, added, marked, removed; only ever through these checks."""
 
+import logging
 from uuid import UUID
 
 from django.contrib import messages
@@ -15,6 +16,12 @@ from athletes.models import Athlete, Picture
 from athletes.pictures import services as keep
 from athletes.pictures.forms import MARKS, MarksForm, PictureForm
 
+logger = logging.getLogger(__name__)
+NOT_WRITTEN = (
+    "The server could not write the picture, so nothing was stored. Choose it again in a while; if that fails too, "
+    "tell whoever runs the server that its disk may be full."
+)
+
 
 @login_required
 @require_http_methods(["GET", "POST"])
@@ -26,9 +33,16 @@ def pictures(request: SignedInRequest, pk: int) -> HttpResponse:
     form = PictureForm(request.POST or None, request.FILES or None)
     if request.method == "POST" and form.is_valid():
         about = {name: form.cleaned_data[name] for name in ("taken_on", "style", "note")}
-        row = keep.add_picture(athlete, form.cleaned_data["file"], request.user, **about)
-        messages.success(request, "Kept, without the place and time the camera wrote into it. Put the marks on it now.")
-        return redirect("picture", pk, row.uid)
+        try:
+            row = keep.add_picture(athlete, form.cleaned_data["file"], request.user, **about)
+        except OSError:
+            logger.exception("A picture could not be written")
+            form.add_error("file", NOT_WRITTEN)
+        else:
+            messages.success(
+                request, "Kept, without the place and time the camera wrote into it. Put the marks on it now."
+            )
+            return redirect("picture", pk, row.uid)
     context = {
         "athlete": athlete,
         "tab": "pictures",

@@ -254,6 +254,32 @@ def test_another_persons_sign_in_finds_a_count_and_no_names(server, phone_of):
     assert stored(server, "ada") == ["131"]
 
 
+def test_a_clock_two_days_ahead_is_asked_about_and_stored_on_the_day_that_was_said(server, phone_of):
+    page = phone_of("stan")
+    today = page.evaluate("JSON.parse(document.querySelector('#floor-state').textContent).day")
+    page.context.set_offline(True)
+    log_made(page, server.who["athletes"]["ada"], "132")
+    page.evaluate(SET_CLOCK)
+    page.context.set_offline(False)
+    box = page.locator("#floor-trouble")
+    expect(box).to_contain_text("which cannot be right. Say the day.", timeout=15_000)
+    expect(box.locator("input[type=date]")).to_have_value(today)
+    assert stored(server, "ada") == []
+    box.get_by_role("button", name="It was on this day").click()
+    expect_sent(page, server, 1)
+    assert stored(server, "ada") == ["132"]
+    expect(box).to_be_hidden()
+
+
+SET_CLOCK = """async () => {
+  const at = new Date(Date.now() + 2 * 24 * 3600 * 1000).toISOString();
+  const { openQueue } = await import("/static/floor/queue.js");
+  const owner = document.querySelector("meta[name=floor-owner]").content;
+  const queue = await openQueue(owner);
+  for (const entry of await queue.all()) await queue.put({ ...entry, at });
+}"""
+
+
 def test_an_old_copy_of_the_board_is_not_opened(server, phone_of):
     page = phone_of("stan")
     page.evaluate("""async () => {

@@ -61,7 +61,7 @@ function drawStatus() {
 }
 
 function drawTrouble() {
-  const odd = entries.filter((e) => e.kind !== "attempt" && (e.status === "conflict" || e.status === "refused")); // a meet's board asks about its own
+  const odd = entries.filter((e) => e.kind !== "attempt" && ["conflict", "clock", "refused"].includes(e.status)); // a meet's board asks about its own
   const words = JSON.stringify(odd);
   if (words === troubleWords) return; // what is asked stays in place under the thumb
   troubleWords = words;
@@ -73,6 +73,29 @@ function troubleBox(entry) {
   const box = element("div", "asks");
   const what = entry.kind === "set" ? `${entry.name}: ${setWords(entry.told)}. ` : `${entry.name}. `;
   box.append(element("p", "", what + (entry.why || "")));
+  const row = element("div", "row-actions");
+  row.append(...(entry.status === "clock" ? dayActions(entry) : twoActions(entry)));
+  box.append(row);
+  return box;
+}
+
+// The phone's clock was far off: the person says the day, today unless they change it.
+function dayActions(entry) {
+  const day = Object.assign(element("input"), { type: "date", value: state.day, max: state.day, required: true });
+  const label = element("label", "", "Day ");
+  label.append(day);
+  const again = element("button", "quiet", "It was on this day");
+  again.addEventListener("click", async () => {
+    if (!day.reportValidity()) return;
+    await queue.put({ ...entry, status: "waiting", why: "", day: day.value });
+    sender.send();
+  });
+  const drop = element("button", "quiet", "Drop mine");
+  drop.addEventListener("click", () => queue.remove(entry.seq));
+  return [label, again, drop];
+}
+
+function twoActions(entry) {
   const again = element("button", "quiet", entry.status === "refused" ? "Try again" : entry.kind === "set" ? "Both happened: keep mine too" : "Take it back anyway");
   again.addEventListener("click", async () => {
     await queue.put({ ...entry, status: "waiting", why: "", sure: entry.status === "conflict" });
@@ -80,10 +103,7 @@ function troubleBox(entry) {
   });
   const drop = element("button", "quiet", entry.status === "refused" ? "Drop mine" : entry.kind === "set" ? "The same set: drop mine" : "Leave it");
   drop.addEventListener("click", () => queue.remove(entry.seq));
-  const row = element("div", "row-actions");
-  row.append(again, drop);
-  box.append(row);
-  return box;
+  return [again, drop];
 }
 
 // What a queued set looks like on the board until the server tells it.

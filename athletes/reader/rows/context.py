@@ -80,7 +80,7 @@ def unguarded(text: str) -> str:
     told = TEXT_FORMULA.fullmatch(text)
     if told:
         return told[1]
-    rest = text.lstrip("'").lstrip(UNSEEN)
+    rest = text.lstrip("'" + UNSEEN)
     if text.startswith("'") and (rest[:1] in FORMULA_STARTS or rest[:1].isdigit()):
         return text[1:]
     return text

@@ -149,6 +149,19 @@ def test_a_reset_ends_a_lockout(cast, mailoutbox):
     assert try_password(client, cast.ada.email, "other-plates-and-chalk").status_code == 302
 
 
+def test_a_reset_also_ends_a_lockout_over_all_places(cast, mailoutbox, monkeypatch):
+    monkeypatch.setattr("athletes.accounts.sign_in.MISSES_FOR_ONE_ACCOUNT", 2)
+    for _ in range(3):
+        locked = try_password(Client(), cast.ada.email)
+    assert locked.status_code == 429
+    Client().post(reverse("password-reset"), {"email": cast.ada.email})
+    fresh = Client()
+    form = fresh.get(re.search(r"http://testserver(\S+)", mailoutbox[0].body)[1], follow=True)
+    new = {"new_password1": "other-plates-and-chalk", "new_password2": "other-plates-and-chalk"}
+    fresh.post(form.request["PATH_INFO"], new)
+    assert try_password(Client(), cast.ada.email, "other-plates-and-chalk").status_code == 302
+
+
 def test_nobody_can_be_flooded_with_reset_mails(cast, mailoutbox):
     for _ in range(9):
         answer = Client().post(reverse("password-reset"), {"email": cast.ada.email})

@@ -110,6 +110,35 @@ def test_one_place_cannot_try_one_password_on_many_accounts(cast, monkeypatch):
     assert Client(REMOTE_ADDR="192.0.2.9").post("/sign-in/", right).status_code == 302
 
 
+def miss(email: str, place: str) -> int:
+    return Client(REMOTE_ADDR=place).post("/sign-in/", {"username": email, "password": "no"}).status_code
+
+
+@pytest.mark.parametrize("email", ["ada@example.test", "nobody@example.test"])
+def test_one_account_cannot_be_tried_from_many_places(cast, monkeypatch, email):
+    monkeypatch.setattr(sign_in, "MISSES_FOR_ONE_ACCOUNT", 4)
+    assert [miss(spelling, f"192.0.2.{n}") for n, spelling in enumerate([email, email.upper()] * 2)] == [200] * 4
+    right = {"username": email, "password": PASSWORD}
+    refused = Client(REMOTE_ADDR="192.0.2.99").post("/sign-in/", right)
+    assert refused.status_code == 429 and "Too many tries" in refused.content.decode()
+    assert miss("cato@example.test", "192.0.2.99") == 200
+    Tally.objects.update(ends=timezone.now() - timedelta(seconds=1))
+    assert Client().post("/sign-in/", right).status_code == (302 if email.startswith("ada") else 200)
+
+
+def test_one_place_alone_cannot_close_an_account_for_others(cast):
+    places = [f"192.0.2.{n}" for n in range(6)]
+    right = {"username": cast.ada.email, "password": PASSWORD}
+    for place in places[:-1]:
+        for _ in range(12):
+            last = miss(cast.ada.email, place)
+        assert last == 429
+    assert Client(REMOTE_ADDR="198.51.100.1").post("/sign-in/", right).status_code == 302
+    for _ in range(5):
+        assert miss(cast.ada.email, places[-1]) == 200
+    assert Client(REMOTE_ADDR="198.51.100.1").post("/sign-in/", right).status_code == 429
+
+
 def asked_from(seen: str, told: str | None = None) -> str | None:
     extra = {} if told is None else {"HTTP_X_FORWARDED_FOR": told}
     return client_address(RequestFactory().get("/", REMOTE_ADDR=seen, **extra))

@@ -5,9 +5,12 @@ import io
 
 import pytest
 from django.urls import reverse
+from hypothesis import example, given
+from hypothesis import strategies as st
 
-from athletes.exporting.csv_writer import guarded
+from athletes.exporting.csv_writer import NUMBER, guarded
 from athletes.models import TrainingDay
+from athletes.reader.rows.context import unguarded
 from tests.athletes.exporting.copies import log, values
 from tests.athletes.importing.import_steps import read_in
 
@@ -25,6 +28,16 @@ def test_a_table_comes_back_without_change(signed_in, cast, full_log):
     assert values(full_log) == before
     assert export(signed_in("cato"), full_log) == first
     assert {s for (s,) in read_in(cast, first).rows.values_list("status")} == {"duplicate"}
+
+
+@example("'1 single")
+@example("'\u200b'=1")
+@given(st.text("'=+-@\t\ufeff\u200b\u00a0 ＝1a.", max_size=8).map(str.strip))
+def test_what_starts_a_formula_is_guarded_and_the_guard_comes_off_again(text):
+    shown = guarded(text)
+    assert unguarded(shown) == text
+    bare = shown.lstrip("\ufeff\u200b\u00a0 ")
+    assert bare[:1] not in ("=", "@", "\t", "＝") and (bare[:1] not in ("+", "-") or NUMBER.fullmatch(shown))
 
 
 def test_formulas_are_guarded_and_negative_numbers_stay_numbers():

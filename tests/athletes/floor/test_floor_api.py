@@ -2,7 +2,7 @@
 
 import json
 import uuid
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 import pytest
@@ -87,9 +87,64 @@ def test_the_day_is_the_clubs_own(signed_in, cast, ada):
 @pytest.mark.parametrize(
     "at", ["2031-01-01T10:00:00+00:00", "1999-01-01T10:00:00+00:00", "noon", None, 7, "2026-13-45T99:00"]
 )
-def test_a_clock_that_cannot_be_right_counts_as_now(signed_in, cast, ada, at):
-    assert said(send(signed_in("stan"), cast, {**entry(ada), "at": at})) == ["stored"]
-    assert abs((datetime.combine(ada.sets.get().day, datetime.min.time()) - datetime.now()).days) <= 1
+def test_a_clock_that_cannot_be_right_asks_for_the_day(signed_in, cast, ada, at):
+    client, one = signed_in("stan"), {**entry(ada), "at": at}
+    asked = send(client, cast, one)
+    assert said(asked) == ["clock"] and "Say the day." in asked.json()["done"][0]["why"]
+    assert not ada.sets.exists()
+    day = NOON.date() - timedelta(days=3)
+    assert said(send(client, cast, {**one, "day": day.isoformat()})) == ["stored"]
+    assert ada.sets.get().day == day
+
+
+NOON = datetime(2026, 11, 20, 12, tzinfo=UTC)  # the cast's clubs keep UTC
+
+
+@pytest.mark.parametrize(
+    ("ahead", "status"),
+    [
+        (timedelta(days=-60), "stored"),
+        (timedelta(days=-60, seconds=-1), "clock"),
+        (timedelta(minutes=2), "stored"),
+        (timedelta(hours=11, minutes=59), "stored"),  # the same day: only the minute is wrong
+        (timedelta(hours=12), "clock"),
+        (timedelta(days=2), "clock"),
+    ],
+)
+def test_a_clock_is_believed_60_days_back_and_to_the_end_of_the_day(signed_in, cast, ada, monkeypatch, ahead, status):
+    client = signed_in("stan")
+    monkeypatch.setattr("athletes.floor.entries.timezone.now", lambda: NOON)
+    assert said(send(client, cast, entry(ada, at=NOON + ahead))) == [status]
+
+
+def test_midnight_is_that_of_the_club_and_two_minutes_past_it_are_believed(signed_in, cast, ada, monkeypatch):
+    client = signed_in("stan")
+    late = NOON.replace(hour=23, minute=59)
+    monkeypatch.setattr("athletes.floor.entries.timezone.now", lambda: late)
+    assert said(send(client, cast, entry(ada, at=late + timedelta(minutes=2)))) == ["stored"]
+    assert said(send(client, cast, entry(ada, at=late + timedelta(minutes=2, seconds=1)))) == ["clock"]
+
+
+@pytest.mark.parametrize("day", ["2026-11-21", "2026-09-20", "soon", 7, None])
+def test_a_day_that_cannot_be_is_asked_for_again(signed_in, cast, ada, monkeypatch, day):
+    client = signed_in("stan")
+    monkeypatch.setattr("athletes.floor.entries.timezone.now", lambda: NOON)
+    assert said(send(client, cast, {**entry(ada, at=NOON + timedelta(days=2)), "day": day})) == ["clock"]
+
+
+def test_entries_of_a_wrong_clock_stay_in_their_order_on_the_day_that_was_said(signed_in, cast, ada):
+    begun = timezone.now().replace(hour=10) + timedelta(days=2)
+    day = (timezone.now() - timedelta(days=1)).date().isoformat()
+    for n in (1, 0):
+        one = entry(ada, at=begun + timedelta(minutes=n), fields={"load_typed": str(100 + n)})
+        send(signed_in("stan"), cast, {**one, "day": day})
+    assert [row.load_kg for row in ada.sets.order_by("day", "order")] == [100.0, 101.0]
+
+
+def test_presence_by_a_wrong_clock_asks_for_the_day_too(signed_in, cast, ada):
+    here = {**entry(ada, kind="here", at=timezone.now() + timedelta(days=2)), "here": True}
+    assert said(send(signed_in("stan"), cast, here)) == ["clock"]
+    assert not Presence.objects.exists()
 
 
 def test_entries_of_another_sign_in_are_refused_whole(signed_in, cast, ada):
@@ -242,7 +297,7 @@ JUNK = st.recursive(
     lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.text(max_size=6), inner, max_size=3),
     max_leaves=6,
 )
-KEYS = ["uid", "kind", "athlete", "at", "fields", "seen", "set", "saw", "sure", "here"]
+KEYS = ["uid", "kind", "athlete", "at", "day", "fields", "seen", "set", "saw", "sure", "here"]
 
 
 @settings(max_examples=120, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
@@ -254,7 +309,7 @@ KEYS = ["uid", "kind", "athlete", "at", "fields", "seen", "set", "saw", "sure", 
 def test_whatever_a_phone_sends_is_answered(signed_in, cast, ada, junk, kind, fields):
     whole = {**entry(ada, kind=kind, fields=fields, set=str(uuid.uuid4())), **junk}
     answer = send(signed_in("stan"), cast, whole)
-    assert answer.json()["done"][0]["status"] in ("stored", "already", "conflict", "refused")
+    assert answer.json()["done"][0]["status"] in ("stored", "already", "conflict", "clock", "refused")
 
 
 def test_the_service_worker_is_served_from_the_root_with_the_files_it_keeps(client):

@@ -5,6 +5,7 @@ from io import BytesIO
 from pathlib import Path
 
 import pytest
+from django.core.files.storage import FileSystemStorage, default_storage
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
 from django.utils import timezone
@@ -190,6 +191,36 @@ def test_deleting_a_picture_deletes_its_file_even_while_hidden(cast, signed_in, 
     signed_in("cato").post(f"/athletes/{ivo.pk}/pictures/{row.uid}/remove/")
     assert not file.exists()
     assert not Picture.objects.exists()
+
+
+def files_of_pictures() -> list[str]:
+    return default_storage.listdir("pictures")[1] if default_storage.exists("pictures") else []
+
+
+def test_a_full_disk_leaves_no_half_file_and_says_so(cast, signed_in, monkeypatch):
+    before = files_of_pictures()
+
+    def half(self, name, content):
+        Path(self.path(name)).parent.mkdir(parents=True, exist_ok=True)
+        Path(self.path(name)).write_bytes(b"half")
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(FileSystemStorage, "_save", half)
+    answer = upload(signed_in("ada"), cast.athletes["ada"], photo())
+    assert answer.status_code == 200 and "could not write the picture" in answer.content.decode()
+    assert files_of_pictures() == before and not Picture.objects.exists()
+
+
+def test_a_row_that_cannot_be_written_leaves_no_file(cast, monkeypatch):
+    before = files_of_pictures()
+
+    def refuse(*args, **more):
+        raise RuntimeError("no trail")
+
+    monkeypatch.setattr(keep, "record", refuse)
+    with pytest.raises(RuntimeError):
+        keep.add_picture(cast.athletes["ada"], photo(), cast.ada, taken_on=TODAY)
+    assert files_of_pictures() == before and not Picture.objects.exists()
 
 
 def test_groups_under_five_are_left_out():
