@@ -38,6 +38,8 @@ INSTALLED_APPS = [
     "django_otp",
     "django_otp.plugins.otp_totp",
     "django_otp.plugins.otp_static",
+    "django_tasks",
+    "django_tasks_db",
     "athletes",
     "analysis",
 ]
@@ -98,6 +100,12 @@ DATABASES = {
 }
 if DATABASES["default"]["ENGINE"].endswith("sqlite3"):
     DATABASES["default"]["OPTIONS"] = SQLITE_OPTIONS
+# Tasks wait in the database for `manage.py work`; "immediate" runs each one where it is asked for (tests, one-off scripts).
+TASK_BACKENDS = {
+    "database": "django_tasks_db.DatabaseBackend",
+    "immediate": "django_tasks.backends.immediate.ImmediateBackend",
+}
+TASKS = {"default": {"BACKEND": TASK_BACKENDS[os.environ.get("STANCEBOOK_TASKS", "database")]}}
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 
 AUTH_USER_MODEL = "athletes.User"

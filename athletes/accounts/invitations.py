@@ -46,7 +46,8 @@ def mail_invitation(row: Invitation, link: str) -> None:
     by, club = (" ".join(str(named).split()) for named in (row.created_by, row.club))  # each on one line
     context = {"invitation": row, "by": by, "club": club, "link": link, "days": VALID_DAYS}
     body = loader.render_to_string("mail/invitation_body.txt", context)
-    send_later(EmailMessage(f"Invitation to {club}", body, None, [row.email]))
+    send_later(EmailMessage(f"Invitation to {club}", body, None, [row.email]), invitation=row)
+    row.refresh_from_db(fields=["mail_state", "mail_reason"])
 
 
 def open_invitation(token: str) -> Invitation | None:

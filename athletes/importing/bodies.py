@@ -89,7 +89,7 @@ def _lengths_first(reading: Reading) -> tuple[bool, str, int, int]:
 def _measured(batch: ImportBatch) -> Known:
     """Readings of measuring visits in the club."""
     known: Known = defaultdict(list)
-    rows = Measurement.objects.filter(visit__athlete__club=batch.club_id)
+    rows = Measurement.objects.filter(visit__athlete__club=batch.club_id).exclude(visit__batch=batch.pk)
     for athlete, day, key, value in rows.values_list("visit__athlete", "visit__day", "key", "value"):
         known[athlete, day.isoformat(), key].append(value)
     return known

@@ -16,8 +16,8 @@ from typing import IO
 from django.conf import settings
 from django.db import transaction
 
+from athletes.importing.cursor import locked_if_unmoved
 from athletes.importing.questions import begin_again
-from athletes.importing.steps import still
 from athletes.importing.tables import forget_opened, job_folder, upload_path
 from athletes.importing.upload import options_of
 from athletes.models import ImportBatch
@@ -81,7 +81,7 @@ def _start(args: list[str], lock: IO[str]) -> None:
 def _tell(batch: ImportBatch, at: dict[str, object]) -> None:
     """Keep how far the opener is, for the page."""
     with transaction.atomic():
-        now = still(batch)
+        now = locked_if_unmoved(batch)
         if now is not None and at:
             now.rows_read, now.rows_total = int(str(at["row"])), int(str(at["about"]))
             now.save(update_fields=["rows_read", "rows_total"])
@@ -99,7 +99,7 @@ def _take_over(batch: ImportBatch, outcome: dict[str, object]) -> None:
         return
     with transaction.atomic():
         batch.options = before
-        now = still(batch)
+        now = locked_if_unmoved(batch)
         if now is None:
             return
         now.rows.all()._raw_delete(using=now._state.db)
@@ -120,7 +120,7 @@ def _options(batch: ImportBatch, outcome: dict[str, object]) -> dict[str, object
 def _leave(batch: ImportBatch, before: dict[str, object], reason: str) -> None:
     with transaction.atomic():
         batch.options = before
-        now = still(batch)
+        now = locked_if_unmoved(batch)
         if now is not None:
             now.status, now.reason, now.rows_read = Status.READY, reason[:300], now.rows.count()
             now.options = before | {"phase": ""}

@@ -1,16 +1,16 @@
-"""Bringing an import forward: look, read, compare, then on request prepare, move and tidy.
+"""Steps that read an import: look through the file, read its lines, compare them with the log.
 
-Every step works in small commits and begins where the last one ended, so a server may stop between any two of them.
-Two people who push the same import cannot do a step twice: each commit first checks that nobody else went on.
+Every step works in small commits and begins where the last one ended, so its process may stop between any two of them.
 """
 
 import time
-from collections.abc import Callable
 from itertools import islice
 
-from django.db import connection, transaction
+from django.db import transaction
+from django.utils import timezone
 
-from athletes.importing.compare import compare, last_set
+from athletes.importing.compare import compare, revisions_of
+from athletes.importing.cursor import locked_if_unmoved, pause_between_commits
 from athletes.importing.look import look
 from athletes.importing.plan import plan_of
 from athletes.importing.private import Held, held_of, hold, holding, masked, private_columns, unmasked, without_values
@@ -23,73 +23,18 @@ from athletes.reader.file.places import LINE_BREAK
 from athletes.reader.limits import MOST_QUESTIONS
 from athletes.reader.notes import SKIP
 from athletes.reader.plan import ReadingPlan
-from athletes.reader.refused import Refused
 from athletes.reader.rows import Carry, RowReading, for_the_lines_below, read_row
 
 CHUNK = 1_000
-BREATH = 0.01  # seconds
 LINES = Bulk(ImportRow)
-PLACE = ("phase", "turn", "prepared", "job")
 Status = ImportBatch.Status
 Fixes = dict[int, tuple[str, list[str] | None]]
 
 
-def advance(pk: int, seconds: float = 2.0) -> ImportBatch:
-    """Do what is next for about that many seconds; returns the import as it stands then."""
-    from athletes.importing.layout import prepare
-    from athletes.importing.opening import open_workbook
-    from athletes.importing.take_in import check, move, tidy
-
-    steps: dict[tuple[str, str], Callable[[ImportBatch, float], None]] = {
-        (Status.STAGING, "open"): open_workbook,
-        (Status.STAGING, "look"): _look,
-        (Status.STAGING, "read"): _read,
-        (Status.STAGING, "compare"): _compare,
-        (Status.MOVING, "check"): check,
-        (Status.MOVING, "prepare"): prepare,
-        (Status.MOVING, "move"): move,
-        (Status.DONE, "tidy"): tidy,
-        (Status.READY, "tidy"): tidy,
-        (Status.UNDONE, "tidy"): tidy,
-    }
-    until = time.monotonic() + seconds
-    while True:
-        batch = ImportBatch.objects.select_related("club").get(pk=pk)
-        step = steps.get((batch.status, str(batch.options.get("phase"))))
-        if step is None:
-            return batch
-        try:
-            step(batch, until)
-        except Refused as problem:
-            refuse(batch, str(problem))
-        except FileNotFoundError:
-            refuse(batch, "The uploaded file is not kept any more. Upload it again.")
-        if time.monotonic() > until:
-            return ImportBatch.objects.select_related("club").get(pk=pk)
-
-
-def breathe() -> None:
-    """Between two commits on SQLite, where one writer holds the whole log: others who wait get it now."""
-    if connection.vendor == "sqlite":
-        time.sleep(BREATH)
-
-
-def refuse(batch: ImportBatch, reason: str) -> None:
-    """Close an import with the reason."""
-    ImportBatch.objects.filter(pk=batch.pk).update(status=Status.REFUSED, reason=reason[:300])
-
-
-def still(batch: ImportBatch) -> ImportBatch | None:
-    """The import, locked, if it stands where this step found it; call inside a transaction."""
-    now = ImportBatch.objects.select_for_update().get(pk=batch.pk)
-    place = [(b.status, b.rows_read, *(b.options.get(name) for name in PLACE)) for b in (now, batch)]
-    return now if place[0] == place[1] else None
-
-
-def _look(batch: ImportBatch, until: float) -> None:
+def look_through(batch: ImportBatch, until: float) -> None:
     found = look(batch)
     with transaction.atomic():
-        now = still(batch)
+        now = locked_if_unmoved(batch)
         if now is not None:
             now.rows_total, now.rows_read = int(str(found.pop("rows"))), 0
             now.options |= found | {"phase": "read", "questions": {}, "line": 0, "carry": list(Carry())}
@@ -98,7 +43,7 @@ def _look(batch: ImportBatch, until: float) -> None:
             now.save()
 
 
-def _read(batch: ImportBatch, until: float) -> None:
+def read_lines(batch: ImportBatch, until: float) -> None:
     plan = plan_of(batch)
     made = FileFormat(**batch.options["format"])
     source = made.records(table_path(batch))
@@ -119,7 +64,7 @@ def _read(batch: ImportBatch, until: float) -> None:
         if updated is None or len(chunk) < CHUNK or time.monotonic() > until:
             return
         batch = updated
-        breathe()
+        pause_between_commits()
 
 
 def read_line(record: Record, plan: ReadingPlan, made: FileFormat, carry: Carry, fixes: Fixes) -> RowReading:
@@ -162,6 +107,12 @@ def parsed_of(reading: RowReading, was: Carry, fills: bool) -> dict[str, object]
     return parsed or None
 
 
+def lifter_of(reading: RowReading) -> int | None:
+    """The athlete of all sets and readings of a line; 0 where they have several, None where there are none."""
+    found = {int(str(one["athlete"])) for one in (*reading.sets, *reading.measures)}
+    return (found.pop() if len(found) == 1 else 0) if found else None
+
+
 def _keep(
     batch: ImportBatch, read: list[tuple[Record, RowReading, Carry]], carry: Carry, fixes: Fixes, last: bool
 ) -> ImportBatch | None:
@@ -173,6 +124,7 @@ def _keep(
         rows.append(
             {
                 "number": record.line,
+                "lifter": lifter_of(reading),
                 "raw": masked(record.cells, private),
                 "parsed": parsed_of(reading, was, fills),
                 "status": reading.status,
@@ -183,7 +135,7 @@ def _keep(
         )
     ready = LINES.ready(rows, {"batch": batch.pk})
     with transaction.atomic():
-        now = still(batch)
+        now = locked_if_unmoved(batch)
         if now is None:
             return None
         if read and batch.options.get("again"):
@@ -218,12 +170,12 @@ def tally(
     return questions
 
 
-def _compare(batch: ImportBatch, until: float) -> None:
-    last = last_set(batch)
+def compare_lines(batch: ImportBatch, until: float) -> None:
+    compared, revisions = timezone.now(), revisions_of(batch)
     compare(batch)
     with transaction.atomic():
-        now = still(batch)
+        now = locked_if_unmoved(batch)
         if now is not None:
             now.status = Status.READY
-            now.options |= {"phase": "", "seen": last}
+            now.options |= {"phase": "", "revisions": revisions, "compared": compared.isoformat()}
             now.save()

@@ -122,7 +122,7 @@ class Bench:
 
     def until(self, batch: object, reached: Callable[[object], bool]) -> object:
         """Steps of a second, as the page asks for them; laying out stops before the move, which is timed alone."""
-        from athletes.importing.steps import advance
+        from athletes.importing.tasks import advance
 
         while not reached(batch):
             batch = advance(batch.pk, 0 if batch.status == "moving" else 1.0)

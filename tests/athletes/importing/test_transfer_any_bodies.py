@@ -5,8 +5,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from athletes.importing.outcome import sums
-from athletes.importing.steps import advance
-from athletes.importing.take_in import take_in, undo
+from athletes.importing.taking import take_in
+from athletes.importing.tasks import advance
+from athletes.importing.undoing import undo
 from athletes.models import LiftSet, Measurement, TrainingDay
 from athletes.reader.refused import Refused
 from athletes.schema.measurements import measurement

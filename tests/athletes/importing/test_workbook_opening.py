@@ -9,8 +9,8 @@ from django.urls import reverse
 
 from athletes.importing import opening
 from athletes.importing.change import change_make, drop
-from athletes.importing.steps import advance
 from athletes.importing.tables import job_folder, opened
+from athletes.importing.tasks import advance
 from athletes.importing.upload import begin
 from athletes.models import ImportBatch
 from athletes.privacy.retention import prune
