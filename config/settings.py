@@ -100,7 +100,7 @@ DATABASES = {
 }
 if DATABASES["default"]["ENGINE"].endswith("sqlite3"):
     DATABASES["default"]["OPTIONS"] = SQLITE_OPTIONS
-# Tasks wait in the database for `manage.py work`; "immediate" runs each one where it is asked for (tests, one-off scripts).
+# Tasks wait in the database for `manage.py work`; "immediate" runs each where it is asked for (tests).
 TASK_BACKENDS = {
     "database": "django_tasks_db.DatabaseBackend",
     "immediate": "django_tasks.backends.immediate.ImmediateBackend",

@@ -70,7 +70,9 @@ def _note(invitation: int, state: MailState, reason: str = "") -> None:
 
 def revive_mails(at_start: bool = False) -> int:
     """Queue mails again whose worker was killed; one that was tried three times is given up and noted so."""
-    waiting = OutgoingMail.objects.all() if at_start else OutgoingMail.objects.filter(touched__lt=timezone.now() - STALE)
+    waiting = OutgoingMail.objects.all()
+    if not at_start:
+        waiting = waiting.filter(touched__lt=timezone.now() - STALE)
     count = 0
     for mail in waiting:
         if mail.tries < TRIES:

@@ -46,9 +46,7 @@ class Log:
     def __init__(self, batch: ImportBatch) -> None:
         self.left: dict[Key, list[str]] = defaultdict(list)
         rows = (
-            LiftSet.objects.filter(athlete__club=batch.club_id)
-            .exclude(batch=batch.pk)
-            .values_list(*COLUMNS, "style")
+            LiftSet.objects.filter(athlete__club=batch.club_id).exclude(batch=batch.pk).values_list(*COLUMNS, "style")
         )
         for athlete, day, *rest, style in rows.iterator(chunk_size=5_000):
             words = (intern(value) if isinstance(value, str) else value for value in rest)

@@ -29,7 +29,7 @@ PLACES = 40  # sets of one line keep their order below the next line's
 SAME = 0.05  # cm or kg
 NOTE = "brought in from a file"
 CHANGED = "The log changed since these lines were read: some are there already now. Look again, then take them in."
-MEANWHILE = "The log changed while the lines were taken in; nothing of this file is in it. Look again, then take them in."
+MEANWHILE = "The log changed while the lines were taken in; they are out of it again. Look again, then take them in."
 Status = ImportBatch.Status
 SETS, READINGS = Bulk(LiftSet), Bulk(Measurement)
 UUIDS = ordered_uuids()
@@ -245,5 +245,3 @@ def readings_in(batch: ImportBatch) -> int:
 def brought_in(batch: ImportBatch) -> dict[str, Any]:
     """What of an import is in the log, for its page."""
     return {"sets": batch.sets.count(), "readings": readings_in(batch)}
-
-

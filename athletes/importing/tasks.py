@@ -82,9 +82,7 @@ def revive(batch: ImportBatch) -> None:
     """Enqueue an import again whose cursor has not moved for a minute; of several who look, one does so."""
     if not is_busy(batch):
         return
-    stale = ImportBatch.objects.filter(pk=batch.pk).filter(
-        Q(stepped=None) | Q(stepped__lt=timezone.now() - STALE)
-    )
+    stale = ImportBatch.objects.filter(pk=batch.pk).filter(Q(stepped=None) | Q(stepped__lt=timezone.now() - STALE))
     if stale.update(stepped=timezone.now()):
         advance_import.enqueue(batch.pk)
 

@@ -112,7 +112,8 @@ def import_page(request: SignedInRequest, pk: int) -> HttpResponse:
             "questions": questions_of(batch), "make": MakeForm(batch=batch), "columns": ColumnsForm(batch=batch),
         }  # fmt: skip
     if batch.status == Status.DONE:
-        context |= brought_in(batch) | {"corrected": corrected_since(batch)[:100], "corrected_count": corrected_since(batch).count()}
+        corrected = corrected_since(batch)
+        context |= brought_in(batch) | {"corrected": corrected[:100], "corrected_count": corrected.count()}
     return render(request, "import_page.html", context)
 
 
@@ -140,7 +141,8 @@ def progress_words(batch: ImportBatch) -> str:
         return f"{batch.rows_read:,} of {batch.rows_total:,} lines read."
     comparing = "Comparing with the log."
     if phase == "take":
-        return f"{batch.options['sets']:,} sets taken in, {batch.options['taken']} of {len(batch.options['parts'])} parts."
+        of = len(batch.options["parts"])
+        return f"{batch.options['sets']:,} sets taken in, {batch.options['taken']} of {of} parts."
     if phase in ("undo", "withdraw"):
         return f"{dict(batch.options.get('undo') or {}).get('sets', 0):,} sets taken out again."
     words = {"look": "Looking through the file.", "compare": comparing, "check": comparing}

@@ -32,7 +32,7 @@ class Migration(migrations.Migration):
             name='OutgoingMail',
             fields=[
                 ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('to', models.EmailField(blank=True, help_text='empty: composed and thrown away, so that both cases take equally long', max_length=254)),
+                ('to', models.EmailField(blank=True, help_text='empty: composed and thrown away, to take equally long', max_length=254)),
                 ('subject', models.CharField(max_length=200)),
                 ('body', models.TextField()),
                 ('sender', models.CharField(blank=True, max_length=200)),

@@ -68,7 +68,7 @@ class Invitation(models.Model):
 class OutgoingMail(models.Model):
     """A mail that waits for the worker; the row is deleted when it is sent or refused, so no link stays readable."""
 
-    to = models.EmailField(blank=True, help_text="empty: composed and thrown away, so that both cases take equally long")
+    to = models.EmailField(blank=True, help_text="empty: composed and thrown away, to take equally long")
     subject = models.CharField(max_length=200)
     body = models.TextField()
     sender = models.CharField(max_length=200, blank=True)

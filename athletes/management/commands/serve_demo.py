@@ -19,7 +19,7 @@ class Command(BaseCommand):
         parser.add_argument("address", nargs="?", default="localhost:8000")
 
     def handle(self, *args: Any, **options: Any) -> None:
-        if os.environ.get(DJANGO_AUTORELOAD_ENV) == "true":  # the process that the reloader starts: its parent has the worker
+        if os.environ.get(DJANGO_AUTORELOAD_ENV) == "true":  # started by the reloader: the parent has the worker
             call_command("runserver", options["address"])
             return
         command = [sys.executable, "manage.py", "work", "--with-parent"]

@@ -15,11 +15,6 @@ from tests.cast import PASSWORD
 NEW = {"first_name": "Nova", "last_name": "", "weight_unit": "kg", "length_unit": "cm", "password": "grips-and-belts-3"}
 
 
-@pytest.fixture(autouse=True)
-def _send_at_once(monkeypatch):
-    monkeypatch.setattr("athletes.accounts.invitations.send_later", lambda message: message.send())
-
-
 @pytest.fixture
 def link(cast):
     """A fresh link for a new member of staff."""

@@ -38,5 +38,6 @@ def test_any_table_of_bodies_gets_a_standing_and_a_reason_for_every_line(cast, r
     assert advance(batch.pk, 30).status in ("done", "refused")
     for m in Measurement.objects.all():
         assert measurement(m.key).limits.is_possible(m.value)
-    undo(batch, cast.stan)
+    if undo(batch, cast.stan) == "":
+        advance(batch.pk, 30)
     assert not Measurement.objects.exists() and not LiftSet.objects.exists() and not TrainingDay.objects.exists()

@@ -92,7 +92,7 @@ def test_bony_points_ask_how_they_were_found_and_stay_out_for_the_young(club):
     assert "second adult" in outcome(batch)[1][2]
     batch = taken(read_in(club, text, answers={"landmarks|file": "consent"}))
     assert [m[:3:2] for m in measured()] == [
-        ("Lee Pound", "acromial_height"), ("Lee Pound", "stature"), ("Ivo Reed", "stature"),
+        ("Ivo Reed", "stature"), ("Lee Pound", "acromial_height"), ("Lee Pound", "stature"),
     ]  # fmt: skip
     assert [v.landmarks_consent for v in MeasuringVisit.objects.order_by("athlete__name")] == [False, True]
 
