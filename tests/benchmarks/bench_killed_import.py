@@ -40,7 +40,8 @@ class Killing:
         self.lines, self.dice = lines, random.Random(20261127)
         self.club = Club.objects.create(name="Quarry Hall")
         self.owner = User.objects.create(username="cato", email="cato@example.test")
-        self.people = [Athlete.objects.create(club=self.club, name=f"Lifter {chr(65 + i)}", sex="f") for i in range(LIFTERS)]  # fmt: skip
+        names = [f"Lifter {chr(65 + i)}" for i in range(LIFTERS)]
+        self.people = [Athlete.objects.create(club=self.club, name=name, sex="f") for name in names]
         self.content = log_text(lines, self.dice)
         self.whole = Counter(line.split(",")[1] for line in self.content.decode().splitlines()[1:])
         self.seen: Counter[str] = Counter()
