@@ -2,7 +2,7 @@
 
 A club's staff read every line of an import; who may not see what a lifter weighs must not learn it there. What the
 masks hide, from the file (`hidden`) and from a fix (`typed`), and what was read from it (`readings`, by place among the
-line's measures) is held in a table that no page shows, and goes away with the layout.
+line's measures) is held in a table that no page shows, and is deleted once the lines are in.
 """
 
 from collections.abc import Iterable, Mapping, Sequence

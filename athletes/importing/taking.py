@@ -125,14 +125,15 @@ def take(batch: ImportBatch, until: float) -> None:
 
 def content_of(batch: ImportBatch, athlete: int) -> Content:
     """Everything that the lines of a file bring for an athlete."""
-    rows = list(rows_to_take(batch).filter(lifter__in=(athlete, 0)).values_list("number", "parsed", "choice"))
+    mine = rows_to_take(batch).filter(lifter__in=(athlete, 0)).order_by()  # in order, SQLite scans the whole batch
+    rows = sorted(mine.values_list("number", "parsed", "choice"), key=lambda row: row[0])
     measured = any("measures" in (parsed or {}) for _, parsed, _ in rows)
     held = dict(batch.held_masses.values_list("number", "held")) if measured else {}
     sets, measures = [], []
     for number, parsed, choice in rows:
         found = whole(parsed, held.get(number))
-        mine = [(i, one) for i, one in enumerate(sets_to_take(found, choice)) if one["athlete"] == athlete]
-        sets += [(number * PLACES + i, one) for i, one in mine]
+        taken = enumerate(sets_to_take(found, choice))
+        sets += [(number * PLACES + i, one) for i, one in taken if one["athlete"] == athlete]
         measures += [one for one in measures_to_take(found) if one["athlete"] == athlete]
     return Content(sets, measures)
 
