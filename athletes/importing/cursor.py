@@ -30,7 +30,7 @@ def refuse(batch: ImportBatch, reason: str) -> None:
     ImportBatch.objects.filter(pk=batch.pk).update(status=Status.REFUSED, reason=reason[:300])
 
 
-def pause_between_commits() -> None:
+def pause_between_commits(seconds: float = BREATH) -> None:
     """Sleep briefly so that waiting writers can take SQLite's single write lock."""
     if connection.vendor == "sqlite" and not connection.in_atomic_block:
-        time.sleep(BREATH)
+        time.sleep(seconds)

@@ -14,6 +14,7 @@ from athletes.models import ImportBatch, LiftSet, Measurement, Picture, Training
 NOTHING_ELSE = Q(soreness=None, soreness_site="", sleep_hours=None, energy=None, note="")
 ASK = "Some sets of this import were corrected since. Choose below whether they stay in the log or go too."
 KEEP, REMOVE = "keep", "remove"
+BREATH = 0.05  # seconds: deletes follow one another without work between them, and a waiting phone tries every 0.1 s
 
 
 def corrected_since(batch: ImportBatch) -> QuerySet[LiftSet]:
@@ -47,7 +48,7 @@ def take_out(batch: ImportBatch, until: float) -> None:
             done |= {"sets": done["sets"] + sets, "readings": done["readings"] + readings}
             now.options["undo"] = done
             now.save(update_fields=["options"])
-        pause_between_commits()
+        pause_between_commits(BREATH)
         if time.monotonic() > until:
             return
     _finish(batch, done)
