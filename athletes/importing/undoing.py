@@ -15,6 +15,7 @@ NOTHING_ELSE = Q(soreness=None, soreness_site="", sleep_hours=None, energy=None,
 ASK = "Some sets of this import were corrected since. Choose below whether they stay in the log or go too."
 KEEP, REMOVE = "keep", "remove"
 BREATH = 0.05  # seconds: deletes follow one another without work between them, and a waiting phone tries every 0.1 s
+BREATH = 0.05  # seconds: deletes follow one another without work between them, and a waiting phone tries every 0.1 s
 
 
 def corrected_since(batch: ImportBatch) -> QuerySet[LiftSet]:
