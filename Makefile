@@ -32,7 +32,7 @@ run: $(RUNTIME)
 	$(BIN)/python manage.py apply_erasures
 	$(BIN)/python manage.py load_demo
 	@echo "Open http://localhost:$(PORT)/ (stop with Ctrl-C)"
-	$(BIN)/python manage.py runserver localhost:$(PORT)
+	$(BIN)/python manage.py serve_demo localhost:$(PORT)
 
 test: lint checks unit browser
 

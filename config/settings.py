@@ -39,6 +39,8 @@ INSTALLED_APPS = [
     "django_otp",
     "django_otp.plugins.otp_totp",
     "django_otp.plugins.otp_static",
+    "django_tasks",
+    "django_tasks_db",
     "athletes",
     "analysis",
 ]
@@ -99,6 +101,12 @@ DATABASES = {
 }
 if DATABASES["default"]["ENGINE"].endswith("sqlite3"):
     DATABASES["default"]["OPTIONS"] = SQLITE_OPTIONS
+# Tasks wait in the database for `manage.py work`; "immediate" runs each where it is asked for (tests).
+TASK_BACKENDS = {
+    "database": "django_tasks_db.DatabaseBackend",
+    "immediate": "django_tasks.backends.immediate.ImmediateBackend",
+}
+TASKS = {"default": {"BACKEND": TASK_BACKENDS[ENV("STANCEBOOK_TASKS", "database")]}}
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 
 AUTH_USER_MODEL = "athletes.User"
@@ -207,7 +215,7 @@ EMAIL_BACKEND: str = ENV(
     "DJANGO_EMAIL_BACKEND", f"django.core.mail.backends.{'console' if DEBUG else 'smtp'}.EmailBackend"
 )
 DEFAULT_FROM_EMAIL: str = ENV("DJANGO_FROM_EMAIL", "stancebook@localhost")
-EMAIL_TIMEOUT = 10  # seconds; an invitation waits for the mail server to say whether it took the mail
+EMAIL_TIMEOUT = 10  # seconds; the worker waits no longer for a mail server
 EMAIL_HOST: str = ENV("DJANGO_EMAIL_HOST", "localhost")
 EMAIL_PORT: int = ENV("DJANGO_EMAIL_PORT", 25)
 EMAIL_HOST_USER: str = ENV("DJANGO_EMAIL_USER", "")

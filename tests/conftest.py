@@ -20,6 +20,7 @@ examples.load_profile(os.environ.get("STANCEBOOK_EXAMPLES", "steady"))
 @pytest.fixture(autouse=True)
 def _quick_and_private(settings, tmp_path):
     settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
+    settings.TASKS = {"default": {"BACKEND": settings.TASK_BACKENDS["immediate"]}}
     settings.MEDIA_ROOT = tmp_path / "media"
     settings.ERASURE_LEDGER = tmp_path / "erasures.jsonl"
     settings.SECURE_SSL_REDIRECT = settings.SESSION_COOKIE_SECURE = settings.CSRF_COOKIE_SECURE = False

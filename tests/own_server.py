@@ -63,6 +63,7 @@ class OwnServer:
         self.env = {
             **os.environ, "DJANGO_DEBUG": "1", "STANCEBOOK_VAR": str(var), "DATABASE_URL": database_url,
             "DJANGO_SETTINGS_MODULE": "config.settings", "OMP_NUM_THREADS": "1",
+            "STANCEBOOK_TASKS": "immediate",
         }  # fmt: skip
 
     def run(self, *args: str) -> str:

@@ -173,12 +173,15 @@ def test_after_the_sign_in_one_comes_to_our_own_pages_only(cast, to):
     assert Client().post("/sign-in/", body).url == "/"
 
 
-def test_a_mail_has_the_receivers_and_the_subject_we_gave_it(cast, signed_in):
+def test_a_mail_has_the_receivers_and_the_subject_we_gave_it(cast, signed_in, monkeypatch):
     for email in ("x@example.test\nBcc: all@example.test", "x@example.test, y@example.test"):
         signed_in("ona").post(reverse("invite"), {"email": email, "role": "staff"})
     assert mail.outbox == []
     cast.quarry.name, cast.ona.first_name = "Quarry\r\nBcc: all@example.test", "Ona\n\nOpen http://evil.example now"
-    row = Invitation(club=cast.quarry, role="staff", email="x@example.test", created_by=cast.ona)
+    cast.quarry.save()
+    row = Invitation.objects.create(
+        club=cast.quarry, role="staff", email="x@example.test", created_by=cast.ona, expires=timezone.now()
+    )
     invitations.mail_invitation(row, "http://testserver/join/x/")
     sent: EmailMessage = mail.outbox[0]
     assert sent.recipients() == ["x@example.test"]

@@ -10,7 +10,7 @@ from django.template import loader
 from django.utils import timezone
 
 from athletes.access.audit import record
-from athletes.accounts.mail import send_now
+from athletes.accounts.mail import send_later
 from athletes.models import Athlete, Club, Invitation, Membership, User
 from athletes.models.choices import Role
 
@@ -42,12 +42,13 @@ def invite(club: Club, role: str, email: str, athlete: Athlete | None, by: User 
     return row, token
 
 
-def mail_invitation(row: Invitation, link: str) -> str:
-    """Mail the link; returns why that failed, "" when the mail server took it."""
+def mail_invitation(row: Invitation, link: str) -> None:
+    """Queue the mail with the link; the row then says whether it waits, was sent or was refused, and why."""
     by, club = (" ".join(str(named).split()) for named in (row.created_by, row.club))  # each on one line
     context = {"invitation": row, "by": by, "club": club, "link": link, "days": VALID_DAYS}
     body = loader.render_to_string("mail/invitation_body.txt", context)
-    return send_now(EmailMessage(f"Invitation to {club}", body, None, [row.email]))
+    send_later(EmailMessage(f"Invitation to {club}", body, None, [row.email]), invitation=row)
+    row.refresh_from_db(fields=["mail_state", "mail_reason"])
 
 
 def open_invitation(token: str) -> Invitation | None:

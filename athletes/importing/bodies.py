@@ -1,9 +1,10 @@
 """The body measures of a file against one another and against what is known: the same ones, second ones, jumps."""
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
+from typing import Any
 
 from athletes.importing.jumps import Weighing, jumps
 from athletes.importing.known_bodies import bodies_of, token
@@ -70,7 +71,7 @@ def body_findings(batch: ImportBatch, lines: Iterable[tuple[int, int, dict[str, 
     return found
 
 
-def readings_of(pk: int, number: int, parsed: dict[str, object]) -> list[Reading]:
+def readings_of(pk: int, number: int, parsed: Mapping[str, Any]) -> list[Reading]:
     """The readings of a line."""
     return [
         Reading(
@@ -89,7 +90,7 @@ def _lengths_first(reading: Reading) -> tuple[bool, str, int, int]:
 def _measured(batch: ImportBatch) -> Known:
     """Readings of measuring visits in the club."""
     known: Known = defaultdict(list)
-    rows = Measurement.objects.filter(visit__athlete__club=batch.club_id)
+    rows = Measurement.objects.filter(visit__athlete__club=batch.club_id).exclude(visit__batch=batch.pk)
     for athlete, day, key, value in rows.values_list("visit__athlete", "visit__day", "key", "value"):
         known[athlete, day.isoformat(), key].append(value)
     return known
@@ -98,7 +99,7 @@ def _measured(batch: ImportBatch) -> Known:
 def _weighed(batch: ImportBatch) -> dict[tuple[int, str], float]:
     """Body masses noted on training days in the club."""
     rows = TrainingDay.objects.filter(athlete__club=batch.club_id, mass_kg__isnull=False)
-    return {(a, day.isoformat()): kg for a, day, kg in rows.values_list("athlete", "day", "mass_kg")}
+    return {(a, day.isoformat()): kg for a, day, kg in rows.values_list("athlete", "day", "mass_kg") if kg is not None}
 
 
 def _distinct(

@@ -73,11 +73,9 @@ def drop(batch: ImportBatch) -> bool:
     """Put an import away with its file and lines; never one whose sets are in the log."""
     with transaction.atomic():
         now = ImportBatch.objects.select_for_update().get(pk=batch.pk)
-        if now.status in (Status.DONE, Status.MOVING) or now.sets.exists() or now.visits.exists():
+        if now.status in (Status.DONE, Status.MOVING, Status.UNDOING) or now.sets.exists() or now.visits.exists():
             return False
         name = now.file.name
-        now.staged_sets.all()._raw_delete(using=now._state.db)
-        now.staged_measures.all()._raw_delete(using=now._state.db)
         now.held_masses.all()._raw_delete(using=now._state.db)
         now.rows.all()._raw_delete(using=now._state.db)
         now.delete()

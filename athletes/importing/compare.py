@@ -1,13 +1,14 @@
 """Which sets of a file are in the log already; two equal sets of one day stay two."""
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from sys import intern
+from typing import Any
 
 from django.db import transaction
 
 from athletes.importing.compare_bodies import compare_bodies
-from athletes.models import ImportBatch, ImportRow, LiftSet, StagedSet
+from athletes.models import ImportBatch, ImportRow, LiftSet, Revision
 from athletes.reader.headings import measures_in
 from athletes.reader.notes import GUESS
 
@@ -45,9 +46,11 @@ class Log:
 
     def __init__(self, batch: ImportBatch) -> None:
         self.left: dict[Key, list[str]] = defaultdict(list)
-        rows = LiftSet.objects.filter(athlete__club=batch.club_id).values_list(*COLUMNS, "style")
+        rows = (
+            LiftSet.objects.filter(athlete__club=batch.club_id).exclude(batch=batch.pk).values_list(*COLUMNS, "style")
+        )
         for athlete, day, *rest, style in rows.iterator(chunk_size=5_000):
-            words = (intern(value) if isinstance(value, str) else value for value in rest)
+            words: Iterator[Any] = (intern(value) if isinstance(value, str) else value for value in rest)
             self.left[key_of(athlete, intern(day.isoformat()), *words)].append(intern(style))
 
     def take(self, found: dict[str, object]) -> bool:
@@ -76,6 +79,7 @@ def compare(batch: ImportBatch) -> int:
     gone: list[int] = []
     partly: list[tuple[int, list[int], int]] = []
     for pk, status, parsed in rows.values_list("pk", "status", "parsed").iterator(chunk_size=2_000):
+        assert parsed is not None  # a line that was read
         sets = parsed["sets"]
         known = [i for i, found in enumerate(sets) if log.take(found)]
         if len(known) == len(sets) and status != ImportRow.Status.DUPLICATE:
@@ -103,27 +107,13 @@ def _mark_partly(partly: list[tuple[int, list[int], int]]) -> None:
     for pk, known, total in partly:
         with transaction.atomic():
             row = ImportRow.objects.select_for_update().get(pk=pk)
-            row.parsed["known"] = known
+            row.parsed = (row.parsed or {}) | {"known": known}
             row.status = GUESS
             row.reason = f"{len(known)} of {total} sets are in the log already, the others are new"
             row.save()
 
 
-def last_set(batch: ImportBatch) -> int:
-    """The last set that the club's log holds: what came after it has not been compared."""
-    return LiftSet.objects.filter(athlete__club=batch.club_id).order_by("-pk").values_list("pk", flat=True).first() or 0
-
-
-def logged_meanwhile(batch: ImportBatch, seen: int) -> bool:
-    """Whether a set that waits here was also logged by somebody since the comparison."""
-    first, last = batch.options.get("days") or ("", "")
-    if not first:
-        return False
-    new = LiftSet.objects.filter(athlete__club=batch.club_id, pk__gt=seen, day__range=(first, last))
-    keys = {key_of(athlete, day.isoformat(), *rest) for athlete, day, *rest in new.values_list(*COLUMNS)}
-    if not keys:
-        return False
-    staged = StagedSet.objects.filter(
-        batch=batch, athlete__in={key[0] for key in keys}, day__in={key[1] for key in keys}
-    ).values_list(*COLUMNS)
-    return any(key_of(athlete, day.isoformat(), *rest) in keys for athlete, day, *rest in staged)
+def revisions_of(batch: ImportBatch) -> dict[str, int]:
+    """The revision of every athlete of the club by number as text: it moves with each set or reading that is noted."""
+    rows = Revision.objects.filter(athlete__club=batch.club_id).values_list("athlete", "number")
+    return {str(athlete): number for athlete, number in rows}

@@ -4,6 +4,7 @@ What a comparison changes of a line's standing is kept beside it under `was`, so
 """
 
 from collections.abc import Callable
+from typing import Any
 
 from django.db import connection, transaction
 from django.db.models import Q
@@ -17,7 +18,7 @@ from athletes.reader.notes import GUESS, MOST_QUESTIONS
 READ = (ImportRow.Status.OK, ImportRow.Status.GUESS)
 CHUNK = 500
 JUDGED = ("status", "reason", "parsed")
-Parsed = dict[str, object]
+Parsed = dict[str, Any]
 
 
 def compare_bodies(batch: ImportBatch, in_log: Callable[[Parsed], bool]) -> int:
@@ -56,8 +57,8 @@ def _judge_all(chunk: list[ImportRow], found: Findings, in_log: Callable[[Parsed
 
 def _update(rows: list[ImportRow]) -> None:
     """Write what was judged, one plain statement a line: hardly a line of a log with a body mass stays as it was."""
-    columns = [ImportRow._meta.get_field(name) for name in JUDGED]
-    sets = ", ".join(f"{connection.ops.quote_name(field.column)} = %s" for field in columns)
+    columns = [column for column in ImportRow._meta.concrete_fields if column.name in JUDGED]
+    sets = ", ".join(f"{connection.ops.quote_name(str(field.column))} = %s" for field in columns)
     ready = [[f.get_db_prep_save(getattr(row, f.name), connection) for f in columns] + [row.pk] for row in rows]
     with connection.cursor() as cursor:
         if ready:

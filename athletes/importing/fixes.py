@@ -6,10 +6,11 @@ from django.db import transaction
 
 from athletes.importing.plan import plan_of
 from athletes.importing.private import held_of, hold, holding, masked, private_columns, unmasked
-from athletes.importing.steps import parsed_of, read_line, typed_cells
+from athletes.importing.steps import lifter_of, parsed_of, typed_cells
 from athletes.models import ImportBatch, ImportRow
 from athletes.reader.file import FileFormat, Record
 from athletes.reader.rows import Carry
+from athletes.reader.table import read_line
 
 Status = ImportBatch.Status
 FOLLOWERS = 5_000
@@ -46,8 +47,9 @@ def fix(batch: ImportBatch, number: int, cells: list[str] | None) -> ImportRow:
             held = held_of(now, [row.number]).get(row.number) if private else None
             stood = unmasked(row.raw, (held or {}).get("hidden"))
             fixed = typed_cells(cells if row.pk == first.pk else row.fixed, held)
-            reading = read_line(Record(row.number, stood), plan, made, carry, {row.number: (row.choice, fixed)})
+            reading = read_line(Record(row.number, stood), plan, made, carry, fixed)
             row.parsed, row.status, row.reason = parsed_of(reading, carry, fills), reading.status, reading.reason
+            row.lifter = lifter_of(reading)
             row.fixed = None if fixed is None else masked(fixed, private)
             row.save()
             if private:

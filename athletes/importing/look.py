@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from athletes.importing.plan import local_today
-from athletes.importing.upload import table_path
+from athletes.importing.tables import table_path
 from athletes.models import ImportBatch
 from athletes.reader.cells.dates import numeric_parts, short_parts
 from athletes.reader.file import FileFormat
@@ -101,10 +101,10 @@ def _order(dates: Iterable[str], today: date) -> str:
         return ""
     firsts, seconds = set(), set()
     for text in dates:
-        parts = numeric_parts(text)
-        if parts and parts[2] != ".":
-            firsts.add(parts[0])
-            seconds.add(parts[1])
+        numbers = numeric_parts(text)
+        if numbers and numbers[2] != ".":
+            firsts.add(numbers[0])
+            seconds.add(numbers[1])
     day_first, month_first = any(n > 12 for n in firsts), any(n > 12 for n in seconds)
     if day_first == month_first:
         return ""

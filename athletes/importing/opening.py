@@ -1,30 +1,30 @@
 """Opening a workbook: a process of its own writes the sheet as a text table, each step looks how far it is.
 
-The process goes on when the page is left. A lock that ends with it tells whether it still works, so a server or a
-process that was stopped is noticed by the next step and the sheet is opened anew.
+The process touches its progress file every second: one that was killed is noticed after ten seconds and the sheet is
+opened anew. So the steps stay short and the queue goes on with other tasks meanwhile.
 """
 
-import fcntl
 import os
 import subprocess
 import sys
 import threading
 import time
 from pathlib import Path
-from typing import IO
 
 from django.conf import settings
 from django.db import transaction
 
-from athletes.importing.claim import claim_step
+from athletes.importing.cursor import locked_if_unmoved
 from athletes.importing.questions import begin_again
 from athletes.importing.tables import forget_opened, job_folder, upload_path
 from athletes.importing.upload import options_of
 from athletes.models import ImportBatch
-from athletes.reader.file.places import AT, LOCK, OUTCOME, got, put
+from athletes.reader.file.places import AT, OUTCOME, got, put
 from athletes.reader.notes import Refused
 
 TRIES = 2
+TRIED = "tries.json"
+SILENT = 10.0  # seconds without a sign of life after which the process counts as killed
 LOOK_EVERY = 0.05
 TWICE = "The workbook could not be opened, twice: it takes too much memory or time. Save the sheet as CSV."
 Status = ImportBatch.Status
@@ -39,31 +39,32 @@ def open_workbook(batch: ImportBatch, until: float) -> None:
         if outcome:
             _take_over(batch, outcome)
             return
-        keep_working(source, folder, str(batch.options.get("sheet_asked", "")))
+        if not is_alive(folder):
+            start(source, folder, str(batch.options.get("sheet_asked", "")))
         if time.monotonic() > until:
             _tell(batch, got(folder / AT))
             return
         time.sleep(LOOK_EVERY)
 
 
-def keep_working(source: Path, folder: Path, sheet: str) -> None:
-    """Start the opener unless it works or has ended; who holds the lock works, and it is freed however that ends."""
-    with (folder / LOCK).open("a") as lock:
-        try:
-            fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
-        except BlockingIOError:
-            return
-        if got(folder / OUTCOME):
-            return
-        tried = int(str(got(folder / "tries.json").get("tried", 0)))
-        if tried >= TRIES:
-            put(folder / OUTCOME, {"refused": TWICE})
-            return
-        put(folder / "tries.json", {"tried": tried + 1})
-        _start([str(source), str(folder), sheet], lock)
+def is_alive(folder: Path) -> bool:
+    """Whether a process works on this sheet: it touches its progress file every second."""
+    at = folder / AT
+    return at.exists() and time.time() - at.stat().st_mtime < SILENT
 
 
-def _start(args: list[str], lock: IO[str]) -> None:
+def start(source: Path, folder: Path, sheet: str) -> None:
+    """Start the process that opens the sheet; a sheet that killed two of them is refused."""
+    tried = int(str(got(folder / TRIED).get("tried", 0)))
+    if tried >= TRIES:
+        put(folder / OUTCOME, {"refused": TWICE})
+        return
+    put(folder / TRIED, {"tried": tried + 1})
+    put(folder / AT, {"row": 0, "about": 0})
+    _start([str(source), str(folder), sheet])
+
+
+def _start(args: list[str]) -> None:
     kept = {name: os.environ[name] for name in ("PATH", "LANG", "LC_ALL", "PYTHONPATH") if name in os.environ}
     process = subprocess.Popen(  # noqa: S603
         [sys.executable, "-m", "athletes.importing.workbook", *args],
@@ -72,16 +73,15 @@ def _start(args: list[str], lock: IO[str]) -> None:
         stdin=subprocess.DEVNULL,
         stdout=subprocess.DEVNULL,
         stderr=subprocess.DEVNULL,
-        pass_fds=[lock.fileno()],
         start_new_session=True,
     )
-    threading.Thread(target=process.wait, daemon=True).start()  # so that its end is taken note of
+    threading.Thread(target=process.wait, daemon=True).start()  # collects its exit status
 
 
 def _tell(batch: ImportBatch, at: dict[str, object]) -> None:
     """Keep how far the opener is, for the page."""
     with transaction.atomic():
-        now = claim_step(batch)
+        now = locked_if_unmoved(batch)
         if now is not None and at:
             now.rows_read, now.rows_total = int(str(at["row"])), int(str(at["about"]))
             now.save(update_fields=["rows_read", "rows_total"])
@@ -99,13 +99,13 @@ def _take_over(batch: ImportBatch, outcome: dict[str, object]) -> None:
         return
     with transaction.atomic():
         batch.options = before
-        now = claim_step(batch)
+        now = locked_if_unmoved(batch)
         if now is None:
             return
         now.rows.all()._raw_delete(using=now._state.db)
         now.options = options
         begin_again(now)
-    forget_opened(batch.file.name, but=int(str(options["table"])))
+    forget_opened(str(batch.file.name), but=int(str(options["table"])))
 
 
 def _options(batch: ImportBatch, outcome: dict[str, object]) -> dict[str, object]:
@@ -120,7 +120,7 @@ def _options(batch: ImportBatch, outcome: dict[str, object]) -> dict[str, object
 def _leave(batch: ImportBatch, before: dict[str, object], reason: str) -> None:
     with transaction.atomic():
         batch.options = before
-        now = claim_step(batch)
+        now = locked_if_unmoved(batch)
         if now is not None:
             now.status, now.reason, now.rows_read = Status.READY, reason[:300], now.rows.count()
             now.options = before | {"phase": ""}

@@ -2,7 +2,7 @@
 
 A club's staff read every line of an import; who may not see what a lifter weighs must not learn it there. What the
 masks hide, from the file (`hidden`) and from a fix (`typed`), and what was read from it (`readings`, by place among the
-line's measures) is held in a table that no page shows, and goes away with the layout.
+line's measures) is held in a table that no page shows, and is deleted once the lines are in.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
@@ -25,7 +25,7 @@ Parsed = dict[str, Any]
 Held = dict[str, dict[str, Any]]
 
 
-def private_columns(options: Mapping[str, object]) -> frozenset[int]:
+def private_columns(options: Mapping[str, Any]) -> frozenset[int]:
     """Columns of body mass: mapped so, or left aside under a heading that says so."""
     mapping, headings = list(options.get("mapping", [])), list(options.get("headings", []))
     aside = {i for i, h in enumerate(headings) if i < len(mapping) and mapping[i] in ("", "aside")}

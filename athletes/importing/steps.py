@@ -1,32 +1,27 @@
-"""Bringing an import forward: look, read, compare, then on request prepare, move and tidy.
+"""Steps that read an import: look through the file, read its lines, compare them with the log.
 
-Every step works in small commits and begins where the last one ended, so a server may stop between any two of them.
-Two people who push the same import cannot do a step twice: each commit first checks that nobody else went on.
+Every step works in small commits and begins where the last one ended, so its process may stop between any two of them.
 """
 
 import time
-from collections.abc import Callable
 from itertools import islice
 
 from django.db import transaction
+from django.utils import timezone
 
-from athletes.importing.claim import claim_step, yield_to_writers
-from athletes.importing.compare import compare, last_set
-from athletes.importing.layout import prepare
+from athletes.importing.compare import compare, revisions_of
+from athletes.importing.cursor import locked_if_unmoved, pause_between_commits
 from athletes.importing.look import look
-from athletes.importing.opening import open_workbook
 from athletes.importing.plan import plan_of
-from athletes.importing.private import Held, held_of, hold, holding, masked, private_columns, unmasked, without_values
-from athletes.importing.take_in import check, move, tidy
-from athletes.importing.upload import table_path, unless_contradicted
+from athletes.importing.private import Held, hold, holding, masked, private_columns, unmasked, without_values
+from athletes.importing.tables import table_path
+from athletes.importing.upload import unless_contradicted
 from athletes.models import ImportBatch, ImportRow
 from athletes.models.bulk import Bulk
-from athletes.reader.cells.numbers import tidy as tidy_text
-from athletes.reader.file import FileFormat, Record
-from athletes.reader.file.places import LINE_BREAK
-from athletes.reader.notes import MOST_QUESTIONS, SKIP, Refused
-from athletes.reader.plan import ReadingPlan
-from athletes.reader.rows import Carry, RowReading, for_the_lines_below, read_row
+from athletes.reader import Context, Line, read
+from athletes.reader.file import FileFormat
+from athletes.reader.notes import MOST_QUESTIONS
+from athletes.reader.rows import Carry, RowReading
 
 CHUNK = 1_000
 LINES = Bulk(ImportRow)
@@ -34,45 +29,10 @@ Status = ImportBatch.Status
 Fixes = dict[int, tuple[str, list[str] | None]]
 
 
-def advance(pk: int, seconds: float = 2.0) -> ImportBatch:
-    """Do what is next for about that many seconds; returns the import as it stands then."""
-    steps: dict[tuple[str, str], Callable[[ImportBatch, float], None]] = {
-        (Status.STAGING, "open"): open_workbook,
-        (Status.STAGING, "look"): _look,
-        (Status.STAGING, "read"): _read,
-        (Status.STAGING, "compare"): _compare,
-        (Status.MOVING, "check"): check,
-        (Status.MOVING, "prepare"): prepare,
-        (Status.MOVING, "move"): move,
-        (Status.DONE, "tidy"): tidy,
-        (Status.READY, "tidy"): tidy,
-        (Status.UNDONE, "tidy"): tidy,
-    }
-    until = time.monotonic() + seconds
-    while True:
-        batch = ImportBatch.objects.select_related("club").get(pk=pk)
-        step = steps.get((batch.status, str(batch.options.get("phase"))))
-        if step is None:
-            return batch
-        try:
-            step(batch, until)
-        except Refused as problem:
-            refuse(batch, str(problem))
-        except FileNotFoundError:
-            refuse(batch, "The uploaded file is not kept any more. Upload it again.")
-        if time.monotonic() > until:
-            return ImportBatch.objects.select_related("club").get(pk=pk)
-
-
-def refuse(batch: ImportBatch, reason: str) -> None:
-    """Close an import with the reason."""
-    ImportBatch.objects.filter(pk=batch.pk).update(status=Status.REFUSED, reason=reason[:300])
-
-
-def _look(batch: ImportBatch, until: float) -> None:
+def look_through(batch: ImportBatch, until: float) -> None:
     found = look(batch)
     with transaction.atomic():
-        now = claim_step(batch)
+        now = locked_if_unmoved(batch)
         if now is not None:
             now.rows_total, now.rows_read = int(str(found.pop("rows"))), 0
             now.options |= found | {"phase": "read", "questions": {}, "line": 0, "carry": list(Carry())}
@@ -81,52 +41,34 @@ def _look(batch: ImportBatch, until: float) -> None:
             now.save()
 
 
-def _read(batch: ImportBatch, until: float) -> None:
-    plan = plan_of(batch)
-    made = FileFormat(**batch.options["format"])
-    source = made.records(table_path(batch))
-    if batch.options.get("sheets"):
-        source = (r._replace(cells=[c.replace(LINE_BREAK, "\n") for c in r.cells]) for r in source)
-    source = (r for r in source if r.line > batch.options["line"] and r.line != made.heading_line)
-    carry = Carry(*batch.options["carry"])
+def read_lines(batch: ImportBatch, until: float) -> None:
+    fixes = _fixes(batch)
+    context = Context(
+        plan=plan_of(batch),
+        made=FileFormat(**batch.options["format"]),
+        after=int(batch.options["line"]),
+        carry=Carry(*batch.options["carry"]),
+        typed={number: cells for number, (_, cells) in fixes.items() if cells is not None},
+        from_workbook=bool(batch.options.get("sheets")),
+    )
+    lines = iter(read(table_path(batch), context))
     while True:
-        chunk = list(islice(source, CHUNK))
-        fixes = _fixes(batch, chunk)
-        read = []
-        for record in chunk:
-            was = carry
-            reading = read_line(record, plan, made, carry, fixes)
-            carry = reading.carry
-            read.append((record, reading, was))
-        updated = _keep(batch, read, carry, fixes, len(chunk) < CHUNK)
+        chunk = list(islice(lines, CHUNK))
+        updated = _keep(batch, chunk, fixes, len(chunk) < CHUNK)
         if updated is None or len(chunk) < CHUNK or time.monotonic() > until:
             return
         batch = updated
-        yield_to_writers()
+        pause_between_commits()
 
 
-def read_line(record: Record, plan: ReadingPlan, made: FileFormat, carry: Carry, fixes: Fixes) -> RowReading:
-    """A record as the preview shows it and the move takes it; a typed fix stands for the cells of the file."""
-    if record.line < made.heading_line:
-        said = "the upper line of the headings" if record.line == made.heading_top else "above the headings"
-        return RowReading(SKIP, said, [], (), _named_above(record, plan, carry))
-    fixed = fixes.get(record.line, ("", None))[1]
-    return read_row(fixed if fixed is not None else record.cells, record.line, plan, carry)
-
-
-def _named_above(record: Record, plan: ReadingPlan, carry: Carry) -> Carry:
-    """A lifter or a day that stands alone above the headings holds for the lines below them."""
-    found = for_the_lines_below([tidy_text(c) for c in record.cells], record.line, plan, carry)
-    return found[1] if found and not found[1].lift else carry
-
-
-def _fixes(batch: ImportBatch, chunk: list[Record]) -> Fixes:
+def _fixes(batch: ImportBatch) -> Fixes:
     """Choices and typed fixes that were made before the file was read again."""
-    if not chunk or not batch.options.get("again"):
+    if not batch.options.get("again"):
         return {}
-    rows = batch.rows.filter(number__gte=chunk[0].line, number__lte=chunk[-1].line).exclude(choice="")
+    rows = batch.rows.filter(number__gt=batch.options["line"]).exclude(choice="")
     kept = {number: (choice, fixed) for number, choice, fixed in rows.values_list("number", "choice", "fixed")}
-    held = held_of(batch, kept) if private_columns(batch.options) else {}
+    private = private_columns(batch.options)
+    held = dict(batch.held_masses.values_list("number", "held")) if private and kept else {}
     return {number: (choice, typed_cells(fixed, held.get(number))) for number, (choice, fixed) in kept.items()}
 
 
@@ -145,17 +87,22 @@ def parsed_of(reading: RowReading, was: Carry, fills: bool) -> dict[str, object]
     return parsed or None
 
 
-def _keep(
-    batch: ImportBatch, read: list[tuple[Record, RowReading, Carry]], carry: Carry, fixes: Fixes, last: bool
-) -> ImportBatch | None:
+def lifter_of(reading: RowReading) -> int | None:
+    """The athlete of all sets and readings of a line; 0 where they have several, None where there are none."""
+    found = {int(str(one["athlete"])) for one in (*reading.sets, *reading.measures)}
+    return (found.pop() if len(found) == 1 else 0) if found else None
+
+
+def _keep(batch: ImportBatch, chunk: list[Line], fixes: Fixes, last: bool) -> ImportBatch | None:
     fills = bool(batch.options.get("fills"))
     private = private_columns(batch.options)
-    rows = []
-    for record, reading, was in read:
+    rows: list[dict[str, object]] = []
+    for record, reading, was in chunk:
         choice, fixed = fixes.get(record.line, ("", None))
         rows.append(
             {
                 "number": record.line,
+                "lifter": lifter_of(reading),
                 "raw": masked(record.cells, private),
                 "parsed": parsed_of(reading, was, fills),
                 "status": reading.status,
@@ -166,31 +113,32 @@ def _keep(
         )
     ready = LINES.ready(rows, {"batch": batch.pk})
     with transaction.atomic():
-        now = claim_step(batch)
+        now = locked_if_unmoved(batch)
         if now is None:
             return None
-        if read and batch.options.get("again"):
-            now.rows.filter(number__gt=batch.options["line"], number__lte=read[-1][0].line).delete()
+        if chunk and batch.options.get("again"):
+            now.rows.filter(number__gt=batch.options["line"], number__lte=chunk[-1].record.line).delete()
         LINES.insert(ready)
-        if read and private:
+        if chunk and private:
             held = [
                 holding(r.line, r.cells, fixes.get(r.line, ("", None))[1], found.measures, private)
-                for r, found, _ in read
+                for r, found, _ in chunk
             ]
-            hold(now, held, batch.options["line"] + 1, read[-1][0].line)
+            hold(now, held, batch.options["line"] + 1, chunk[-1].record.line)
         now.rows_read += len(rows)
-        line = read[-1][0].line if read else now.options["line"]
-        now.options |= {"line": line, "carry": list(carry), "phase": "compare" if last else "read"}
-        now.options["questions"] = tally(now.options.get("questions", {}), read, private)
+        carry_after = chunk[-1].reading.carry if chunk else now.options["carry"]
+        line = chunk[-1].record.line if chunk else now.options["line"]
+        now.options |= {"line": line, "carry": list(carry_after), "phase": "compare" if last else "read"}
+        now.options["questions"] = tally(now.options.get("questions", {}), chunk, private)
         now.save(update_fields=["rows_read", "options"])
     return now
 
 
 def tally(
-    questions: dict[str, dict[str, object]], read: list[tuple[Record, RowReading, Carry]], private: frozenset[int]
+    questions: dict[str, dict[str, object]], chunk: list[Line], private: frozenset[int]
 ) -> dict[str, dict[str, object]]:
     """Questions with how many lines ask them and the first of those lines."""
-    for record, reading, _ in read:
+    for record, reading, _ in chunk:
         for question, subject in reading.questions:
             key = f"{question}|{subject}"
             if key in questions:
@@ -201,12 +149,12 @@ def tally(
     return questions
 
 
-def _compare(batch: ImportBatch, until: float) -> None:
-    last = last_set(batch)
+def compare_lines(batch: ImportBatch, until: float) -> None:
+    compared, revisions = timezone.now(), revisions_of(batch)
     compare(batch)
     with transaction.atomic():
-        now = claim_step(batch)
+        now = locked_if_unmoved(batch)
         if now is not None:
             now.status = Status.READY
-            now.options |= {"phase": "", "seen": last}
+            now.options |= {"phase": "", "revisions": revisions, "compared": compared.isoformat()}
             now.save()

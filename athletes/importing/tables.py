@@ -17,7 +17,7 @@ def opened(name: str) -> Path:
 
 def job_folder(batch: ImportBatch) -> Path:
     """Where the sheet asked for last is opened to; every try at a sheet has a folder of its own."""
-    return opened(batch.file.name) / str(int(batch.options["job"]))
+    return opened(str(batch.file.name)) / str(int(batch.options["job"]))
 
 
 def upload_path(batch: ImportBatch) -> Path:
@@ -32,7 +32,7 @@ def table_path(batch: ImportBatch) -> Path:
     """The text table that is read."""
     path = upload_path(batch)
     if "table" in batch.options:
-        return opened(batch.file.name) / str(int(batch.options["table"])) / TABLE
+        return opened(str(batch.file.name)) / str(int(batch.options["table"])) / TABLE
     return _beside(path) if batch.options.get("sheets") else path
 
 

@@ -1,7 +1,9 @@
 """Taking a file in: kept, looked at for what must be refused at once, and its make found out."""
 
 import hashlib
+from collections.abc import Mapping
 from pathlib import Path
+from typing import Any
 
 from django.core.files.uploadedfile import UploadedFile
 from django.utils.text import get_valid_filename
@@ -63,7 +65,7 @@ def _hash(upload: UploadedFile) -> str:
 
 
 def options_of(
-    batch: ImportBatch, given: dict[str, object], table: dict[str, object] | None = None
+    batch: ImportBatch, given: Mapping[str, Any], table: dict[str, object] | None = None
 ) -> dict[str, object]:
     """Everything found out about a text table; what is given is kept, and so is which sheet the table is."""
     options: dict[str, object] = {"phase": "look", "turn": 1, "answers": {}} | (table or {})

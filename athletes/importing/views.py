@@ -11,15 +11,16 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from athletes.access.permissions import DECIDERS, WORKERS, SignedInRequest, club_for, clubs_where, current_club
 from athletes.importing.change import change_columns, change_make, drop
+from athletes.importing.cursor import BUSY
 from athletes.importing.fixes import choose, fix
 from athletes.importing.forms import ColumnsForm, FixForm, MakeForm, UploadForm
-from athletes.importing.measures_in import readings_in
 from athletes.importing.outcome import sums
 from athletes.importing.preview import left_words, lines_of, make_words, standing_filter
 from athletes.importing.private import ONLY_THEY, may_open, opens, uncovers
 from athletes.importing.questions import Unanswerable, answer, questions_of
-from athletes.importing.steps import advance
-from athletes.importing.take_in import changed_since, take_in, undo
+from athletes.importing.taking import brought_in, take_in
+from athletes.importing.tasks import enqueue, is_busy, revive
+from athletes.importing.undoing import corrected_since, undo
 from athletes.importing.upload import begin
 from athletes.importing.uploads import LimitedUpload, watches_its_length
 from athletes.models import ImportBatch, ImportRow
@@ -85,7 +86,7 @@ def import_upload(request: SignedInRequest) -> HttpResponse:
         except Refused as problem:
             form.add_error("file", str(problem))
         else:
-            advance(batch.pk)
+            enqueue(batch)
             return redirect("import", batch.pk)
     return upload_page(request, form, status=422)
 
@@ -93,6 +94,7 @@ def import_upload(request: SignedInRequest) -> HttpResponse:
 @require_safe
 def import_page(request: SignedInRequest, pk: int) -> HttpResponse:
     batch = batch_for(request, pk)
+    revive(batch)
     context: dict[str, object] = {
         "batch": batch,
         "sums": sums(batch),
@@ -100,7 +102,7 @@ def import_page(request: SignedInRequest, pk: int) -> HttpResponse:
         "make_words": make_words(batch),
         "left_words": left_words(batch),
     }
-    if batch.status in (Status.STAGING, Status.MOVING):
+    if batch.status in BUSY:
         return render(request, "import_wait.html", context | {"words": progress_words(batch)})
     show = standing_filter(request.GET.get("show", ""))
     page = Paginator(show.rows(batch), A_PAGE).get_page(request.GET.get("page"))
@@ -110,17 +112,20 @@ def import_page(request: SignedInRequest, pk: int) -> HttpResponse:
             "questions": questions_of(batch), "make": MakeForm(batch=batch), "columns": ColumnsForm(batch=batch),
         }  # fmt: skip
     if batch.status == Status.DONE:
-        context |= {"corrected": changed_since(batch), "sets": batch.sets.count(), "readings": readings_in(batch)}
+        corrected = corrected_since(batch)
+        context |= brought_in(batch) | {"corrected": corrected[:100], "corrected_count": corrected.count()}
     return render(request, "import_page.html", context)
 
 
 @require_POST
 def import_step(request: SignedInRequest, pk: int) -> HttpResponse:
-    """Bring the import forward for a moment; a page with scripts asks again until it is done."""
-    batch = advance(batch_for(request, pk).pk, seconds=1.0)
+    """Where a waiting import is; one that stands still is enqueued again."""
+    batch = batch_for(request, pk)
+    revive(batch)
+    batch.refresh_from_db()
     if request.headers.get("Accept") != "application/json":
         return redirect("import", pk)
-    busy = batch.status in (Status.STAGING, Status.MOVING)
+    busy = is_busy(batch) and batch.status in BUSY
     return JsonResponse(
         {"busy": busy, "words": progress_words(batch), "read": batch.rows_read, "total": batch.rows_total}
     )
@@ -135,8 +140,13 @@ def progress_words(batch: ImportBatch) -> str:
     if phase == "read":
         return f"{batch.rows_read:,} of {batch.rows_total:,} lines read."
     comparing = "Comparing with the log."
-    words = {"look": "Looking through the file.", "compare": comparing, "check": comparing, "move": "Taking in."}
-    return words.get(str(phase), f"{batch.options.get('sets', 0):,} sets laid out.")
+    if phase == "take":
+        parts = len(batch.options["parts"])
+        return f"{batch.options['sets']:,} sets taken in, {batch.options['taken']} of {parts} parts."
+    if phase in ("undo", "withdraw"):
+        return f"{dict(batch.options.get('undo') or {}).get('sets', 0):,} sets taken out again."
+    words = {"look": "Looking through the file.", "compare": comparing, "check": comparing}
+    return words.get(str(phase), "Waiting.")
 
 
 @require_POST
@@ -149,7 +159,7 @@ def import_answers(request: SignedInRequest, pk: int) -> HttpResponse:
         except Unanswerable as problem:
             messages.error(request, str(problem))
         else:
-            advance(batch.pk)
+            enqueue(batch)
             messages.success(
                 request, f"{changed} answers kept; the lines are read again." if changed else "No answer changed."
             )
@@ -171,7 +181,7 @@ def import_make(request: SignedInRequest, pk: int) -> HttpResponse:
             except Refused as problem:
                 messages.error(request, f"Not changed. {problem}")
             else:
-                advance(batch.pk)
+                enqueue(batch)
     return redirect("import", pk)
 
 
@@ -184,7 +194,7 @@ def import_columns(request: SignedInRequest, pk: int) -> HttpResponse:
             messages.error(request, f"Not changed. {ONLY_THEY}")
         elif form.is_valid():
             change_columns(batch, form.mapping())
-            advance(batch.pk)
+            enqueue(batch)
         else:
             messages.error(request, "; ".join(f"{form.fields[n].label}: {e[0]}" for n, e in form.errors.items()))
     return redirect("import", pk)
@@ -215,7 +225,7 @@ def import_line(request: SignedInRequest, pk: int, number: int) -> HttpResponse:
     if request.method == "POST" and form.is_valid():
         as_stood = request.POST.get("then") == "as-stood"
         row = fix(batch, number, None if as_stood else form.cells())
-        advance(batch.pk)
+        enqueue(batch)
         row.refresh_from_db()
         if row.status in ("ok", "guess", "duplicate") or as_stood:
             return redirect("import", pk)
@@ -238,20 +248,30 @@ def import_take(request: SignedInRequest, pk: int) -> HttpResponse:
         if why_not:
             messages.warning(request, why_not)
         else:
-            advance(batch.pk)
+            enqueue(batch)
     return redirect("import", pk)
 
 
 @require_POST
 def import_undo(request: SignedInRequest, pk: int) -> HttpResponse:
     batch = batch_for(request, pk)
-    out = undo(batch, request.user)
-    advance(batch.pk)
-    words = [f"{out.sets} sets"] if out.sets or not out.readings else []
-    words += [f"{out.readings} readings"] if out.readings else []
-    said = f"{' and '.join(words)} of “{batch.file_name}” are out of the log again."
-    messages.success(request, said if any(out) else "Nothing to undo.")
+    why_not = undo(batch, request.user, request.POST.get("corrected", ""))
+    if why_not:
+        messages.warning(request, why_not)
+        return redirect("import", pk)
+    enqueue(batch)
+    batch.refresh_from_db()
+    if batch.status == Status.UNDONE:
+        messages.success(request, undone_words(batch))
     return redirect("import", pk)
+
+
+def undone_words(batch: ImportBatch) -> str:
+    """How much of an import came out of the log."""
+    done = batch.options["undo"]
+    words = [f"{done['sets']} sets"] if done["sets"] or not done["readings"] else []
+    words += [f"{done['readings']} readings"] if done["readings"] else []
+    return f"{' and '.join(words)} of “{batch.file_name}” are out of the log again."
 
 
 @require_POST

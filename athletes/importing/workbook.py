@@ -7,6 +7,9 @@ last the outcome. Without an outcome the process was killed; whoever started it 
 import os
 import signal
 import sys
+import threading
+import time
+from contextlib import suppress
 from dataclasses import asdict
 from pathlib import Path
 
@@ -55,9 +58,18 @@ def open_sheet(source: Path, folder: Path, sheet: str) -> dict[str, object]:
         return {"refused": TOO_MUCH}
 
 
+def _beat(at: Path) -> None:
+    """Touch the progress file every second, so that a killed process is noticed."""
+    while True:
+        with suppress(OSError):
+            os.utime(at)
+        time.sleep(1.0)
+
+
 def main() -> None:
     source, folder, *sheet = sys.argv[1:]
     hold_down()
+    threading.Thread(target=_beat, args=(Path(folder) / AT,), daemon=True).start()
     put(Path(folder) / OUTCOME, open_sheet(Path(source), Path(folder), *sheet or [""]))
 
 

@@ -3,12 +3,14 @@ from athletes.models.access import (
     AuditEntry,
     EmailChange,
     Invitation,
+    MailState,
+    OutgoingMail,
     Revision,
     SettingOverride,
     SignInSession,
     Tally,
 )
-from athletes.models.importing import HeldMass, ImportAnswer, ImportBatch, ImportRow, StagedMeasure, StagedSet
+from athletes.models.importing import HeldMass, ImportAnswer, ImportBatch, ImportRow
 from athletes.models.media import Picture
 from athletes.models.people import (
     Athlete,
@@ -43,11 +45,13 @@ __all__ = [
     "ImportRow",
     "Invitation",
     "LiftSet",
+    "MailState",
     "Measurement",
     "MeasuringVisit",
     "Meet",
     "MeetEntry",
     "Membership",
+    "OutgoingMail",
     "Picture",
     "PlanItem",
     "Presence",
@@ -55,8 +59,6 @@ __all__ = [
     "Revision",
     "SettingOverride",
     "SignInSession",
-    "StagedMeasure",
-    "StagedSet",
     "StyleRecord",
     "Tally",
     "TrainingDay",

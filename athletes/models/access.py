@@ -37,6 +37,14 @@ class SettingOverride(models.Model):
         return f"{self.key} = {self.value}"
 
 
+class MailState(models.TextChoices):
+    """What became of the mail of an invitation."""
+
+    QUEUED = "queued", "waiting to be mailed"
+    SENT = "sent", "mailed"
+    REFUSED = "refused", "not mailed"
+
+
 class Invitation(models.Model):
     """A single-use, expiring way into a club; only the hash of its token is kept."""
 
@@ -50,9 +58,26 @@ class Invitation(models.Model):
     expires = models.DateTimeField()
     used = models.DateTimeField(null=True, blank=True)
     withdrawn = models.DateTimeField(null=True, blank=True)
+    mail_state = models.CharField(max_length=7, choices=MailState, blank=True)
+    mail_reason = models.CharField(max_length=200, blank=True)
 
     def __str__(self) -> str:
         return f"{self.email} as {self.get_role_display()}"
+
+
+class OutgoingMail(models.Model):
+    """A mail that waits for the worker; the row is deleted when it is sent or refused, so no link stays readable."""
+
+    to = models.EmailField(blank=True, help_text="empty: composed and thrown away, to take equally long")
+    subject = models.CharField(max_length=200)
+    body = models.TextField()
+    sender = models.CharField(max_length=200, blank=True)
+    invitation = models.ForeignKey(Invitation, null=True, blank=True, on_delete=models.CASCADE, related_name="+")
+    tries = models.PositiveSmallIntegerField(default=0)
+    touched = models.DateTimeField(auto_now_add=True)
+
+    def __str__(self) -> str:
+        return f"mail {self.pk}"
 
 
 class EmailChange(models.Model):

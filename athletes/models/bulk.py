@@ -1,6 +1,9 @@
 """Many rows into one table, made ready before the lock and without a model for each."""
 
-from collections.abc import Iterable
+import random
+import time
+import uuid
+from collections.abc import Iterable, Iterator
 from typing import Any
 
 from django.db import connection, models
@@ -42,3 +45,13 @@ class Bulk:
                 return
             marks = ", ".join(["%s"] * len(self.fields))
             cursor.executemany(f"INSERT INTO {into} VALUES ({marks})", ready)  # noqa: S608
+
+
+def ordered_uuids() -> Iterator[uuid.UUID]:
+    """Ids that grow with time, so that their index only grows at its end (the layout of RFC 9562, version 7)."""
+    while True:
+        head = (int(time.time() * 1000) << 80) | (0x7 << 76)
+        tail = random.getrandbits(12) << 64 | 0x2 << 62
+        start = random.getrandbits(40) << 20
+        for i in range(1 << 16):
+            yield uuid.UUID(int=head | tail | (start + i))

@@ -1,21 +1,20 @@
-"""Old logs on their way in: the uploaded file, its lines as read, the answers that were given, and where sets wait."""
+"""Imports: the uploaded file, its lines as read, and the answers that were given."""
 
 from django.conf import settings
 from django.db import models
 
-from athletes.models.choices import measure_choices
 from athletes.models.people import Athlete, Club
-from athletes.models.training import SetFields, set_checks
 
 
 class ImportBatch(models.Model):
-    """One uploaded file on its way in: options as detected and changed, rows staged, then moved or undone."""
+    """One uploaded file on its way in: options as detected and changed, rows staged, then taken in or undone."""
 
     class Status(models.TextChoices):
         STAGING = "staging", "being read"
         READY = "ready", "ready to take in"
         MOVING = "moving", "being taken in"
         DONE = "done", "taken in"
+        UNDOING = "undoing", "being taken out"
         UNDONE = "undone", "undone"
         REFUSED = "refused", "refused"
 
@@ -32,6 +31,7 @@ class ImportBatch(models.Model):
     rows_read = models.PositiveIntegerField(default=0)
     created = models.DateTimeField(auto_now_add=True)
     finished = models.DateTimeField(null=True, blank=True)
+    stepped = models.DateTimeField(null=True, blank=True, help_text="when a step last began")
 
     class Meta:
         ordering = ["-created"]
@@ -52,6 +52,7 @@ class ImportRow(models.Model):
 
     batch = models.ForeignKey(ImportBatch, on_delete=models.CASCADE, related_name="rows")
     number = models.PositiveIntegerField()
+    lifter = models.BigIntegerField(null=True, blank=True, help_text="athlete of all its sets and readings; 0: several")
     raw = models.JSONField()
     parsed = models.JSONField(null=True, blank=True)
     status = models.CharField(max_length=9, choices=Status)
@@ -61,6 +62,7 @@ class ImportRow(models.Model):
 
     class Meta:
         constraints = [models.UniqueConstraint(fields=["batch", "number"], name="import_row_once")]
+        indexes = [models.Index(fields=["batch", "lifter"], name="import_row_lifter")]
         ordering = ["number"]
 
     def __str__(self) -> str:
@@ -83,20 +85,6 @@ class ImportAnswer(models.Model):
         return f"{self.question} {self.subject}"
 
 
-class StagedSet(SetFields):
-    """A set of an import, complete but not yet in the log: one INSERT from this table moves all of them at once."""
-
-    uid = models.UUIDField(editable=False)
-    athlete = models.ForeignKey(Athlete, on_delete=models.CASCADE, related_name="+", db_index=False)
-    batch = models.ForeignKey(ImportBatch, on_delete=models.CASCADE, related_name="staged_sets")
-
-    class Meta:
-        constraints = set_checks("staged")  # checked here, so that the move need not (short_lock.py)
-
-    def __str__(self) -> str:
-        return f"{self.load_typed} {self.load_unit} x {self.reps_made}, waiting"
-
-
 class HeldMass(models.Model):
     """The body mass of a line, held apart from it: who may read the line need not be allowed to see it."""
 
@@ -110,24 +98,3 @@ class HeldMass(models.Model):
 
     def __str__(self) -> str:
         return f"line {self.number}: body mass (private)"
-
-
-class StagedMeasure(models.Model):
-    """A reading of a body that waits with its import; one with lengths on its day goes to a measuring visit."""
-
-    batch = models.ForeignKey(ImportBatch, on_delete=models.CASCADE, related_name="staged_measures", db_index=False)
-    athlete = models.ForeignKey(Athlete, on_delete=models.CASCADE, related_name="+", db_index=False)
-    day = models.DateField()
-    key = models.CharField(max_length=28, choices=measure_choices())
-    typed = models.CharField(max_length=30)
-    unit = models.CharField(max_length=4)
-    value = models.FloatField()
-    with_visit = models.BooleanField(default=True)
-    landmarks = models.BooleanField(default=False)
-
-    class Meta:
-        constraints = [models.CheckConstraint(condition=models.Q(value__gt=0), name="staged_measure_positive")]
-        indexes = [models.Index(fields=["batch", "athlete", "day"], name="staged_measure_place")]
-
-    def __str__(self) -> str:
-        return f"{self.get_key_display()}, waiting"

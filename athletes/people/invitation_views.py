@@ -25,15 +25,15 @@ from athletes.people.club_views import page
 @never_cache
 @require_POST
 def invite(request: SignedInRequest) -> HttpResponse:
-    """Mail the link, say whether the mail server took it, and show it once to the owner, who may hand it over."""
+    """Queue the mail with the link and show the link once to the owner, who may hand it over."""
     club = club_for(request, current_club(request).pk, [Role.OWNER])
     form = InvitationForm(club, request.POST)
     if not form.is_valid():
         return page(request, club, invitation_form=form)
     row, token = invitations.invite(club, by=request.user, **form.cleaned_data)
     link = own_address(request) + reverse("invitation", args=[token])
-    not_mailed = invitations.mail_invitation(row, link)
-    return page(request, club, new_invitation=row, link=link, not_mailed=not_mailed)
+    invitations.mail_invitation(row, link)
+    return page(request, club, new_invitation=row, link=link)
 
 
 @login_required

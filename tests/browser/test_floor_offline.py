@@ -254,6 +254,24 @@ def test_another_persons_sign_in_finds_a_count_and_no_names(server, phone_of):
     assert stored(server, "ada") == ["131"]
 
 
+def test_a_question_about_a_double_set_leaves_no_name_and_is_asked_again_after_sign_in(server, phone_of):
+    first, second = phone_of("cato"), phone_of("stan")
+    second.context.set_offline(True)
+    log_made(second, server.who["athletes"]["ada"], "132")
+    log_made(first, server.who["athletes"]["ada"], "132")
+    expect_sent(first, server, 1)
+    second.context.set_offline(False)
+    asked = second.get_by_text("for Ada Fell too", exact=False)
+    expect(asked).to_be_visible(timeout=15_000)
+    second.context.clear_cookies()
+    open_online(second, "/sign-in/")
+    expect_locked(second, 1)
+    sign_in(second.context, server, "stan")
+    second.goto("/tonight/")
+    expect(asked).to_be_visible(timeout=15_000)
+    assert stored(server, "ada") == ["132"]
+
+
 def test_a_clock_two_days_ahead_is_asked_about_and_stored_on_the_day_that_was_said(server, phone_of):
     page = phone_of("stan")
     today = page.evaluate("JSON.parse(document.querySelector('#floor-state').textContent).day")

@@ -12,7 +12,13 @@ import pytest
 ROOT = Path(__file__).resolve().parents[2]
 STORED = ROOT / "fixtures" / "upgrade"
 # Columns and tables that a later version changed on purpose, each with its reason.
-CHANGED: dict[str, str] = {}
+CHANGED: dict[str, str] = {
+    "athletes_importbatch.options": "an unfinished import is read again from its file (0012)",
+    "athletes_importbatch.status": "an unfinished import is read again from its file (0012)",
+    "athletes_importbatch.rows_read": "an unfinished import is read again from its file (0012)",
+    "athletes_stagedset is gone": "lines are taken in without a table between (0012)",
+    "athletes_stagedmeasure is gone": "lines are taken in without a table between (0012)",
+}
 
 
 @pytest.fixture(scope="module")

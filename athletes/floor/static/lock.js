@@ -12,12 +12,21 @@ const wrap = (request) =>
 
 // Note that this owner has a database here.
 export function noteOwner(owner) {
-  const known = new Set(JSON.parse(localStorage.getItem(KNOWN) ?? "[]"));
-  localStorage.setItem(KNOWN, JSON.stringify([...known.add(owner)]));
+  localStorage.setItem(KNOWN, JSON.stringify([...new Set([...knownOwners(), owner])]));
+}
+
+// The owners noted here; a damaged note counts as none, so that the others are still locked.
+function knownOwners() {
+  try {
+    const known = JSON.parse(localStorage.getItem(KNOWN) ?? "[]");
+    return Array.isArray(known) ? known : [];
+  } catch {
+    return [];
+  }
 }
 
 async function owners() {
-  const known = JSON.parse(localStorage.getItem(KNOWN) ?? "[]");
+  const known = knownOwners();
   const listed = indexedDB.databases ? (await indexedDB.databases()).map((one) => one.name) : [];
   const found = listed.filter((name) => name?.startsWith(FRONT)).map((name) => name.slice(FRONT.length));
   return [...new Set([...known, ...found])];
@@ -44,7 +53,8 @@ async function lockOne(owner) {
     change.objectStore("kept").clear();
     const store = change.objectStore("entries");
     const waiting = await wrap(store.getAll());
-    waiting.forEach(({ name, told, ...entry }) => store.put(entry));
+    // The server's answer may hold a name and a load, so what it asked about waits again and is asked anew.
+    waiting.forEach(({ name, told, why, ...entry }) => store.put({ ...entry, status: "waiting", why: "" }));
     await new Promise((resolve, reject) => {
       change.oncomplete = resolve;
       change.onabort = change.onerror = () => reject(change.error);

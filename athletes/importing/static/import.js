@@ -1,4 +1,4 @@
-// Keeps a waiting import going while its page is open; without this script the button does one step at a time.
+// Shows how far a waiting import is; without this script the button asks once.
 const form = document.querySelector("[data-step]");
 const bar = form.querySelector("progress");
 const words = form.querySelector("[data-words]");
@@ -24,6 +24,7 @@ async function run() {
     try {
       if (!(await step())) break;
       waits = 500;
+      await new Promise((go) => setTimeout(go, 500));
     } catch {
       words.textContent = "No answer from the server. Trying again; nothing is lost.";
       await new Promise((go) => setTimeout(go, waits));

@@ -9,13 +9,11 @@ from django.core.files.uploadedfile import UploadedFile
 from django.core.management.base import BaseCommand, CommandError
 
 from athletes.importing.outcome import sums
-from athletes.importing.steps import advance
-from athletes.importing.take_in import take_in
+from athletes.importing.taking import take_in
+from athletes.importing.tasks import advance, is_busy
 from athletes.importing.upload import begin
 from athletes.models import Athlete, Club, ImportBatch, User
 from athletes.reader.notes import Refused
-
-BUSY = (ImportBatch.Status.STAGING, ImportBatch.Status.MOVING)
 
 
 class Command(BaseCommand):
@@ -79,7 +77,7 @@ class Command(BaseCommand):
     def _run(self, batch: ImportBatch) -> ImportBatch:
         while True:
             batch = advance(batch.pk, seconds=5.0)
-            if batch.status not in BUSY and not batch.options.get("phase"):
+            if not is_busy(batch):
                 return batch
             self.stderr.write(f"{batch.get_status_display()}: {batch.rows_read} of {batch.rows_total} lines read")
 

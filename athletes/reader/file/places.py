@@ -3,7 +3,7 @@
 import json
 from pathlib import Path
 
-AT, OUTCOME, TABLE, LOCK = "at.json", "outcome.json", "table.csv", "lock"
+AT, OUTCOME, TABLE = "at.json", "outcome.json", "table.csv"
 OPENED = "imports-opened"
 LINE_BREAK = "\u2028"  # stands for a line break inside a cell, so that a row of the sheet stays one line of the table
 

@@ -17,12 +17,6 @@ PAGE = "/account/email/"
 NEW = "ada.new@example.test"
 
 
-@pytest.fixture(autouse=True)
-def _send_at_once(monkeypatch):
-    for place in ("accounts.email_change", "accounts.forms"):
-        monkeypatch.setattr(f"athletes.{place}.send_later", lambda message, decoy=False: decoy or message.send())
-
-
 def ask(client, email=NEW, password=PASSWORD):
     return client.post(PAGE, {"email": email, "password": password}, follow=True)
 

@@ -24,11 +24,6 @@ from tests.own_server import OwnServer, own_database
 RESET = "/password-reset/"
 
 
-@pytest.fixture(autouse=True)
-def _send_at_once(monkeypatch):
-    monkeypatch.setattr("athletes.accounts.forms.send_later", lambda message, decoy: decoy or message.send())
-
-
 def test_the_count_is_reached_and_ends_after_its_time(db):
     assert [too_often("x", "a", 2, 60) for _ in range(4)] == [False, False, True, True]
     assert not too_often("x", "b", 2, 60)

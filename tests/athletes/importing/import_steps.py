@@ -3,7 +3,7 @@
 from django.core.files.uploadedfile import SimpleUploadedFile
 
 from athletes.importing.questions import answer
-from athletes.importing.steps import advance
+from athletes.importing.tasks import advance
 from athletes.importing.upload import begin
 from athletes.models import ImportBatch
 

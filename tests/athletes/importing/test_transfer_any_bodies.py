@@ -5,8 +5,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from athletes.importing.outcome import sums
-from athletes.importing.steps import advance
-from athletes.importing.take_in import take_in, undo
+from athletes.importing.taking import take_in
+from athletes.importing.tasks import advance
+from athletes.importing.undoing import undo
 from athletes.models import LiftSet, Measurement, TrainingDay
 from athletes.reader.notes import Refused
 from athletes.schema.measurements import measurement
@@ -37,5 +38,6 @@ def test_any_table_of_bodies_gets_a_standing_and_a_reason_for_every_line(cast, r
     assert advance(batch.pk, 30).status in ("done", "refused")
     for m in Measurement.objects.all():
         assert measurement(m.key).limits.is_possible(m.value)
-    undo(batch, cast.stan)
+    if undo(batch, cast.stan) == "":
+        advance(batch.pk, 30)
     assert not Measurement.objects.exists() and not LiftSet.objects.exists() and not TrainingDay.objects.exists()

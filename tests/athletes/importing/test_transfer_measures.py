@@ -6,6 +6,7 @@ Row forms 25 (a body mass with swapped digits) and 37 (heights and arms in many 
 import pytest
 
 from athletes.importing.outcome import sums
+from athletes.importing.taking import NOTE
 from athletes.models import Athlete, LiftSet, Measurement, MeasuringVisit, TrainingDay
 from tests.athletes.importing.body_measures import DAY, LOG, measured, taken, weighed
 from tests.athletes.importing.import_steps import outcome, read_in
@@ -128,12 +129,12 @@ MASSES = [
 
 
 @pytest.mark.parametrize(("heading", "typed", "unit", "kg", "kept", "kept_unit", "standing"), MASSES)
-def test_a_body_mass_goes_to_the_note_of_its_day(club, heading, typed, unit, kg, kept, kept_unit, standing):
+def test_a_body_mass_becomes_a_reading_of_an_import_visit(club, heading, typed, unit, kg, kept, kept_unit, standing):
     batch = read_in(club, f'date,lifter,lift,weight,unit,reps,{heading}\n{DAY},Lee Pound,,,{unit},,"{typed}"\n')
     assert [s for _, s, _ in outcome(batch)] == [standing], outcome(batch)
     taken(batch)
     assert weighed() == [("Lee Pound", DAY, kg, kept, kept_unit)]
-    assert MeasuringVisit.objects.count() == 0
+    assert not TrainingDay.objects.exists() and MeasuringVisit.objects.get().note == NOTE
 
 
 def test_a_body_mass_beside_lengths_goes_to_their_visit(club):

@@ -1,6 +1,5 @@
 """A workbook is opened beside the page: how far it is, killed, one at a time, another sheet, gone with its upload."""
 
-import os
 import time
 from pathlib import Path
 
@@ -9,8 +8,8 @@ from django.urls import reverse
 
 from athletes.importing import opening
 from athletes.importing.change import change_make, drop
-from athletes.importing.steps import advance
 from athletes.importing.tables import job_folder, opened
+from athletes.importing.tasks import advance
 from athletes.importing.upload import begin
 from athletes.models import ImportBatch
 from athletes.privacy.retention import prune
@@ -28,6 +27,7 @@ def test_the_page_says_how_far_the_opening_is_and_may_be_left(signed_in, cast):
     until = time.monotonic() + 20
     while not (job_folder(batch) / "outcome.json").exists() and time.monotonic() < until:
         time.sleep(0.02)
+    ImportBatch.objects.filter(pk=batch.pk).update(stepped=None)
     answer = signed_in("stan").post(address, headers={"accept": "application/json"}).json()
     assert answer["total"] == 3_000
     assert advance(batch.pk, 30).status == "ready"
@@ -36,26 +36,26 @@ def test_the_page_says_how_far_the_opening_is_and_may_be_left(signed_in, cast):
 def test_an_opener_that_was_killed_is_started_again_and_after_two_the_workbook_is_refused(cast, monkeypatch):
     batch = waiting(cast, book([HEAD, ADA]))
     dead: list[list[str]] = []
+    monkeypatch.setattr(opening, "SILENT", 1.5)
     start = opening._start
-    monkeypatch.setattr(opening, "_start", lambda args, lock: dead.append(args))
+    monkeypatch.setattr(opening, "_start", dead.append)
     batch = advance(batch.pk, 0)
     monkeypatch.setattr(opening, "_start", start)
     assert (batch.status, len(dead)) == ("staging", 1)
     assert advance(batch.pk, 30).status == "ready"
     again = waiting(cast, book([HEAD, ADA]))
-    monkeypatch.setattr(opening, "_start", lambda args, lock: dead.append(args))
+    monkeypatch.setattr(opening, "_start", dead.append)
     again = advance(again.pk, 30)
     assert (again.status, again.reason, len(dead)) == ("refused", opening.TWICE, 3)
 
 
 def test_one_opener_works_at_a_time(cast, monkeypatch):
     batch = waiting(cast, book([HEAD, ADA]))
-    held = []
-    monkeypatch.setattr(opening, "_start", lambda args, lock: held.append(os.dup(lock.fileno())))
+    started = []
+    monkeypatch.setattr(opening, "_start", started.append)
     advance(batch.pk, 0)
     advance(batch.pk, 0.2)
-    assert len(held) == 1
-    os.close(held[0])
+    assert len(started) == 1
 
 
 def test_another_sheet_is_opened_and_one_without_a_table_changes_nothing(cast):
