@@ -208,6 +208,7 @@ RETENTION_DAYS = {
     "pictures": 3 * 365,
     "sign-in tries": 30,
     "address changes": 30,
+    "ended tasks": 14,
 }
 OTP_TOTP_ISSUER = "Stancebook"
 

@@ -9,6 +9,7 @@ from django.contrib.sessions.models import Session
 from django.db import transaction
 from django.db.models import Q
 from django.utils import timezone
+from django_tasks_db.models import DBTaskResult
 
 from athletes.models import (
     AccessEntry,
@@ -82,6 +83,10 @@ def _address_changes(until: datetime) -> int:
     return EmailChange.objects.filter(asked__lt=until).delete()[0]
 
 
+def _ended_tasks(until: datetime) -> int:
+    return DBTaskResult.objects.finished().filter(finished_at__lt=until).delete()[0]
+
+
 def _dead_sessions(now: datetime) -> int:
     Session.objects.filter(expire_date__lt=now).delete()
     return SignInSession.objects.exclude(session_key__in=Session.objects.values("session_key")).delete()[0]
@@ -97,4 +102,5 @@ PRUNERS: dict[str, Callable[[datetime], int]] = {
     "pictures": _pictures,
     "sign-in tries": _sign_in_tries,
     "address changes": _address_changes,
+    "ended tasks": _ended_tasks,
 }

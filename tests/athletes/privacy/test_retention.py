@@ -7,6 +7,8 @@ from axes.models import AccessAttempt
 from django.core.files.base import ContentFile
 from django.core.management import call_command
 from django.utils import timezone
+from django_tasks import TaskResultStatus
+from django_tasks_db.models import DBTaskResult
 
 from athletes.accounts.throttle import too_often
 from athletes.models import (
@@ -47,6 +49,9 @@ def aged(cast, settings):
         AccessAttempt.objects.filter(pk=row.pk).update(attempt_time=then)
         change = EmailChange.objects.create(user=cast.ada, old_email="o@example.test", new_email="n@example.test")
         EmailChange.objects.filter(pk=change.pk).update(asked=then)
+        DBTaskResult.objects.create(
+            status=TaskResultStatus.FAILED, finished_at=then, run_after=then, args_kwargs={}, task_path="t"
+        )
 
     return make
 
@@ -62,6 +67,7 @@ def counts() -> dict[str, int]:
         "pictures": Picture.objects.count(),
         "sign-in tries": AccessAttempt.objects.count(),
         "address changes": EmailChange.objects.count(),
+        "ended tasks": DBTaskResult.objects.count(),
     }
 
 
