@@ -1,7 +1,6 @@
 """An old log comes in through a real browser, on a phone and on a laptop."""
 
 import os
-import threading
 from datetime import date
 from pathlib import Path
 
@@ -9,8 +8,8 @@ import pytest
 from openpyxl import Workbook
 from playwright.sync_api import Page
 
-from athletes.importing import opening
-from athletes.models import LiftSet
+from athletes.importing.tasks import advance
+from athletes.models import ImportBatch, LiftSet
 from tests.browser.conftest import no_sideways_scroll
 
 LOG = """date,lifter,lift,weight,unit,sets,reps,rpe,result,note
@@ -29,10 +28,9 @@ def keep(page: Page, name: str) -> None:
         page.screenshot(path=Path(os.environ["SCREENSHOTS"]) / f"{name}.png", full_page=True)
 
 
-def test_a_workbook_is_opened_while_its_page_shows_how_far_it_is(page_for, live_cast, tmp_path, monkeypatch):
-    """The opener is held back until the page was seen, left and opened again."""
-    keep_working, held = opening.keep_working, threading.Event()
-    monkeypatch.setattr(opening, "keep_working", lambda *args: held.is_set() and keep_working(*args))
+def test_a_workbook_is_opened_while_its_page_shows_how_far_it_is(page_for, live_cast, tmp_path, settings):
+    """No worker runs until the page was seen and left; opened again it shows what came in meanwhile."""
+    settings.TASKS = {"default": {"BACKEND": settings.TASK_BACKENDS["database"]}}
     book = Workbook(write_only=True)
     sheet = book.create_sheet("Log")
     sheet.append(["date", "lifter", "lift", "weight", "unit", "reps"])
@@ -48,7 +46,7 @@ def test_a_workbook_is_opened_while_its_page_shows_how_far_it_is(page_for, live_
     assert not page.is_visible("[data-step] button")
     keep(page, "import-opening-390")
     page.goto("/tonight/")
-    held.set()
+    assert advance(ImportBatch.objects.get().pk, 30).status == "ready"
     page.go_back()
     page.wait_for_selector("text=40 lines in the file")
 
