@@ -100,7 +100,7 @@ def neighbours(request: HttpRequest, athlete: Athlete) -> tuple[Athlete | None, 
 @register.inclusion_tag("lifter_bar.html", takes_context=True)
 def lifter_bar(context: template.Context) -> dict[str, object]:
     """The bar over a page about one athlete, of the view's `athlete` and `tab`."""
-    request, athlete, tab = context["request"], context["athlete"], context.get("tab", "")
+    request, athlete, tab = context["request"], context["athlete"], str(context.get("tab") or "")
     role = getattr(athlete, "viewer_role", "")
     before, after = (None, None) if role == "self" else neighbours(request, athlete)
     here = PLACE_OF.get(tab, "")
