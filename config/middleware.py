@@ -8,6 +8,8 @@ from django.contrib.auth.middleware import LoginRequiredMiddleware
 from django.core.exceptions import DisallowedHost
 from django.core.handlers.exception import response_for_exception
 from django.http import HttpRequest, HttpResponse
+from django.http.response import HttpResponseBase
+from django.middleware.gzip import GZipMiddleware
 from django.middleware.security import SecurityMiddleware
 
 from athletes.accounts import saved_form as held
@@ -33,6 +35,16 @@ class StrictHeadersMiddleware:
             response = self.get_response(request)
         response.headers.setdefault("Permissions-Policy", "camera=(), microphone=(), geolocation=()")
         return self.security.process_response(request, response)
+
+
+class CompressMiddleware(GZipMiddleware):
+    """Compresses text; pictures and archives are compressed already. docs/security.md weighs it against BREACH."""
+
+    TEXT = ("text/", "application/json", "application/manifest+json", "image/svg+xml")
+
+    def process_response(self, request: HttpRequest, response: HttpResponseBase) -> HttpResponseBase:
+        kind = response.headers.get("Content-Type", "")
+        return super().process_response(request, response) if kind.startswith(self.TEXT) else response
 
 
 class BodyLimitMiddleware:
