@@ -97,7 +97,10 @@ class Sources:
         self._stored |= dict.fromkeys(kinds) | dict(rows.values_list("kind", "payload"))
 
     def _computed(self, kind: str) -> Payload:
-        payload = KINDS[kind](self)
+        return self.keep(kind, KINDS[kind](self))
+
+    def keep(self, kind: str, payload: Payload) -> Payload:
+        """Store a payload as what holds now; returns it."""
         StoredProfile.objects.update_or_create(
             athlete=self.athlete,
             kind=kind,
