@@ -63,6 +63,7 @@ MIDDLEWARE = [
     "django.contrib.messages.middleware.MessageMiddleware",
     "config.middleware.PrivatePagesMiddleware",
     "config.middleware.WordsForErrorsMiddleware",
+    "config.middleware.RefusedWriteMiddleware",
     "axes.middleware.AxesMiddleware",
 ]
 CSRF_FAILURE_VIEW = "athletes.web.errors.old_form"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import logging
 import time
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
@@ -12,6 +13,7 @@ from pathlib import Path
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from django.db import DatabaseError, transaction
 from django.db.models import QuerySet
 from django.utils import timezone
 
@@ -23,6 +25,7 @@ from analysis.store.bridge import lifter_record
 from analysis.store.club_numbers import numbers_for
 from athletes.models import Athlete, Club, Revision
 
+logger = logging.getLogger(__name__)
 Payload = dict[str, Any]
 
 
@@ -98,12 +101,16 @@ class Sources:
 
     def _computed(self, kind: str) -> Payload:
         payload = KINDS[kind](self)
-        StoredProfile.objects.update_or_create(
-            athlete=self.athlete,
-            kind=kind,
-            defaults={"fingerprint": self.held, "as_of": self.as_of, "payload": payload},
-        )
         self._stored[kind] = payload
+        try:
+            with transaction.atomic():
+                StoredProfile.objects.update_or_create(
+                    athlete=self.athlete,
+                    kind=kind,
+                    defaults={"fingerprint": self.held, "as_of": self.as_of, "payload": payload},
+                )
+        except DatabaseError:  # the page can be shown all the same; the next visit computes again
+            logger.exception("A profile could not be stored")
         return payload
 
 
