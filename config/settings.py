@@ -87,7 +87,11 @@ TEMPLATES = [
                 "django.contrib.messages.context_processors.messages",
                 "athletes.web.context.place",
             ],
-            "libraries": {"units": "athletes.web.unit_tags", "words": "athletes.web.word_tags"},
+            "libraries": {
+                "units": "athletes.web.unit_tags",
+                "words": "athletes.web.word_tags",
+                "places": "athletes.web.places",
+            },
         },
     }
 ]

@@ -51,7 +51,24 @@ def summary_context(athlete: Athlete, viewer: User) -> dict[str, Any]:
 def summary(request: SignedInRequest, pk: int) -> HttpResponse:
     """The athlete's first page: how they are doing and why this style."""
     athlete = athlete_for(request, pk)
-    return render(request, "summary.html", {"tab": "summary", **summary_context(athlete, request.user)})
+    return render(request, "summary.html", {"tab": "today", **summary_context(athlete, request.user)})
+
+
+@login_required
+@require_safe
+def bests(request: SignedInRequest, pk: int) -> HttpResponse:
+    """The heaviest pulls, the running bests and the rep bests."""
+    athlete = athlete_for(request, pk)
+    sources = Sources(athlete, today_in(athlete.club))
+    sources.look_up("summary", "progress")
+    context = {
+        "athlete": athlete,
+        "tab": "bests",
+        "found": with_dates(sources.profile("summary")),
+        "trend": own_trend(sources, request.user),
+        "is_self": athlete.viewer_role == "self",
+    }
+    return render(request, "bests.html", context)
 
 
 @login_required

@@ -58,7 +58,7 @@ def club_settings(request: SignedInRequest, pk: int | None = None) -> HttpRespon
         return redirect(request.path)
     context = {
         "here": "club",
-        "tab": "settings",
+        "tab": "profile",
         "club": club,
         "athlete": athlete,
         "form": form,

@@ -152,5 +152,5 @@ def hand_over(request: SignedInRequest, pk: int) -> HttpResponse:
     today = club_now(athlete).date()
     page = gather(athlete, today, pain_shown)
     lines = [set_line(row, pain_shown) for row in page.sets]
-    context = {"athlete": athlete, "tab": "report", "page": page, "lines": lines, "today": today}
+    context = {"athlete": athlete, "tab": "profile", "page": page, "lines": lines, "today": today}
     return render(request, "hand_over.html", context)

@@ -32,7 +32,7 @@ def first_meeting(request: SignedInRequest, pk: int) -> HttpResponse:
     stored.viewer_role = athlete.viewer_role
     context = {
         "athlete": stored,
-        "tab": "build",
+        "tab": "profile",
         "writes": writes,
         "private": may(request.user, athlete, "health"),
         "bound_lines": bound_lines(stance_bounds(stored)),
