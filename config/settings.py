@@ -63,6 +63,7 @@ MIDDLEWARE = [
     "django.contrib.messages.middleware.MessageMiddleware",
     "config.middleware.PrivatePagesMiddleware",
     "config.middleware.WordsForErrorsMiddleware",
+    "config.middleware.RefusedWriteMiddleware",
     "axes.middleware.AxesMiddleware",
 ]
 CSRF_FAILURE_VIEW = "athletes.web.errors.old_form"
@@ -216,6 +217,7 @@ RETENTION_DAYS = {
     "sign-in tries": 30,
     "address changes": 30,
     "ended tasks": 14,
+    "prepared files": 2,
 }
 OTP_TOTP_ISSUER = "Stancebook"
 

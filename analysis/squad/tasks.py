@@ -20,12 +20,20 @@ log = logging.getLogger("stancebook.wall")
 
 
 def fill_some(club: Club, seconds: float = STEP) -> int:
-    """Work out missing rows for about that many seconds, at least one; returns how many are left."""
+    """Work out missing rows for about that many seconds, at least one; returns how many are left.
+
+    Each row is made for who may see health and, where there are health entries, once more without them.
+    """
     day, ends = today_in(club), time.monotonic() + seconds
     athletes = Athlete.objects.filter(club=club, active=True)
-    missing = [p.athlete for p in stored_profiles(athletes, "wall", day) if p.updating]
-    for number, athlete in enumerate(missing, start=1):
-        sources = Sources(athlete, day)
+    missing = [
+        (one.athlete, sees_health)
+        for sees_health in (True, False)
+        for one in stored_profiles(athletes, "wall", day, {True: _sees, False: _sees_not}[sees_health])
+        if one.updating
+    ]
+    for number, (athlete, sees_health) in enumerate(missing, start=1):
+        sources = Sources(athlete, day, sees_health=sees_health)
         try:
             sources.profile("wall")
         except Exception:  # one lifter's log must not keep the others from being shown
@@ -34,6 +42,14 @@ def fill_some(club: Club, seconds: float = STEP) -> int:
         if time.monotonic() > ends:
             return len(missing) - number
     return 0
+
+
+def _sees(_: Athlete) -> bool:
+    return True
+
+
+def _sees_not(_: Athlete) -> bool:
+    return False
 
 
 @task()

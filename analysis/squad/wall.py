@@ -7,7 +7,7 @@ from typing import Any
 
 from django.db.models import Max, Q
 
-from analysis.core.decision.answer import answers
+from analysis.core.decision.answer import answer
 from analysis.core.estimates.running_best import running_bests
 from analysis.core.records.messages import HEALTH
 from analysis.core.records.plain import to_plain
@@ -23,15 +23,12 @@ from athletes.models import Athlete, MeasuringVisit
 
 
 def compute_wall(sources: Sources) -> Payload:
-    """The row of one athlete; `reasons` for who may see health, `plain` made without any health entry."""
+    """The row of one athlete; without the sources' health it is made as if no health entry existed."""
     lifter, day, numbers = sources.lifter, sources.as_of, sources.numbers
     facts = decision_facts(sources.athlete, sources)
-    whole, plain = answers(facts, numbers)
     bests = running_bests(lifter.sets, day, numbers)
     hand = AtHand(lifter, day, numbers, bests, None, measured_on(sources))
-    signs = wall_signs(hand)
-    reasons = wall_reasons(whole, facts, signs, numbers)
-    without = wall_reasons(plain, facts.without_health(), signs.without_health(), numbers)
+    reasons = wall_reasons(answer(facts, numbers), facts, wall_signs(hand), numbers)
     main = best_by_style(lifter, day, numbers).get(facts.main_style)
     name = sources.athlete.name.split()[0]
     return {
@@ -40,7 +37,6 @@ def compute_wall(sources: Sources) -> Payload:
         "lines": to_plain(half_year(hand)),
         "misses": to_plain(drawn_misses(hand)),
         "reasons": said(reasons, name),
-        "plain": said(without, name),
     }
 
 
@@ -69,7 +65,7 @@ def said(reasons: Iterable[WallReason], name: str) -> list[dict[str, Any]]:
 
 
 FAILED: Payload = {
-    "main": "", "range": None, "lines": {}, "misses": [], "reasons": [], "plain": [], "failed": True,
+    "main": "", "range": None, "lines": {}, "misses": [], "reasons": [], "failed": True,
 }  # fmt: skip
 
 

@@ -67,7 +67,7 @@ class Wall:
 
 
 def wall_of(profiles: Iterable[Profile], viewer: User, day: date, hidden: bool = False) -> Wall:
-    """The wall as this viewer may read it; with names hidden as if nobody could see health."""
+    """The wall of profiles this viewer may read; with names hidden they are those for who may not see health."""
     profiles = list(profiles)
     people = [p.athlete for p in profiles]
     aside = {(d.athlete_id, d.code): d for d in DismissedReason.objects.filter(athlete__in=people)}
@@ -124,10 +124,8 @@ def _line_maker(
         name = initials(athlete) if hidden else athlete.name
         if payload is None:
             return WallLine(athlete, name)
-        sees_health = not hidden and may(viewer, athlete, "health")
         decides = may(viewer, athlete, "decide")
-        reasons = payload["reasons" if sees_health else "plain"]
-        waiting = [r for r in reasons if (athlete.pk, r["code"]) not in settled]
+        waiting = [r for r in payload["reasons"] if (athlete.pk, r["code"]) not in settled]
         own = [d for r in waiting if (d := aside.get((athlete.pk, r["code"]))) and d.evidence == r["evidence"]]
         gone = {d.code for d in own}
         open_ones = [r for r in waiting if r["code"] not in gone]

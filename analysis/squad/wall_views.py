@@ -15,7 +15,7 @@ from analysis.models import DismissedReason
 from analysis.squad.tasks import ask_for
 from analysis.squad.wall_page import wall_of
 from analysis.store.profiles import stored_profiles, today_in
-from athletes.access.permissions import SignedInRequest, athlete_for, current_club
+from athletes.access.permissions import SignedInRequest, athlete_for, current_club, may
 from athletes.models import Athlete
 from athletes.web.places import keep_order
 
@@ -29,7 +29,7 @@ def squad(request: SignedInRequest) -> HttpResponse:
     athletes = Athlete.objects.filter(club=club, active=True)
     if who:
         athletes = athletes.filter(name_key__contains=who.casefold())
-    profiles = stored_profiles(athletes, "wall", day)
+    profiles = stored_profiles(athletes, "wall", day, lambda one: not hidden and may(request.user, one, "health"))
     if any(p.updating for p in profiles):
         ask_for(club)
     wall = wall_of(profiles, request.user, day, hidden)

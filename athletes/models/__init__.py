@@ -10,6 +10,7 @@ from athletes.models.access import (
     SignInSession,
     Tally,
 )
+from athletes.models.exporting import FileKind, FileState, PreparedFile
 from athletes.models.importing import HeldMass, ImportAnswer, ImportBatch, ImportRow
 from athletes.models.media import Picture
 from athletes.models.people import (
@@ -36,6 +37,8 @@ __all__ = [
     "Club",
     "Decision",
     "EmailChange",
+    "FileKind",
+    "FileState",
     "FirstMeeting",
     "GuardianConsent",
     "HealthNote",
@@ -54,6 +57,7 @@ __all__ = [
     "OutgoingMail",
     "Picture",
     "PlanItem",
+    "PreparedFile",
     "Presence",
     "PullFields",
     "Revision",

@@ -42,7 +42,7 @@ def payload(number: int) -> dict:
         lines["sumo"] = [None] * 8 + [base - 12.0 + 3.0 * i for i in range(5)]
     misses = [[0.4 + 0.1 * k, base + 8.0] for k in range(number % 5)]
     row = {"main": "conventional", "range": [base, base + 14.0], "lines": lines, "misses": misses}
-    return row | {"reasons": reasons, "plain": [r for r in reasons if not r["private"]]}
+    return row | {"reasons": reasons}
 
 
 @pytest.fixture
@@ -53,7 +53,7 @@ def thirty(live_cast):
     for number in range(30):
         name = f"{FIRST[number % 10]} {LAST[number // 10]}"
         athlete = Athlete.objects.create(club=club, coach=live_cast.cato, name=name, sex="f", standing="trained")
-        Sources(athlete, today_in(club)).keep("wall", payload(number))
+        Sources(athlete, today_in(club), sees_health=True).keep("wall", payload(number))
     return live_cast
 
 

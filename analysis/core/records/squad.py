@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
@@ -96,7 +96,3 @@ class WallSigns:
     harder: tuple[float, str] | None = None
     stale_days: int | None = None
     private: str = ""
-
-    def without_health(self) -> WallSigns:
-        """These signs for who may not see health."""
-        return replace(self, private="")

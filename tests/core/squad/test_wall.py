@@ -103,7 +103,6 @@ def test_every_private_reason_says_the_same_and_is_absent_without_health(health)
 def test_soreness_of_the_last_days_is_private_and_returns_with_the_next_note():
     sore = [first(signs=replace(SIGNS, private=day)) for day in ("2026-11-24", "2026-11-26")]
     assert [one.code for one in sore] == ["private"] * 2 and sore[0].evidence != sore[1].evidence
-    assert replace(SIGNS, private="2026-11-24").without_health() == SIGNS
 
 
 def test_today_comes_before_this_week_and_then_the_order_of_reasons():
