@@ -1,5 +1,7 @@
 """Every number of lower-back load and of what explains a miss at its boundary."""
 
+from dataclasses import replace
+
 import pytest
 
 from analysis.core.estimates.effort import big_jumps, rpe_creeps, slower_pulls
@@ -69,32 +71,39 @@ EDGES = (
 )
 
 
-def why(sets, settings, days=(), miss=None):
-    """The code of the last miss with a level of 100 kg for every set; "" when it counts."""
+def last_miss(sets, settings, days=(), miss=None):
+    """The reading of the last miss with a level of 100 kg for every set, None when it is not read."""
     rows = [*sets, miss or missed(NOW, 100.0)]
     found = read_misses(lifter(rows, days), {one.key: 100.0 for one in rows}, day(NOW), settings)
-    return found[-1].code if found else "not read"
+    return found[-1] if found else None
+
+
+def as_rested(sets, settings, days=(), **more):
+    """Whether a miss is read like one with nothing around it."""
+    found, alone = last_miss(sets, settings, days, **more), last_miss([], settings)
+    return replace(found, set=alone.set) == alone
 
 
 def tired(hours, settings):
-    return why([pull(NOW - int(hours) // 24, 50.0, rpe=9.0)], settings)
+    return as_rested([pull(NOW - int(hours) // 24, 50.0, rpe=9.0)], settings)
 
 
 def sore(points, settings):
-    return why([], settings, [note(NOW, int(points))])
+    return as_rested([], settings, [note(NOW, int(points))])
 
 
-def at_share(share, settings):
-    return why([], settings, miss=missed(NOW, 100.0 * share))
+def light(share, settings):
+    return last_miss([], settings, miss=missed(NOW, 100.0 * share)).code == "light"
 
 
 def new_bar(sessions, settings):
     used = [pull(NOW - 20 - i, 50.0, rpe=6.0, bar="flexible") for i in range(int(sessions))]
-    return why([pull(NOW - 30, 50.0, rpe=6.0), *used], settings, miss=missed(NOW, 100.0, bar="flexible"))
+    before = [pull(NOW - 30, 50.0, rpe=6.0), *used]
+    return as_rested(before, settings, miss=missed(NOW, 100.0, bar="flexible"))
 
 
 def old_miss(weeks, settings):
-    return why([], settings, miss=missed(NOW - int(weeks * 7), 100.0))
+    return last_miss([], settings, miss=missed(NOW - int(weeks * 7), 100.0)) is not None
 
 
 def top_misses(share, shape, settings):
@@ -113,12 +122,11 @@ def flat(share, settings):
 
 
 EDGES += (
-    Edge("miss.fatigue_hours", 72, 24, tired, "fatigue", "fatigue", ""),
-    Edge("miss.sore", 5, 1, sore, "", "sore", "sore"),
-    Edge("miss.too_heavy", 1.05, 0.01, at_share, "", "", "too-heavy"),
-    Edge("miss.heavy_share", 0.90, 0.01, at_share, "light", "", ""),
-    Edge("miss.weeks", 12, 1, old_miss, "", "not read", "not read"),
-    Edge("miss.bar_sessions", 3, 1, new_bar, "unfamiliar-bar", "", ""),
+    Edge("miss.fatigue_hours", 72, 24, tired, False, False, True),
+    Edge("miss.sore", 5, 1, sore, True, False, False),
+    Edge("miss.heavy_share", 0.90, 0.01, light, True, False, False),
+    Edge("miss.weeks", 12, 1, old_miss, True, False, False),
+    Edge("miss.bar_sessions", 3, 1, new_bar, False, True, True),
     Edge("miss.position_block", 1.08, 0.01, rounded, "top-open", "position-not-strength", "position-not-strength"),
     Edge("miss.lockout_block", 1.02, 0.01, flat, "strength-at-top", "strength-at-top", "top-open"),
 )
