@@ -8,6 +8,7 @@ MODULES = (
     "people.club_urls",
     "people.urls",
     "log.urls",
+    "day.urls",
     "floor.urls",
     "importing.urls",
     "exporting.urls",

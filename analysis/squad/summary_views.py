@@ -48,14 +48,6 @@ def summary_context(athlete: Athlete, viewer: User) -> dict[str, Any]:
 
 @login_required
 @require_safe
-def summary(request: SignedInRequest, pk: int) -> HttpResponse:
-    """The athlete's first page: how they are doing and why this style."""
-    athlete = athlete_for(request, pk)
-    return render(request, "summary.html", {"tab": "today", **summary_context(athlete, request.user)})
-
-
-@login_required
-@require_safe
 def bests(request: SignedInRequest, pk: int) -> HttpResponse:
     """The heaviest pulls, the running bests and the rep bests."""
     athlete = athlete_for(request, pk)
