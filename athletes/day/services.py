@@ -166,9 +166,8 @@ def log_tap(actor: User, athlete: Athlete, item: PlanItem | None, tap: Tap) -> L
     row = LiftSet(uid=tap.uid, day=club_now(athlete).date(), result=tap.result)
     if item is not None:
         for name in TAGS:
-            setattr(
-                row, f"{name}_id" if name == "bar" else name, getattr(item, f"{name}_id" if name == "bar" else name)
-            )
+            column = "bar_id" if name == "bar" else name
+            setattr(row, column, getattr(item, column))
         row.is_test = item.is_test
         new = athlete.trials.filter(status="running", new_style=item.style).exists() if item.style else False
         row.in_new_style = "yes" if new and item.lift == Lift.DEADLIFT else ""

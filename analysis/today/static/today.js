@@ -45,7 +45,9 @@ for (const label of form?.querySelectorAll(".effort label") ?? []) {
   });
   for (const end of ["pointerup", "pointerleave", "pointercancel"]) label.addEventListener(end, () => clearTimeout(timer));
   label.addEventListener("click", () => {
-    if (!held) takeWhole(label, input, rpe);
+    if (!held) takeWhole(label, input, rpe); // one press may click twice: the label, and the key in it
+  });
+  label.addEventListener("keydown", () => {
     held = false;
   });
 }
