@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from analysis.squad.summary_views import bests, report, summary
+from analysis.squad.summary_views import report, summary
 from analysis.squad.views import club_settings, squad
 
 urlpatterns = [
@@ -10,6 +10,5 @@ urlpatterns = [
     path("club/settings/", club_settings, name="club-settings"),
     path("athletes/<int:pk>/settings/", club_settings, name="athlete-settings"),
     path("athletes/<int:pk>/", summary, name="summary"),
-    path("athletes/<int:pk>/bests/", bests, name="bests"),
     path("athletes/<int:pk>/report/", report, name="report"),
 ]
