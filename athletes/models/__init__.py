@@ -24,6 +24,7 @@ from athletes.models.people import (
     StyleRecord,
     User,
 )
+from athletes.models.postures import Posture
 from athletes.models.training import Bar, LiftSet, PlanItem, Presence, PullFields, TrainingDay
 from athletes.models.trials import Attempt, Decision, Meet, MeetEntry, Trial
 
@@ -54,6 +55,7 @@ __all__ = [
     "OutgoingMail",
     "Picture",
     "PlanItem",
+    "Posture",
     "Presence",
     "PullFields",
     "Revision",
