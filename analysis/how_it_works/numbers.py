@@ -11,14 +11,13 @@ from analysis.core.leverages import report as leverages
 from analysis.core.leverages import sweeps as stance_sweeps
 from analysis.core.pull import bar, checks, habits, hinge, own_posture, path, posture, pull, setups
 from analysis.core.pull import batch as squad
-from analysis.core.records.postures import BarOverFoot
 from analysis.core.styles import narrowing
 from analysis.how_it_works.rows import FINENESS, NO_SOURCE, Group, ShownNumber, living, number, of_constant, parts
 from athletes.measuring import repeats, stale
 from athletes.measuring import stale as stance
 from athletes.schema import measurements
 from athletes.schema.measurements import MEASUREMENTS
-from athletes.schema.vocabulary import Sex
+from athletes.schema.vocabulary import BarOverFoot, Sex
 from athletes.units import builds as cross
 from athletes.units import typed_lengths as typed
 

@@ -42,9 +42,7 @@ class PostureForm(forms.ModelForm):
         self.fields["note"].required = False
         self.initial["heels_unit"] = self.instance.heels_unit or user.length_unit
         if self.instance.pk is None:
-            self.initial |= {"day": timezone.localdate(), "source": PostureSource.TAPE.value} | {
-                name: value for name, value in (kwargs.get("initial") or {}).items() if value
-            }
+            self.initial["day"], self.initial["source"] = timezone.localdate(), PostureSource.TAPE.value
 
     def clean_day(self) -> date:
         day = self.cleaned_data["day"]

@@ -134,7 +134,7 @@ def posture_edit(request: SignedInRequest, pk: int, entry: int) -> HttpResponse:
 
 
 def posture_page(request: SignedInRequest, athlete: Athlete, row: Posture) -> HttpResponse:
-    first = {"style": request.GET.get("style", "")} if row.pk is None else {}
+    first: dict[str, str] = {"style": request.GET.get("style", "")} if row.pk is None else {}
     form = PostureForm(athlete, request.user, request.POST or None, instance=row, initial=first)
     if request.method == "POST" and form.is_valid():
         save_posture(request.user, form.save(commit=False))

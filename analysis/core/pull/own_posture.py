@@ -28,18 +28,9 @@ from analysis.core.pull.pull import impossible, problem_of, pull_postures, rig_o
 from analysis.core.pull.setups import filled_setup, setups_of_habits
 from analysis.core.records.bodies import BodyInput
 from analysis.core.records.plain import ImplausibleMeasurement
-from analysis.core.records.postures import (
-    HABITS,
-    Arms,
-    BackShape,
-    BarOverFoot,
-    Knees,
-    Known,
-    OwnPosture,
-    PostureSeen,
-    Seen,
-)
+from analysis.core.records.postures import HABITS, Known, OwnPosture, PostureSeen, Seen
 from analysis.core.records.pulls import Setup, SetupInput
+from athletes.schema.vocabulary import Arms, BackShape, BarOverFoot, Knees
 
 FloatArray = npt.NDArray[np.float64]
 STEPS = 4  # Gauss-Newton

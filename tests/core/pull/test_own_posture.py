@@ -24,20 +24,10 @@ from analysis.core.pull.own_posture import (
 from analysis.core.pull.setups import filled_setup
 from analysis.core.records.bodies import BodyInput
 from analysis.core.records.plain import ImplausibleMeasurement, ImpossibleStance, UnknownKey
-from analysis.core.records.postures import (
-    HABITS,
-    Arms,
-    BackShape,
-    BarOverFoot,
-    Knees,
-    Known,
-    OwnPosture,
-    PostureSeen,
-    Seen,
-    least_known,
-)
+from analysis.core.records.postures import HABITS, Known, OwnPosture, PostureSeen, Seen, least_known
 from analysis.core.records.pulls import SetupInput
 from analysis.core.styles.narrowing import MEASURED_BY, narrowing
+from athletes.schema.vocabulary import Arms, BackShape, BarOverFoot, Knees
 from tests.simulated_postures import KNOWLEDGE, SD, STILL, TAPE, WRONG_TRUTHS, answers_of, refit, world
 
 MAN = BodyInput("m", {"stature": 1.78, "mass": 85.0})
