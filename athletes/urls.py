@@ -3,6 +3,7 @@
 from django.urls import include, path
 
 MODULES = (
+    "operations.urls",
     "accounts.urls",
     "people.club_urls",
     "people.urls",

@@ -10,6 +10,7 @@ from athletes.models.access import (
     SignInSession,
     Tally,
 )
+from athletes.models.exporting import FileKind, FileState, PreparedFile
 from athletes.models.importing import HeldMass, ImportAnswer, ImportBatch, ImportRow
 from athletes.models.media import Picture
 from athletes.models.people import (
@@ -37,6 +38,8 @@ __all__ = [
     "Club",
     "Decision",
     "EmailChange",
+    "FileKind",
+    "FileState",
     "FirstMeeting",
     "GuardianConsent",
     "HealthNote",
@@ -56,6 +59,7 @@ __all__ = [
     "Picture",
     "PlanItem",
     "Posture",
+    "PreparedFile",
     "Presence",
     "PullFields",
     "Revision",

@@ -12,6 +12,7 @@ from athletes.people import views as people
 urlpatterns: list[URLPattern] = [
     path("people/", people.people, name="people"),
     path("people/new/", people.athlete_new, name="athlete-new"),
+    path("athletes/<int:pk>/profile/", people.profile, name="profile"),
     path("athletes/<int:pk>/edit/", people.athlete_edit, name="athlete-edit"),
     path("athletes/<int:pk>/first-meeting/", first_meeting.first_meeting, name="first-meeting"),
     path("athletes/<int:pk>/build/", build.build, name="build"),

@@ -7,6 +7,7 @@ ATHLETE = {"pk": "athlete"}
 ADDRESSES = {
     "people": row({}, get=WORK_IN_CLUB, post=NO_VERB),
     "athlete-new": row({}, get=WORK_IN_CLUB, post=WORK_IN_CLUB),
+    "profile": row(ATHLETE, get=SEEN, post=NO_VERB),
     "athlete-edit": row(ATHLETE, get=COACH_ONLY, post=COACH_ONLY),
     "first-meeting": row(ATHLETE, get=SEEN, post=WORKERS_ONLY),
     "build": row(ATHLETE, get=SEEN, post=NO_VERB),

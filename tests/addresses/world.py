@@ -26,6 +26,13 @@ def make(model: str, **values: object) -> Model:
     return getattr(models, model).objects.create(**values)
 
 
+def prepared(club: models.Club, athlete: models.Athlete, asker: models.User) -> models.PreparedFile:
+    row = models.PreparedFile(club=club, athlete=athlete, asked_by=asker, kind="athlete-sets", name="lifts.csv")
+    row.state = "ready"
+    row.file.save("lifts.csv", ContentFile(b"date,lifter"), save=True)
+    return row
+
+
 def things_of(
     club: models.Club, athlete: models.Athlete, owner: models.User, athlete_user: models.User
 ) -> dict[str, object]:
@@ -80,6 +87,7 @@ def things_of(
             token_hash=f"{club.pk:064d}",
             expires=timezone.now() + timedelta(days=3),
         ),
+        "file": prepared(club, athlete, owner).uid,
         "session": make("SignInSession", user=athlete_user, session_key=f"sample-{club.pk}").uid,
     }
     return {name: getattr(thing, "pk", thing) for name, thing in samples.items()}

@@ -8,7 +8,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('athletes', '0012_queue_and_import'),
+        ('athletes', '0013_prepared_files'),
     ]
 
     operations = [
