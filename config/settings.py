@@ -217,6 +217,7 @@ RETENTION_DAYS = {
     "sign-in tries": 30,
     "address changes": 30,
     "ended tasks": 14,
+    "prepared files": 2,
 }
 OTP_TOTP_ISSUER = "Stancebook"
 

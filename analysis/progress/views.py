@@ -36,7 +36,8 @@ from athletes.units.fields import choice_field
 
 def log_context(request: SignedInRequest, athlete: Athlete) -> dict[str, Any]:
     """What the log shows this viewer with the kind of pull and the span they chose."""
-    viewer, sources = request.user, Sources(athlete, today_in(athlete.club))
+    viewer, health = request.user, may(request.user, athlete, "health")
+    sources = Sources(athlete, today_in(athlete.club), sees_health=health)
     sources.look_up("progress", "back-load", "summary")
     board = record_from(ProgressBoard, sources.profile("progress"))
     back = sources.profile("back-load")["review"]
@@ -45,7 +46,7 @@ def log_context(request: SignedInRequest, athlete: Athlete) -> dict[str, Any]:
     footing, span = chosen_footing(board, key), span_of(board, chosen)
     form.initial = {"footing": footing.key if footing else "", "span": chosen}
     weeks = weeks_of(record_from(BackReview, back) if back else None)
-    reader, health = reader_of(athlete, viewer), may(viewer, athlete, "health")
+    reader = reader_of(athlete, viewer)
     heading, ground = log_heading(footing.series if footing else (), board.pulls, board.last, board.as_of)
     return {
         "tab": "log",
@@ -57,7 +58,7 @@ def log_context(request: SignedInRequest, athlete: Athlete) -> dict[str, Any]:
         "footing": footing,
         "kinds": len(board.footings),
         "shown": ", ".join(footing.label.split(", ")[1:3]) if footing else "",
-        "findings": board.private_findings if health else board.findings,
+        "findings": board.findings,
         "figure": main_figure(footing, span, viewer, events_of(athlete), weeks),
         "lines": log_lines(board, footing, span, viewer),
         "links": best_links(footing),
