@@ -71,6 +71,7 @@ def load_words(row: LiftSet, unit: str) -> str:
 
 
 def tag_words(row: LiftSet, unit: str, pain_shown: bool) -> str:
-    """ "132.5 missed, below the knee"; a stop for pain says only that it stopped to who may not read more."""
+    """ "132.5 missed, below the knee"; a stop for pain reads as not tried to who may not read health."""
     words = f"{load_words(row, unit)} {result_words(row.result, pain_shown)}"
-    return f"{words}, {MissPosition(row.miss_position).label}" if row.miss_position else words
+    stopped_at = row.result == Result.MISSED and row.miss_position
+    return f"{words}, {MissPosition(row.miss_position).label}" if stopped_at else words
