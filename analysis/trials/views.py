@@ -84,9 +84,7 @@ def trial_tap(request: SignedInRequest, pk: int, trial: int) -> HttpResponse:
         messages.error(request, "The tap could not be read: choose yes, partly or no beside a set.")
         return redirect("trial", pk)
     if chosen.status != TrialStatus.RUNNING:
-        messages.error(
-            request, "This trial is over: its decision rests on the sets as they stand. Nothing was changed."
-        )
+        messages.error(request, "This trial is over: the sets it was decided on stay as they are.")
         return redirect("trial-earlier", pk, trial)
     lift_set = get_object_or_404(LiftSet, pk=form.cleaned_data["set"], athlete=athlete, style=chosen.new_style)
     tap_set(lift_set, chosen, form.cleaned_data["answer"], request.user)
