@@ -17,7 +17,7 @@ from athletes.units.lengths import Reading
 
 def reader_for(club: Club, user: User, today: date) -> Reader:
     """A reader that knows the club's coaches, by name and by address, and everybody who is here."""
-    coaches = {}
+    coaches: dict[str, User] = {}
     for coach in coaches_of([club.pk]):
         coaches |= {name_key(str(coach)): coach, name_key(coach.email): coach, name_key(coach.first_name): coach}
     here = frozenset(club.athletes.values_list("name_key", flat=True))

@@ -84,7 +84,8 @@ class Reader:
         lines = [(n, line.strip()) for n, line in enumerate(text.splitlines(), start=1) if line.strip()]
         cut = cutter(line for _, line in lines)
         columns: list[str] | None = None
-        entries, seen = [], set(self.here)
+        entries: list[Entry] = []
+        seen = set(self.here)
         for number, line in lines:
             cells = [cell.strip().strip('"').strip() for cell in line.split(cut)] if cut else [line]
             if not entries and columns is None and (named := headings(cells)):
