@@ -11,11 +11,10 @@ from django.utils.safestring import SafeString, mark_safe
 
 from analysis.core.body.anthropometry import filled_body
 from analysis.core.records.messages import HEALTH, Message, Quantity, Unit, Value
-from analysis.decision.page import reader_of
 from analysis.drawings.course import SIZES, Course, course
 from analysis.drawings.leg import heights_of, leg
 from analysis.store.bridge import body_input
-from analysis.text.say import Reader, say
+from analysis.text.say import Reader, reader_of, say
 from athletes.day.services import NextSet, Today
 from athletes.log.words import pull_words
 from athletes.models import Athlete, LiftSet, PlanItem, User
