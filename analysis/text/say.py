@@ -8,10 +8,12 @@ from datetime import date
 from math import degrees
 
 from analysis.core.records.messages import Message, Private, Quantity, Unit, Value
-from analysis.text.decision import PRIVATE, TEXTS
+from analysis.text import decision, leverages
 from athletes.schema.units import CM_PER_INCH, KG_PER_LB, format_number
 from athletes.schema.vocabulary import Style
 
+TEXTS = decision.TEXTS | leverages.TEXTS
+PRIVATE = decision.PRIVATE
 STYLE_NAMES: dict[str, str] = {term.value: term.label for term in Style}
 
 
