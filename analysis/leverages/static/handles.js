@@ -13,7 +13,7 @@ let again = false;
 
 const plan = () => root.querySelector("[data-plan] svg");
 const handle = (svg, key) => svg.querySelector(`[data-handle="${key}"][role]`);
-const valueOf = (svg, key) => Number(handle(svg, key).getAttribute("aria-valuenow"));
+const held = (svg, key) => Number(handle(svg, key).getAttribute("aria-valuenow"));
 
 function spoken(one, value) {
   const unit = one.dataset.unit;
@@ -24,9 +24,9 @@ function spoken(one, value) {
 function place(svg) {
   const metres = Number(svg.dataset.metres);
   const middle = svg.viewBox.baseVal.width / 2;
-  const half = (valueOf(svg, "stance") * metres * UNITS) / 2;
-  const hands = (valueOf(svg, "hands") * metres * UNITS) / 2;
-  const turn = valueOf(svg, "turnout");
+  const half = (held(svg, "stance") * metres * UNITS) / 2;
+  const hands = (held(svg, "hands") * metres * UNITS) / 2;
+  const turn = held(svg, "turnout");
   for (const side of [-1, 1]) {
     const foot = svg.querySelector(`[data-foot="${side}"]`);
     const [, y] = foot.getAttribute("transform").match(/translate\(([^)]*)\)/)[1].split(",").map(Number);
@@ -43,7 +43,7 @@ function place(svg) {
   const span = svg.querySelector("[data-span]");
   const level = Number(span.getAttribute("d").match(/^M[^,]*,([\d.]+)/)[1]);
   span.setAttribute("d", `M${middle - half},${level}v8m0,-4H${middle + half}m0,-4v8`);
-  const said = ["stance", "turnout", "hands"].map((key) => spoken(handle(svg, key), valueOf(svg, key)));
+  const said = ["stance", "turnout", "hands"].map((key) => spoken(handle(svg, key), held(svg, key)));
   svg.parentElement.querySelector("[data-floor-words]").textContent = said.join(", ");
 }
 
@@ -52,7 +52,7 @@ function put(svg, key, wanted) {
   const [low, high] = [Number(one.getAttribute("aria-valuemin")), Number(one.getAttribute("aria-valuemax"))];
   const step = Number(one.dataset.step);
   const value = Math.min(Math.max(Math.round(wanted / step) * step, low), high);
-  if (value === valueOf(svg, key)) return;
+  if (value === held(svg, key)) return;
   one.setAttribute("aria-valuenow", String(value));
   one.setAttribute("aria-valuetext", spoken(one, value));
   form.elements[key].value = String(value);
@@ -117,7 +117,7 @@ function drag(svg, key, side, event) {
   if (key !== "turnout") return put(svg, key, (2 * Math.max(side * x, 0)) / UNITS / metres);
   const foot = svg.querySelector(`[data-foot="${side}"]`).getAttribute("transform");
   const ankle = Number(foot.match(/,([\d.]+)\)/)[1]);
-  const half = (valueOf(svg, "stance") * metres * UNITS) / 2;
+  const half = (held(svg, "stance") * metres * UNITS) / 2;
   return put(svg, key, Math.atan2(side * x - half, Math.max(y - ankle, 0.1)) / TURN);
 }
 
