@@ -167,6 +167,8 @@ def next_step(page: Page, styles: Sequence[StyleReport], viewer: User) -> Step |
     missing = [key for key in LEADING if key not in page.body.measured_m]
     if missing and may(viewer, athlete, "measure"):
         return Step("Measure", reverse("measure", args=[athlete.pk]), "Four lengths with a tape, five minutes")
+    if any(s.known is Known.HABITS for s in styles) and may(viewer, athlete, "measure"):
+        return Step("Measure stance and toes", reverse("posture", args=[athlete.pk]), "Two minutes with a tape")
     if any(s.known is not Known.STILLS for s in styles):
         return Step("Add a lift-off still", reverse("pictures", args=[athlete.pk]), "Narrows it most; ask first")
     return None

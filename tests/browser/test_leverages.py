@@ -60,7 +60,7 @@ def test_no_page_scrolls_sideways_or_has_serious_findings(page_for, cast, width,
 def test_the_first_screen_answers_acts_and_shows_the_picture(page_for, cast, width, height, top):
     page = opened(page_for, cast, width, height)
     bottom = height - (56 if width < 700 else 0)
-    for part in (page.locator("h1"), page.get_by_role("link", name="Add a lift-off still")):
+    for part in (page.locator("h1"), page.get_by_role("link", name="Measure stance and toes")):
         box = part.bounding_box()
         assert box["y"] + box["height"] <= bottom
     picture = page.locator(".lifter svg").first.bounding_box()
