@@ -168,7 +168,7 @@ def next_step(page: Page, styles: Sequence[StyleReport], viewer: User) -> Step |
     if missing and may(viewer, athlete, "measure"):
         return Step("Measure", reverse("measure", args=[athlete.pk]), "Four lengths with a tape, five minutes")
     if any(s.known is Known.HABITS for s in styles) and may(viewer, athlete, "measure"):
-        return Step("Measure stance and toes", reverse("posture", args=[athlete.pk]), "Two minutes with a tape")
+        return Step("Measure stance and toes", reverse("posture", args=[athlete.pk]), "Two minutes")
     if any(s.known is not Known.STILLS for s in styles):
         return Step("Add a lift-off still", reverse("pictures", args=[athlete.pk]), "Narrows it most; ask first")
     return None
