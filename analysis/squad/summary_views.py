@@ -11,7 +11,7 @@ from django.views.decorators.http import require_safe
 from analysis.squad.page import own_figure, own_trend
 from analysis.store.profiles import Sources, today_in
 from analysis.trials.reading import running_trial
-from athletes.access.permissions import SignedInRequest, athlete_for
+from athletes.access.permissions import SignedInRequest, athlete_for, may
 from athletes.models import Athlete, User
 
 
@@ -30,7 +30,7 @@ def with_dates(payload: dict[str, Any]) -> dict[str, Any]:
 def summary_context(athlete: Athlete, viewer: User) -> dict[str, Any]:
     """What the summary and the report say of an athlete today."""
     as_of = today_in(athlete.club)
-    sources = Sources(athlete, as_of)
+    sources = Sources(athlete, as_of, sees_health=may(viewer, athlete, "health"))
     sources.look_up("summary", "progress")
     found = with_dates(sources.profile("summary"))
     decisions = list(athlete.decisions.select_related("decided_by", "trial")[:5])
@@ -59,7 +59,7 @@ def summary(request: SignedInRequest, pk: int) -> HttpResponse:
 def bests(request: SignedInRequest, pk: int) -> HttpResponse:
     """The heaviest pulls, the running bests and the rep bests."""
     athlete = athlete_for(request, pk)
-    sources = Sources(athlete, today_in(athlete.club))
+    sources = Sources(athlete, today_in(athlete.club), sees_health=may(request.user, athlete, "health"))
     sources.look_up("summary", "progress")
     context = {
         "athlete": athlete,

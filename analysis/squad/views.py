@@ -12,7 +12,7 @@ from analysis.squad.number_forms import NumbersForm
 from analysis.squad.squad_table import squad_lines
 from analysis.store.club_numbers import numbers_for, numbers_of_club
 from analysis.store.profiles import refresh, stored_profiles, today_in
-from athletes.access.permissions import DECIDERS, SignedInRequest, athlete_for, club_for, current_club
+from athletes.access.permissions import DECIDERS, SignedInRequest, athlete_for, club_for, current_club, may
 from athletes.models import Athlete
 from athletes.people.services import change_numbers
 
@@ -27,8 +27,9 @@ def squad(request: SignedInRequest) -> HttpResponse:
     as_of = today_in(club)
     form = SquadFilterForm(request.GET or None, club=club)
     athletes = form.chosen(Athlete.objects.filter(club=club, active=True), request.user)
-    profiles = refresh(stored_profiles(athletes, "squad", as_of), "squad", as_of)
-    lines = form.sorted(squad_lines(profiles, request.user))
+    stored = stored_profiles(athletes, "squad", as_of, lambda one: may(request.user, one, "health"))
+    profiles = refresh(stored, "squad", as_of)
+    lines = form.sorted(squad_lines(profiles))
     context = {
         "here": "squad",
         "club": club,

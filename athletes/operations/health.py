@@ -50,8 +50,11 @@ def missing_migrations() -> int:
 
 def oldest_wait() -> float:
     """Seconds that the longest waiting task has been waiting, 0 with an empty queue."""
-    first = DBTaskResult.objects.ready().order_by("enqueued_at").values_list("enqueued_at", flat=True).first()
-    return 0.0 if first is None else max(0.0, (timezone.now() - first).total_seconds())
+    now = timezone.now()
+    waits = DBTaskResult.objects.ready().values_list("enqueued_at", "run_after")
+    # a task for a later time waits from that time on; one for at once has its time in the year 9999
+    begins = [max(queued, due) if due <= now else queued for queued, due in waits.order_by("enqueued_at")[:1000]]
+    return max(((now - begin).total_seconds() for begin in begins), default=0.0)
 
 
 def _said(status: int, **parts: object) -> JsonResponse:

@@ -55,7 +55,7 @@ def refresh_all() -> float:
 
     club, began = Club.objects.get(), time.process_time()
     day = today_in(club)
-    refresh(stored_profiles(Athlete.objects.filter(club=club), "squad", day), "squad", day, seconds=1e9)
+    refresh(stored_profiles(Athlete.objects.filter(club=club), "squad", day, lambda _: True), "squad", day, seconds=1e9)
     return time.process_time() - began
 
 

@@ -9,6 +9,16 @@ from analysis.store.profiles import KINDS, refresh, stored_profiles, today_in
 from athletes.models import Athlete, Club
 
 
+def sees_health(_: Athlete) -> bool:
+    """A reader who may see health, as the coach and the athlete may."""
+    return True
+
+
+def sees_none(_: Athlete) -> bool:
+    """A reader who may not."""
+    return False
+
+
 class Command(BaseCommand):
     help = "Compute stored profiles that are old: nightly from cron, or after a change of settings."
 
@@ -19,6 +29,9 @@ class Command(BaseCommand):
         for club in Club.objects.all():
             athletes, day = Athlete.objects.filter(club=club, active=True), today_in(club)
             for kind in options["kind"] or KINDS:
-                old = [p for p in stored_profiles(athletes, kind, day) if p.updating]
-                refresh(old, kind, day, seconds=float("inf"))
-                self.stdout.write(f"{club}: {len(old)} of kind {kind} computed")
+                count = 0
+                for reader in (sees_health, sees_none):
+                    profiles = stored_profiles(athletes, kind, day, reader)
+                    old = [p for p in profiles if p.updating]
+                    count += len(refresh(old, kind, day, seconds=float("inf")))
+                self.stdout.write(f"{club}: {count} of kind {kind} computed")

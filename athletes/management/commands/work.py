@@ -12,6 +12,7 @@ from django.core.management.base import BaseCommand
 from athletes.accounts.mail import revive_mails
 from athletes.exporting.prepared import revive_files
 from athletes.importing.tasks import revive_all
+from athletes.operations.schedule import keep_time
 
 WATCH = 2.0  # seconds between two looks at whether the server is still there
 
@@ -31,6 +32,7 @@ class Command(BaseCommand):
         imports, mails, files = (revive(at_start=alone) for revive in (revive_all, revive_mails, revive_files))
         if imports or mails or files:
             self.stdout.write(f"Taken up again: {imports} imports, {mails} mails, {files} files.")
+        keep_time()
         call_command("db_worker", interval=options["interval"], reload=False, startup_delay=False, verbosity=0)
 
 

@@ -16,15 +16,15 @@ MOST = 15
 BAR = 1  # of every page about one lifter: who stands before and after in the squad
 CLUB = (
     "/squad/", "/squad/misses/", "/squad/misses/?share=50", "/squad/trials/", "/tonight/", "/tonight/print/",
-    "/floor/state/", "/people/", "/club/", "/club/settings/", "/meets/", "/exports/", "/exports/squad.csv",
+    "/floor/state/", "/people/", "/club/", "/club/settings/", "/meets/", "/exports/",
 )  # fmt: skip
 MEET = ("", "board/", "state/", "enter/")
 ATHLETE = (
     "progress/", "back-load/", "bar-and-grip/", "weak-link/", "trial/", "trial/years/", "lifts/",
     "lifts/?lift=deadlift&result=missed", "lifts/new/", "rows/", "plan/", "plan/print/", "hand-over/", "changes/",
-    "looks/", "build/", "health/", "leverages/", "export/lifts.csv",
+    "looks/", "build/", "health/", "leverages/", "export/",
 )  # fmt: skip
-BROAD = {"": 17, "report/": 17, "styles/": 19, "trial/test-day/": 16, "meets/": 16, "export/archive.zip": 24}
+BROAD = {"": 17, "report/": 17, "styles/": 19, "trial/test-day/": 16, "meets/": 16}
 
 
 @pytest.fixture

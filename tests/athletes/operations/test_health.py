@@ -7,7 +7,7 @@ import pytest
 from django.db import DatabaseError
 from django.db.migrations.recorder import MigrationRecorder
 from django.utils import timezone
-from django_tasks_db.models import DBTaskResult
+from django_tasks_db.models import DBTaskResult, get_date_max
 
 from athletes.operations import health
 
@@ -42,14 +42,25 @@ def test_a_database_without_a_migration_of_this_release_is_not_ready(client, db)
     assert answer.status_code == 503 and answer.json()["migrations"] == "1 missing"
 
 
-@pytest.mark.parametrize(("seconds", "worker"), [(599, "ok"), (602, "late")])
-def test_a_task_that_waits_ten_minutes_has_no_worker(client, db, seconds, worker):
+@pytest.mark.parametrize(
+    ("queued", "due", "worker"), [(599, None, "ok"), (602, None, "late"), (9000, 500, "ok"), (9000, 602, "late")]
+)
+def test_a_task_that_waits_ten_minutes_has_no_worker(client, db, queued, due, worker):
+    """`due`: seconds since the time the task was put off to; None for one that was not put off."""
+    now = timezone.now()
+    put_off = get_date_max() if due is None else now - timedelta(seconds=due)
     row = DBTaskResult.objects.create(
-        id=uuid4(),
-        task_path="athletes.accounts.mail.send",
-        args_kwargs={"args": [], "kwargs": {}},
-        run_after=timezone.now(),
+        id=uuid4(), task_path="t", args_kwargs={"args": [], "kwargs": {}}, run_after=put_off
     )
-    DBTaskResult.objects.filter(pk=row.pk).update(enqueued_at=timezone.now() - timedelta(seconds=seconds))
+    DBTaskResult.objects.filter(pk=row.pk).update(enqueued_at=now - timedelta(seconds=queued))
     answer = client.get("/readyz")
     assert answer.status_code == 200 and answer.json()["worker"] == worker
+
+
+def test_a_task_for_a_later_hour_does_not_wait_yet(client, db):
+    later = timezone.now() + timedelta(hours=1)
+    row = DBTaskResult.objects.create(
+        id=uuid4(), task_path="t", args_kwargs={"args": [], "kwargs": {}}, run_after=later
+    )
+    DBTaskResult.objects.filter(pk=row.pk).update(enqueued_at=timezone.now() - timedelta(hours=1))
+    assert client.get("/readyz").json()["oldest_task_s"] == 0
