@@ -9,6 +9,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import ceil, floor
 
+import numpy as np
+
 from analysis.drawings.marks import Drawing, Mark, number
 
 WIDTH = 360.0
@@ -83,10 +85,15 @@ def _shares(row: LinkRow, y: float) -> list[Mark]:
     ordered = sorted(row.marks, key=lambda one: one.share)
     if len(ordered) == 2 and percent(ordered[0].share) == percent(ordered[1].share):
         return [_text(at_share(ordered[0].share), y - 10.0, str(percent(ordered[0].share)), "soft", "middle")]
-    sides = [(4.0, "end"), (-4.0, "start")] if len(ordered) == 2 else [(0.0, "middle")]
+    places = [at_share(one.share) for one in ordered]
+    if len(places) == 2 and places[1] - places[0] < 24.0:
+        middle = sum(places) / 2.0
+        sides = [(middle - 2.0, "end"), (middle + 2.0, "start")]
+    else:
+        sides = [(place, "middle") for place in places]
     return [
-        _text(at_share(one.share) + shift, y - 10.0, str(percent(one.share)), "soft", anchor)
-        for one, (shift, anchor) in zip(ordered, sides, strict=True)
+        _text(x, y - 10.0, str(percent(one.share)), "soft", anchor)
+        for one, (x, anchor) in zip(ordered, sides, strict=True)
     ]
 
 
@@ -136,7 +143,7 @@ def course_chart(course: Course, title: str) -> Drawing:
     for tick in range(ceil(low / step), floor(high / step) + 1):
         marks += [_line("grid-line", (LEFT, y(tick * step)), (RIGHT, y(tick * step)))]
         marks += [_text(LEFT - 5.0, y(tick * step) + 4.0, f"{tick * step:g}", "soft", "end")]
-    hatch = "".join(f"M{number(x(day))},{number(y(a))}V{number(y(b))}" for day, a, b in course.band)
+    hatch = "".join(f"M{number(x(day))},{number(y(a))}V{number(y(b))}" for day, a, b in _hatched(course))
     marks.append(Mark("path", "hatch", {"d": hatch or "M0,0"}))
     marks.append(_line("axis", (LEFT, foot), (RIGHT, foot)))
     if course.level is not None:
@@ -146,8 +153,24 @@ def course_chart(course: Course, title: str) -> Drawing:
         spots = ({"cx": number(x(d)), "cy": number(y(v)), "r": "3.4"} for d, v in course.points)
         marks += [Mark("circle", f"m-open o-{course.new_style}", spot) for spot in spots]
     marks += _today(course, x, foot) + _ends(course, y)
-    marks += [_text(LEFT, height - 14.0, course.begins, "soft"), _text(RIGHT, height - 14.0, course.ends, "soft", "end")]
+    marks += [
+        _text(LEFT, height - 14.0, course.begins, "soft"),
+        _text(RIGHT, height - 14.0, course.ends, "soft", "end"),
+    ]
     return Drawing(WIDTH, height, (), marks, title, _course_words(course, title), "chart")
+
+
+def _hatched(course: Course) -> list[tuple[float, float, float]]:
+    """The band as closely spaced lines: day, low, high, straight between its points."""
+    if not course.band:
+        return []
+    count = int((RIGHT - LEFT) / 6.0)
+    days, lows, highs = (list(row) for row in zip(*course.band, strict=True))
+    found = []
+    for place in range(count + 1):
+        day = course.days * place / count
+        found.append((day, float(np.interp(day, days, lows)), float(np.interp(day, days, highs))))
+    return found
 
 
 def _today(course: Course, x: Place, foot: float) -> list[Mark]:

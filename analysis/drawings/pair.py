@@ -14,7 +14,7 @@ from analysis.drawings import ground, measures
 from analysis.drawings.marks import Drawing, Mark, number
 from analysis.drawings.panels import FAR_FROM_M, Length, posture
 from analysis.drawings.paths import View, angle, unit
-from analysis.drawings.side import Lifter, far_marks, far_shapes, far_side, near_marks, near_shapes
+from analysis.drawings.side import Lifter, far_marks, far_shapes, far_side, head, near_marks, near_shapes
 
 LIFT_OFF = 0
 ROOM_BEHIND_M, ROOM_AHEAD_M = 0.28, 0.16  # beside the hips, and ahead of what reaches farthest
@@ -90,9 +90,12 @@ def pair(figures: Sequence[Figure], length: Length, size: Size) -> Drawing:
 def _scale(figures: Sequence[Figure], bodies: Sequence[Lifter], size: Size) -> tuple[float, float]:
     """Units a metre so that the widest figure fits its half, and the height (m) the picture reaches."""
     need = max(right - left for left, right in map(_reach, figures, bodies))
-    head = max(body.joint("head").imag for body in bodies) + 0.16
-    scale = min(size.width / len(figures) / need, (size.most - size.room_below) / head)
-    return scale, max(head, (size.least - size.room_below) / scale)
+    top = max(max(point.imag for point in head(body)) for body in bodies) + 0.04
+    scale = min(size.width / len(figures) / need, (size.most - size.room_below) / top)
+    if not size.wide:  # the letters stand over the back, not on it
+        back = max(body.joint("shoulder").imag for body in bodies) + 0.07
+        top = max(top, back + (26.0 + 3.0 * size.line) / scale)
+    return scale, max(top, (size.least - size.room_below) / scale)
 
 
 def _reach(one: Figure, body: Lifter) -> tuple[float, float]:
@@ -164,9 +167,7 @@ def _arcs(one: Figure, body: Lifter, view: View) -> list[Mark]:
     ]
 
 
-def _arc(
-    view: View, at: complex, radius: float, ends: tuple[float, float], words: str, name: str
-) -> list[Mark]:
+def _arc(view: View, at: complex, radius: float, ends: tuple[float, float], words: str, name: str) -> list[Mark]:
     outside = at + cmath.rect(radius + 0.02, sum(ends) / 2.0)
     return [
         Mark("path", "angle", {"d": view.arc(at, radius, *ends)}, name=f"{name}-arc"),
@@ -227,5 +228,3 @@ def words_of(one: Figure, length: Length) -> str:
         f"{one.value('knee_flexion_deg'):.0f}°, hip bent {one.value('hip_flexion_deg'):.0f}°, lockout at "
         f"{length(one.lockout_m)}"
     )
-
-

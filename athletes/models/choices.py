@@ -14,6 +14,7 @@ from athletes.schema.vocabulary import (
     LengthUnit,
     Lift,
     MissPosition,
+    Pronoun,
     Result,
     Role,
     RuleReason,
@@ -39,6 +40,6 @@ def choices(term: type[Term], blank: str | None = None) -> list[tuple[str, str |
 
 __all__ = [
     "BarKind", "BodySite", "GaveWay", "Grip", "HealthKind", "InNewStyle", "LengthUnit", "Lift", "MeasureKey",
-    "MissPosition", "Result", "Role", "RuleReason", "Sex", "Shape", "ShapeRegion", "Standing", "Start", "Style",
+    "MissPosition", "Pronoun", "Result", "Role", "RuleReason", "Sex", "Shape", "ShapeRegion", "Standing", "Start", "Style",
     "SuccessMeasure", "TrialStatus", "Verdict", "WeightUnit", "choices", "measure_choices",
 ]  # fmt: skip

@@ -76,8 +76,11 @@ class AthleteForm(forms.ModelForm):
 
     class Meta:
         model = Athlete
-        fields = ["club", "name", "born", "sex", "standing", "coach", "weight_unit", "hide_mass_from_athlete", "active"]
+        fields = [
+            "club", "name", "pronoun", "born", "sex", "standing", "coach", "weight_unit", "hide_mass_from_athlete", "active",
+        ]  # fmt: skip
         labels = {
+            "pronoun": "How pages speak of the lifter",
             "born": "Birth date",
             "sex": "Reference tables",
             "weight_unit": "Loads usually typed in",
@@ -85,6 +88,7 @@ class AthleteForm(forms.ModelForm):
             "active": "Training here now",
         }
         help_texts = {
+            "pronoun": "In sentences to others; the lifter reads “you”.",
             "born": "Under 18 follows from it: other advice, and measurements that go stale after three months.",
             "sex": "Which published body tables fill the lengths that were not measured.",
             "standing": "The coach's word. Under 18 is set by the birth date.",

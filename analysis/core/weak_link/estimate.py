@@ -56,7 +56,9 @@ def estimate(
     tests = test_kinds(main, filled_body(body).measurement("stature").value)
     stopped = [r.set for r in readings if r.counts]
     others = [asked_of(k, seen) for k in kinds if kind_key(k) != main.key]
-    compared = [style_kind(one, main) for one in COMPARED if one not in {k.style for k in (main, *others) if is_plain(k)}]
+    compared = [
+        style_kind(one, main) for one in COMPARED if one not in {k.style for k in (main, *others) if is_plain(k)}
+    ]
     asked = [main, *others, *rounded_kinds(main, stopped), *tests.values(), *compared]
     possible, left_out = _possible(body, asked, settings)
     table = _table(body, possible, settings)

@@ -8,7 +8,8 @@ from django.urls import reverse
 from analysis.core.decision.answer import answers
 from analysis.core.records.decision import State
 from analysis.core.records.messages import HEALTH, Message, Private, Quantity, Unit
-from analysis.decision.page import LEADS, LINE_NAMES
+from analysis.decision.leads import LEADS
+from analysis.decision.page import LINE_NAMES
 from analysis.text.decision import TEXTS
 from analysis.text.say import Reader, say, say_all, show
 from athletes.models import FirstMeeting, HealthNote, LiftSet, TrainingDay
