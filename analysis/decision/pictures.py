@@ -1,4 +1,4 @@
-"""The pictures of the answer: both styles at lift-off, how hard one load is, and the course of a trial or of the work."""
+"""Pictures of the answer: both styles at lift-off, how hard one load is, the course of a trial or of the work."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What the decision reads of trials: the running one with its posterior, the last decided one, styles tried and left."""
+"""What the decision reads of trials: the running one with its posterior, the last decided, styles tried and left."""
 
 from __future__ import annotations
 

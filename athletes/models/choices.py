@@ -40,6 +40,6 @@ def choices(term: type[Term], blank: str | None = None) -> list[tuple[str, str |
 
 __all__ = [
     "BarKind", "BodySite", "GaveWay", "Grip", "HealthKind", "InNewStyle", "LengthUnit", "Lift", "MeasureKey",
-    "MissPosition", "Pronoun", "Result", "Role", "RuleReason", "Sex", "Shape", "ShapeRegion", "Standing", "Start", "Style",
-    "SuccessMeasure", "TrialStatus", "Verdict", "WeightUnit", "choices", "measure_choices",
+    "MissPosition", "Pronoun", "Result", "Role", "RuleReason", "Sex", "Shape", "ShapeRegion", "Standing", "Start",
+    "Style", "SuccessMeasure", "TrialStatus", "Verdict", "WeightUnit", "choices", "measure_choices",
 ]  # fmt: skip

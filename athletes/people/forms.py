@@ -77,7 +77,8 @@ class AthleteForm(forms.ModelForm):
     class Meta:
         model = Athlete
         fields = [
-            "club", "name", "pronoun", "born", "sex", "standing", "coach", "weight_unit", "hide_mass_from_athlete", "active",
+            "club", "name", "pronoun", "born", "sex", "standing", "coach", "weight_unit", "hide_mass_from_athlete",
+            "active",
         ]  # fmt: skip
         labels = {
             "pronoun": "How pages speak of the lifter",
