@@ -51,7 +51,7 @@ def decision_facts(athlete: Athlete, sources: Sources) -> DecisionFacts:
     weak = sources.profile("weak-link")
     links, build, results = links_of(weak, lifter, day), build_of(lifter), results_of(bests, main, other)
     best = bests[main].now_kg if main in bests else None
-    heavy_days = [one.day for one in lifter.sets if best and one.load_kg >= HEAVY * best]
+    heavy_on = [one.day for one in lifter.sets if best and one.load_kg >= HEAVY * best]
     return DecisionFacts(
         day=day,
         main_style=main,
@@ -76,7 +76,7 @@ def decision_facts(athlete: Athlete, sources: Sources) -> DecisionFacts:
         bar_and_grip=bar_and_grip_of(athlete, sources, main, best),
         candidates=candidates_of(weak),
         holidays=closed_days(athlete.club, day),
-        hours_since_heavy=24.0 * (day - max(heavy_days)).days if heavy_days else None,
+        hours_since_heavy=24.0 * (day - max(heavy_on)).days if heavy_on else None,
     )
 
 

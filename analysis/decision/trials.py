@@ -9,7 +9,7 @@ from analysis.core.records.decision import TrialFacts
 from analysis.core.records.estimates import TrialPoint, TrialVerdict
 from analysis.core.records.lifts import LifterRecord
 from analysis.core.settings import Settings
-from analysis.core.trials.rule import gain_of, trial_prior
+from analysis.core.trials.rule import gain_of, heavy_days, trial_prior
 from analysis.progress.stored import record_from
 from analysis.store.profiles import Sources
 from analysis.trials.reading import running_trial
@@ -17,7 +17,6 @@ from athletes.models import Athlete, Trial
 from athletes.schema.vocabulary import Style, SuccessMeasure, Verdict
 
 DECIDED_FOR = timedelta(weeks=26)  # a recorded decision is the answer for half a year
-HEAVY = 0.85  # share of the best new-style day from which a day counts as heavy
 
 
 def left_styles(athlete: Athlete, lifter: LifterRecord) -> dict[str, int]:
@@ -57,12 +56,12 @@ def running_facts(
 ) -> TrialFacts:
     """The running trial with what its posterior, begun at the belief before it, makes of the log."""
     style_of = {one.key: one.tags.style for one in lifter.sets}
+    load_of = {one.key: one.load_kg for one in lifter.sets}
     new, old = split_points(verdict.points, style_of, trial.new_style)
     sign = 1.0 if trial.new_style != Style.CONVENTIONAL else -1.0
     prior = trial_prior(sign * before[0], before[1], numbers)
     gain = gain_of(old, new, prior, numbers) if new and old else None
     heading = verdict.heading
-    best_new = max((p.estimate_kg for p in new), default=0.0)
     return TrialFacts(
         new_style=trial.new_style,
         old_style=trial.old_style or Style.CONVENTIONAL.value,
@@ -70,7 +69,7 @@ def running_facts(
         decision_day=trial.decide_on,
         days=verdict.sessions,
         days_planned=max(round(trial.weeks * trial.pulls_a_week), 1),
-        heavy_days=sum(p.estimate_kg >= HEAVY * best_new for p in new),
+        heavy_days=heavy_days(new, load_of, numbers),
         gain=float(gain.gain) if gain else 0.0,
         loss=float(gain.loss) if gain else 0.0,
         chance_better=float(gain.chance) if gain else 0.5,

@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 
 from django_tasks import task
 
-from analysis.store.profiles import KINDS, profile_of, stored_profiles, today_in
+from analysis.store.profiles import KINDS, profile_of, sees_health, sees_none, stored_profiles, today_in
 from athletes.models import Athlete, Club
 
 STEP = 1.5  # seconds of one task; then it enqueues the next, so that mails and imports get their turn
@@ -41,16 +41,17 @@ def refresh_some(club: Club, after: int, seconds: float = STEP) -> int | None:
     for pk in list(left.values_list("pk", flat=True)):
         one = Athlete.objects.filter(pk=pk)
         for kind in KINDS:
-            for profile in stored_profiles(one, kind, day):
-                if profile.updating:
-                    _work_out(profile.athlete, kind, day)
+            for reader in (sees_health, sees_none):
+                for profile in stored_profiles(one, kind, day, reader):
+                    if profile.updating:
+                        _work_out(profile.athlete, kind, day, profile.sees_health)
         if time.monotonic() > ends:
             return pk
     return None
 
 
-def _work_out(athlete: Athlete, kind: str, day: date) -> None:
+def _work_out(athlete: Athlete, kind: str, day: date, sees_health: bool) -> None:
     try:
-        profile_of(athlete, kind, day)
+        profile_of(athlete, kind, day, sees_health=sees_health)
     except Exception:
         logger.exception("The %s of athlete %s could not be worked out", kind, athlete.pk)

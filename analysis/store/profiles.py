@@ -149,6 +149,16 @@ def profile_of(athlete: Athlete, kind: str, as_of: date, *, sees_health: bool) -
     return Sources(athlete, as_of, sees_health=sees_health).profile(kind)
 
 
+def sees_health(_: Athlete) -> bool:
+    """A reader who may see health, as the coach and the athlete may."""
+    return True
+
+
+def sees_none(_: Athlete) -> bool:
+    """A reader who may not."""
+    return False
+
+
 def stored_profiles(
     athletes: QuerySet[Athlete], kind: str, as_of: date, sees_health: Callable[[Athlete], bool]
 ) -> list[Profile]:

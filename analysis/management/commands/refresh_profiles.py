@@ -5,18 +5,8 @@ from typing import Any
 
 from django.core.management.base import BaseCommand
 
-from analysis.store.profiles import KINDS, refresh, stored_profiles, today_in
+from analysis.store.profiles import KINDS, refresh, sees_health, sees_none, stored_profiles, today_in
 from athletes.models import Athlete, Club
-
-
-def sees_health(_: Athlete) -> bool:
-    """A reader who may see health, as the coach and the athlete may."""
-    return True
-
-
-def sees_none(_: Athlete) -> bool:
-    """A reader who may not."""
-    return False
 
 
 class Command(BaseCommand):

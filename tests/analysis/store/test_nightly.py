@@ -1,5 +1,6 @@
 """A club's profiles are worked out when its own day begins, in short steps, whatever one log does."""
 
+from collections import Counter
 from datetime import UTC, datetime
 
 import pytest
@@ -59,4 +60,6 @@ def test_a_step_ends_after_its_time_and_the_next_goes_on_behind_it(cast, two_kin
     first = nightly.refresh_some(cast.quarry, 0, seconds=-1)
     assert len(two_kinds) == 1 and first is not None
     nightly.refresh_some(cast.quarry, first, seconds=60)
-    assert len(two_kinds) == len(set(two_kinds)) == cast.quarry.athletes.filter(active=True).count()
+    readers = {"Petra Moss": 2}  # fails for who may see health and is tried once more without it
+    active = cast.quarry.athletes.filter(active=True).values_list("name", flat=True)
+    assert Counter(two_kinds) == {name: readers.get(name, 1) for name in active}
