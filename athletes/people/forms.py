@@ -99,6 +99,7 @@ class AthleteForm(forms.ModelForm):
     def __init__(self, user: User, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.fields["name"].widget.attrs["autocomplete"] = "off"
+        self.fields["pronoun"].required = False
         self.offer_clubs(user)
         decides = clubs_where(user, DECIDERS)
         if self.instance.pk is None and not decides:
@@ -128,6 +129,10 @@ class AthleteForm(forms.ModelForm):
             return None
         found = Athlete.objects.filter(club_id=int(number), name_key=name_key(name)).exclude(pk=self.instance.pk)
         return found.first() if name_key(name) else None
+
+    def clean_pronoun(self) -> str:
+        """What is set; nothing chosen leaves it as it is."""
+        return self.cleaned_data["pronoun"] or self.instance.pronoun
 
     def clean_name(self) -> str:
         name = " ".join(self.cleaned_data["name"].split())
