@@ -7,7 +7,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('athletes', '0013_prepared_files'),
+        ('athletes', '0015_birth_year'),
     ]
 
     operations = [
