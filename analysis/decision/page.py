@@ -14,10 +14,8 @@ from analysis.decision.leads import leads_to, trial_form
 from analysis.decision.pictures import Picture, demands, figures, third
 from analysis.store.profiles import Sources
 from analysis.text.decision import TEXTS
-from analysis.text.say import STYLE_NAMES, Reader, quantity, say, say_all
-from athletes.access.permissions import may, may_see_mass
+from analysis.text.say import STYLE_NAMES, Reader, quantity, reader_of, say, say_all
 from athletes.models import Athlete, User
-from athletes.schema.vocabulary import Pronoun
 
 LINE_NAMES = {
     "how-wide": "How wide",
@@ -154,19 +152,6 @@ def lists_of(answer: Answer, facts: DecisionFacts, reader: Reader, test: str) ->
 
 def _list(name: str, items: list[str], empty: str) -> ShownList:
     return ShownList(name, items[0] if items else empty, items or [empty[:1].upper() + empty[1:] + "."])
-
-
-def reader_of(athlete: Athlete, viewer: User) -> Reader:
-    """The viewer's units and the kinds of private data they may see of this athlete."""
-    kinds = {Private.HEALTH: may(viewer, athlete, "health"), Private.MASS: may_see_mass(viewer, athlete)}
-    return Reader(
-        weight_unit=viewer.weight_unit,
-        length_unit=viewer.length_unit,
-        allowed=frozenset(kind for kind, allowed in kinds.items() if allowed),
-        name=athlete.name.split()[0],
-        own=getattr(athlete, "viewer_role", "") == "self",
-        pronoun=Pronoun(athlete.pronoun),
-    )
 
 
 def test_words(action: NextAction) -> str:
