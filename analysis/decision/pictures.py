@@ -9,9 +9,8 @@ from datetime import date, timedelta
 from django.urls import reverse
 from django.utils.safestring import SafeString, mark_safe
 
-from analysis.core.decision.days import working_day
+from analysis.core.decision.days import weeks_ahead, working_day
 from analysis.core.decision.states import trial_start, trial_weeks
-from analysis.core.decision.work_ahead import weeks_ahead
 from analysis.core.leverages.findings import paired
 from analysis.core.records.decision import Answer, DecisionFacts, State
 from analysis.core.records.estimates import TrialPlan, TrialVerdict

@@ -5,8 +5,7 @@ from datetime import date, timedelta
 import pytest
 
 from analysis.core.decision.answer import answer
-from analysis.core.decision.days import easter, holidays, is_closed, test_day, working_day
-from analysis.core.decision.work_ahead import weeks_ahead
+from analysis.core.decision.days import easter, holidays, is_closed, test_day, weeks_ahead, working_day
 from analysis.core.records.decision import State
 from analysis.core.settings import DEFAULTS, layered
 from tests.core.decision.facts import DAY, ONE_FOR_EACH_STATE, RUNNING, facts
