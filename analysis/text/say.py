@@ -8,11 +8,13 @@ from datetime import date
 from math import degrees
 
 from analysis.core.records.messages import HEALTH, Message, Private, Quantity, Unit, Value
-from analysis.text import decision, wall
+from analysis.text import decision, log, wall
+from athletes.access.permissions import may, may_see_mass
+from athletes.models import Athlete, User
 from athletes.schema.units import CM_PER_INCH, KG_PER_LB, format_number
 from athletes.schema.vocabulary import Style
 
-TEXTS = decision.TEXTS | wall.TEXTS
+TEXTS = decision.TEXTS | log.TEXTS | wall.TEXTS
 PRIVATE = decision.PRIVATE | {code: HEALTH for code in wall.TEXTS if code.startswith(wall.PRIVATE_STARTS)}
 STYLE_NAMES: dict[str, str] = {term.value: term.label for term in Style}
 
@@ -27,6 +29,18 @@ class Reader:
     name: str = ""
     own: bool = False
     terms: Mapping[str, str] = field(default_factory=lambda: STYLE_NAMES)
+
+
+def reader_of(athlete: Athlete, viewer: User) -> Reader:
+    """The viewer's units and the kinds of private data they may see of this athlete."""
+    kinds = {Private.HEALTH: may(viewer, athlete, "health"), Private.MASS: may_see_mass(viewer, athlete)}
+    return Reader(
+        weight_unit=viewer.weight_unit,
+        length_unit=viewer.length_unit,
+        allowed=frozenset(kind for kind, allowed in kinds.items() if allowed),
+        name=athlete.name.split()[0],
+        own=getattr(athlete, "viewer_role", "") == "self",
+    )
 
 
 def may_read(message: Message, reader: Reader) -> bool:
