@@ -20,7 +20,7 @@ from analysis.leverages.plate import CURVE_CHOICES, CURVES, POSITIONS, handles_o
 from analysis.leverages.tables import numbers_table, style_heads
 from analysis.leverages.what_if import CHANGES, WhatIfForm
 from analysis.store.bridge import latest_readings
-from analysis.text.say import TEXTS, Reader, say
+from analysis.text.say import TEXTS, Reader, reader_of, say
 from athletes.access.permissions import may
 from athletes.models import User
 from athletes.models.choices import Lift, TrialStatus
@@ -107,7 +107,7 @@ def pair_report(page: Page, asked: Asked) -> LeverageReport:
 
 def drawn_context(page: Page, asked: Asked, viewer: User) -> dict[str, object]:
     """Everything of the picture and its answer; CoreError when the measurements cannot belong to one body."""
-    report, reader = pair_report(page, asked), reader_of(page, viewer)
+    report, reader = pair_report(page, asked), reader_of(page.athlete, viewer)
     styles = [s for s in report.styles if s.joints]
     base: dict[str, object] = {"asked": asked, "form": asked.form, "step": next_step(page, styles, viewer)}
     base["warnings"] = report.warnings + tuple(w for s in styles for w in s.warnings)
@@ -140,12 +140,6 @@ def widest_words(page: Page) -> str:
     limit = page.limits[0]
     by = "tried with a dowel" if limit.widest_m == page.lifter.comfortable_stance_m else "between the discs"
     return f"{written(limit.widest_m, page)} at most, {by}"
-
-
-def reader_of(page: Page, viewer: User) -> Reader:
-    """The viewer's units and how the athlete is spoken of."""
-    own = getattr(page.athlete, "viewer_role", "") == "self"
-    return Reader(page.weight_unit, page.length_unit, name=page.athlete.name.split()[0], own=own)
 
 
 def told(message: Message, reader: Reader) -> str:

@@ -14,7 +14,7 @@ from analysis.core.leverages.pair import HIPS, PULL, TRUNK, Shown, closer_until,
 from analysis.core.leverages.postures import range_postures
 from analysis.core.records.messages import Message
 from analysis.core.records.pulls import LeverageReport, StyleReport
-from analysis.drawings import pair
+from analysis.drawings import stage as drawing
 from analysis.drawings.panels import Sheet, key_index
 from analysis.drawings.plan import Handle, plan
 from analysis.leverages.page import LABELS, Page
@@ -91,16 +91,16 @@ def written(metres: float, page: Page, unit: bool = True) -> str:
     return f"{number}\u00a0{page.length_unit}" if unit else number
 
 
-def line_of(curve: str, styles: Sequence[StyleReport], page: Page) -> pair.Line:
+def line_of(curve: str, styles: Sequence[StyleReport], page: Page) -> drawing.Line:
     """The values of one chart; work as % of the first style's at lift-off, which tells nobody's body mass."""
     key, title = CURVES[curve]
     if key.endswith("_m"):
         scale = page.units.of(1.0)
-        return pair.Line(f"{title}, {page.units.name}", *(np.asarray(s.pull[key] * scale) for s in styles))
+        return drawing.Line(f"{title}, {page.units.name}", *(np.asarray(s.pull[key] * scale) for s in styles))
     if key.endswith("_nm"):
         base = float(styles[0].pull[key][0])
-        return pair.Line(title, *(np.asarray(s.pull[key] / base * 100.0) for s in styles))
-    return pair.Line(title, *(np.asarray(s.pull[key]) for s in styles))
+        return drawing.Line(title, *(np.asarray(s.pull[key] / base * 100.0) for s in styles))
+    return drawing.Line(title, *(np.asarray(s.pull[key]) for s in styles))
 
 
 def kinds_of(styles: Sequence[StyleReport]) -> list[tuple[str, str]]:
@@ -111,16 +111,16 @@ def kinds_of(styles: Sequence[StyleReport]) -> list[tuple[str, str]]:
 def plate(report: LeverageReport, page: Page, curve: str, at: str, ghosts: bool, handles: Sequence[Handle]) -> Plate:
     """The picture of two styles with the bar at a key position."""
     styles = [s for s in report.styles if s.joints]
-    sheet = pair.stage(styles, lambda metres: written(metres, page))
+    sheet = drawing.stage(styles, lambda metres: written(metres, page))
     outlines = range_postures(page.body, report) if ghosts else {}
     drawn = []
     for which, style in zip(("first", "second"), styles, strict=True):
         index = key_index(style, POSITIONS[at])
-        svg = pair.figure(style, index, sheet, kinds_of(styles), label_of(style), outlines.get(style.name, ()))
+        svg = drawing.figure(style, index, sheet, kinds_of(styles), label_of(style), outlines.get(style.name, ()))
         drawn.append(_figure(which, style, index, svg.svg(slugify(which))))
     line = line_of(curve, styles, page)
     words = chart_words(line, styles, page)
-    svg = pair.chart(styles, line, sheet, words)
+    svg = drawing.chart(styles, line, sheet, words)
     return Plate(
         figures=tuple(drawn),
         plan=floor_plan(styles, page, handles),
@@ -141,7 +141,7 @@ def label_of(style: StyleReport) -> str:
 
 def _figure(which: str, style: StyleReport, index: int, svg: str) -> Figure:
     kind = style.setup.preset if style.setup else style.name
-    bent = tuple(zip(("knee", "hip", "trunk"), pair.bent_words(style, index), strict=True))
+    bent = tuple(zip(("knee", "hip", "trunk"), drawing.bent_words(style, index), strict=True))
     return Figure(which, kind, label_of(style), bent, mark_safe(svg))  # noqa: S308 - our own drawing, escaped
 
 
@@ -220,22 +220,22 @@ def moving(report: LeverageReport, page: Page, curve: str) -> Mapping[str, objec
     styles = [s for s in report.styles if s.joints]
     if len(styles) < 2:
         return {"styles": {}}
-    sheet = pair.stage(styles, lambda metres: written(metres, page))
+    sheet = drawing.stage(styles, lambda metres: written(metres, page))
     line, of = line_of(curve, styles, page), page.units.of
-    top, _ = pair.scale_of(line)
+    top, _ = drawing.scale_of(line)
     found = {}
     for which, style, values in zip(("first", "second"), styles, (line.first, line.second), strict=True):
         z = style.pull["z_m"]
         knee = float(z[style.knee_index])
         found[which] = {
-            "parts": pair.frames(style, values, top, sheet, which),
+            "parts": drawing.frames(style, values, top, sheet, which),
             "ends": [of(float(z[0])), of(float(z[-1]))],
             "knee": of(knee),
         }
     return {"styles": found, "unit": page.length_unit}
 
 
-def chart_words(line: pair.Line, styles: Sequence[StyleReport], page: Page) -> str:
+def chart_words(line: drawing.Line, styles: Sequence[StyleReport], page: Page) -> str:
     """The chart in a sentence with its numbers."""
     parts = [
         f"{label_of(s)} {values[0]:.0f} at lift-off, {values[s.knee_index]:.0f} at the knee, "

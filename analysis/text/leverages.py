@@ -28,8 +28,15 @@ TEXTS: dict[str, str] = {
     "leverages-curve-to-knee": "{style} keeps the hips closer below the knee only.",
     "leverages-curve-some": "{style} brings the hips closer only later in the pull.",
     "leverages-curve-never": "{style} keeps the hips no closer at any height.",
-    "build-arms-long": "Long arms for this height",
-    "build-arms-short": "Short arms for this height",
-    "build-legs-long": "long legs",
-    "build-trunk-long": "long trunk",
 }
+
+BUILD: dict[str, str] = {  # the measuring sheet: what the lengths say, what comes next
+    "build-arms-long": "Long arms for {stature}",
+    "build-arms-short": "Short arms for {stature}",
+    "build-arms-usual": "Arms as usual for {stature}",
+    "build-ground": "Arm span {size} {way} than the stature; {count} of the four leading lengths known.",
+    "build-ground-usual": "Arm span and stature are nearly the same; {count} of the four leading lengths known.",
+    "build-some": "{count} of four lengths known",
+    "build-some-ground": "The four leading lengths draw every style to scale.",
+}
+TEXTS |= BUILD

@@ -115,3 +115,10 @@ def test_each_step_is_done_by_what_it_asks_for(cast):
 def test_the_first_thing_to_do_is_the_heading(signed_in, cast):
     text = signed_in("ona").get(reverse("start")).content.decode()
     assert "<h1>Next: four lengths</h1>" in text and "4 of 6 still to do" in text
+
+
+def test_the_owner_of_an_empty_club_comes_to_its_first_steps_and_of_a_filled_one_to_the_squad(signed_in, cast):
+    assert signed_in("ona").get("/").url == "/squad/"
+    Athlete.objects.filter(club=cast.quarry).delete()
+    assert signed_in("ona").get("/").url == reverse("start")
+    assert signed_in("stan").get("/").url == "/squad/"
