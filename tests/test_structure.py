@@ -102,7 +102,6 @@ SMALL_ON_PURPOSE = {  # what Django or the server names, or what nothing else st
     "analysis/kinds.py",
     "athletes/models/media.py",
     "athletes/web/context.py",
-    "athletes/web/unit_tags.py",
     "athletes/schema/names.py",
     "athletes/units/efforts.py",
     "athletes/reader/file/places.py",

@@ -15,7 +15,7 @@ from analysis.leverages.page import page_for
 from analysis.leverages.pictures import PanelRow, panel_row
 from analysis.store.profiles import Sources
 from analysis.text.say import STYLE_NAMES, Reader, quantity, say, say_all
-from athletes.access.permissions import may, may_see_mass
+from analysis.text.tags import reader_of
 from athletes.models import Athlete, User
 
 # Where the button of a state leads: the name of an address of the athlete.
@@ -118,18 +118,6 @@ def decision_for(athlete: Athlete, viewer: User, sources: Sources) -> ShownDecis
         outcomes=[outcome_words(one, reader) for one in answer.next_action.outcomes],
         other=STYLE_NAMES[facts.other_style],
         row=figures(athlete, viewer, sources, (facts.main_style, facts.other_style)),
-    )
-
-
-def reader_of(athlete: Athlete, viewer: User) -> Reader:
-    """The viewer's units and the kinds of private data they may see of this athlete."""
-    kinds = {Private.HEALTH: may(viewer, athlete, "health"), Private.MASS: may_see_mass(viewer, athlete)}
-    return Reader(
-        weight_unit=viewer.weight_unit,
-        length_unit=viewer.length_unit,
-        allowed=frozenset(kind for kind, allowed in kinds.items() if allowed),
-        name=athlete.name.split()[0],
-        own=getattr(athlete, "viewer_role", "") == "self",
     )
 
 

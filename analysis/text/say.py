@@ -7,11 +7,15 @@ from dataclasses import dataclass, field
 from datetime import date
 from math import degrees
 
-from analysis.core.records.messages import Message, Private, Quantity, Unit, Value
-from analysis.text.decision import PRIVATE, TEXTS
-from athletes.schema.units import CM_PER_INCH, KG_PER_LB, format_number
+from django.utils.translation import gettext
+
+from analysis.core.records.messages import Message, Private, Quantity, Unit, Value, Verbatim, Words
+from analysis.text import decision, findings
+from athletes.schema.units import CM_PER_INCH, KG_PER_LB, format_number, show_weight
 from athletes.schema.vocabulary import Style
 
+TEXTS = decision.TEXTS | findings.TEXTS
+PRIVATE = decision.PRIVATE | findings.PRIVATE
 STYLE_NAMES: dict[str, str] = {term.value: term.label for term in Style}
 
 
@@ -32,16 +36,16 @@ def may_read(message: Message, reader: Reader) -> bool:
     return message.needs | PRIVATE.get(message.code, frozenset()) <= reader.allowed
 
 
-def say(message: Message, reader: Reader) -> str:
+def say(message: Words, reader: Reader) -> str:
     """The sentence, "" for who may not read it; KeyError for a code without words or a place without a value."""
-    if not may_read(message, reader):
-        return ""
+    if isinstance(message, str) or not may_read(message, reader):
+        return message if isinstance(message, str) else ""
     values = {name: show(value, reader) for name, value in message.values.items()}
-    text = TEXTS[message.code].format_map({"name": reader.name or "the lifter", **values})
+    text = gettext(TEXTS[message.code]).format_map({"name": reader.name or "the lifter", **values})
     return text[:1].upper() + text[1:]
 
 
-def say_all(messages: Iterable[Message], reader: Reader) -> list[str]:
+def say_all(messages: Iterable[Words], reader: Reader) -> list[str]:
     """The sentences the reader may see, in order."""
     return [text for text in (say(message, reader) for message in messages) if text]
 
@@ -50,6 +54,12 @@ def show(value: Value, reader: Reader) -> str:
     """A value as the reader writes it."""
     if isinstance(value, Quantity):
         return quantity(value, reader)
+    if isinstance(value, Verbatim):
+        return value.text
+    if isinstance(value, Message):
+        return _inside(value, reader)
+    if isinstance(value, tuple):
+        return "; ".join(text for text in (_inside(one, reader) for one in value) if text)
     if isinstance(value, date):
         return f"{value.day} {value:%B}"
     if isinstance(value, str):
@@ -57,17 +67,33 @@ def show(value: Value, reader: Reader) -> str:
     return str(value)
 
 
+def _inside(message: Message, reader: Reader) -> str:
+    """A message within another: without its full stop, the first letter as its words have it."""
+    if not may_read(message, reader):
+        return ""
+    values = {name: show(value, reader) for name, value in message.values.items()}
+    return gettext(TEXTS[message.code]).format_map({"name": reader.name or "the lifter", **values}).removesuffix(".")
+
+
 def quantity(value: Quantity, reader: Reader) -> str:
     """A number with its unit, as a range where it has one; chances as tenths, never surer than 9 in 10."""
     if value.unit == Unit.CHANCE:
         return chance_words(value)
+    if value.unit == Unit.LOAD:
+        return show_weight(value.value, reader.weight_unit)
     scale, decimals, symbol = _written(value.unit, reader)
     if value.low is not None and value.high is not None:
-        low, high = (format_number(end * scale, decimals) for end in (value.low, value.high))
-        return f"{low}–{high}{symbol}" if low != high else f"{low}{symbol}"
-    number = format_number(value.value * scale, decimals)
+        low, high = (_number(end * scale, decimals, value.signed) for end in (value.low, value.high))
+        join = " to " if value.signed else "–"
+        return f"{low}{join}{high}{symbol}" if low != high else f"{low}{symbol}"
+    number = _number(value.value * scale, decimals, value.signed)
     plural = "s" if symbol in (" week", " day", " year") and number != "1" else ""
     return f"{number}{symbol}{plural}"
+
+
+def _number(value: float, decimals: int, signed: bool) -> str:
+    sign = "+" if signed and round(value, decimals) > 0 else ""
+    return sign + format_number(value, decimals)
 
 
 def chance_words(value: Quantity) -> str:
@@ -93,4 +119,7 @@ def _written(unit: Unit, reader: Reader) -> tuple[float, int, str]:
         Unit.DAY: (1.0, 0, " day"),
         Unit.YEAR: (1.0, 1, " year"),
         Unit.SORENESS: (1.0, 0, " of 10"),
+        Unit.SECOND: (1.0, 1, " s"),
+        Unit.NEWTON_METRE: (0.001, 1, " kN m"),
+        Unit.RPE: (1.0, 1, ""),
     }[unit]

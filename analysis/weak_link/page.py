@@ -72,7 +72,8 @@ def for_page(payload: dict[str, Any]) -> dict[str, Any]:
         if offer:
             offer["not_before"] = date.fromisoformat(offer["not_before"])
     counts = shown["counts"]
-    shown["leaning"] = leaning(shown["why_not"], counts["misses"] + counts["heavy_made"])
+    unexplained = any(isinstance(one, dict) and one["code"] == "weak.unexplained" for one in shown["why_not"])
+    shown["leaning"] = leaning(unexplained, counts["misses"] + counts["heavy_made"])
     for row in shown["excluded"]:
         row["day"] = date.fromisoformat(row["day"])
     for row in shown["misses_by_position"]:

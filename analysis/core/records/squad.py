@@ -5,18 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from analysis.core.records.messages import Words
+
 
 @dataclass(frozen=True, slots=True)
 class Reason:
-    """Why the coach should look: a code, an urgency (1 first), words with counts and dates, the rows behind it.
-
-    `private` reasons speak of pain or soreness and are for the coach and the athlete only.
-    """
+    """Why the coach should look: a code, an urgency (1 first), words or a message, the rows behind it."""
 
     code: str
     urgency: int
-    text: str
-    private: bool = False
+    text: Words
     set_keys: tuple[str, ...] = ()
 
 
