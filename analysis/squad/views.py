@@ -1,4 +1,4 @@
-"""Review a squad: who needs the coach's eye this week, and why."""
+"""The squad as a table with every reason, and the numbers of the trade in force."""
 
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
@@ -21,7 +21,7 @@ A_PAGE = 100  # rows; a squad of 500 then still answers at once
 
 @login_required
 @require_safe
-def squad(request: SignedInRequest) -> HttpResponse:
+def squad_table(request: SignedInRequest) -> HttpResponse:
     """One row per athlete of the club, most urgent first; sorted and filtered as asked."""
     club = current_club(request)
     as_of = today_in(club)

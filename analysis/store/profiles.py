@@ -114,7 +114,11 @@ class Sources:
         self._stored |= {kind: _readable(found, kind, self.sees_health) for kind in kinds}
 
     def _computed(self, kind: str) -> Payload:
-        payload = KINDS[kind](self) | {HAS_HEALTH: self._has_health}
+        return self.keep(kind, KINDS[kind](self))
+
+    def keep(self, kind: str, payload: Payload) -> Payload:
+        """Store a payload as what holds now for such readers; returns it."""
+        payload = payload | {HAS_HEALTH: self._has_health}
         self._stored[kind] = payload
         try:
             with transaction.atomic():

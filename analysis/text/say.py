@@ -9,13 +9,14 @@ from math import degrees
 
 from django.utils.translation import gettext
 
-from analysis.core.records.messages import Message, Private, Quantity, Unit, Value, Verbatim, Words
-from analysis.text import decision, findings
+from analysis.core.records.messages import HEALTH, Message, Private, Quantity, Unit, Value, Verbatim, Words
+from analysis.text import decision, findings, wall
 from athletes.schema.units import CM_PER_INCH, KG_PER_LB, format_number, show_weight
 from athletes.schema.vocabulary import Style
 
-TEXTS = decision.TEXTS | findings.TEXTS
+TEXTS = decision.TEXTS | findings.TEXTS | wall.TEXTS
 PRIVATE = decision.PRIVATE | findings.PRIVATE
+PRIVATE |= {code: HEALTH for code in wall.TEXTS if code.startswith(wall.PRIVATE_STARTS)}
 STYLE_NAMES: dict[str, str] = {term.value: term.label for term in Style}
 
 

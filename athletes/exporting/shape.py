@@ -15,6 +15,7 @@ from athletes.models import (
     Measurement,
     MeasuringVisit,
     MeetEntry,
+    Posture,
     StyleRecord,
     TrainingDay,
     Trial,
@@ -30,6 +31,7 @@ LISTS: dict[str, type[models.Model]] = {
     "days": TrainingDay,
     "health_notes": HealthNote,
     "decisions": Decision,
+    "postures": Posture,
 }
 
 

@@ -25,6 +25,7 @@ from athletes.models.people import (
     StyleRecord,
     User,
 )
+from athletes.models.postures import Posture
 from athletes.models.training import Bar, LiftSet, PlanItem, Presence, PullFields, TrainingDay
 from athletes.models.trials import Attempt, Decision, Meet, MeetEntry, Trial
 
@@ -57,6 +58,7 @@ __all__ = [
     "OutgoingMail",
     "Picture",
     "PlanItem",
+    "Posture",
     "PreparedFile",
     "Presence",
     "PullFields",

@@ -1,4 +1,4 @@
-"""Numbers in the reader's units and words as people say them, such as `{{ kg|weight:user }}`, `{{ slug|style_name }}`."""
+"""Numbers in the reader's units, `{{ kg|weight:user }}`, and words as people say them, `{{ slug|style_name }}`."""
 
 from collections.abc import Iterable
 from typing import Any

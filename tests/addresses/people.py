@@ -13,6 +13,8 @@ ADDRESSES = {
     "build": row(ATHLETE, get=SEEN, post=NO_VERB),
     "measure": row(ATHLETE, get=WORKERS_ONLY, post=WORKERS_ONLY),
     "measure-edit": row({"pk": "athlete", "visit": "visit"}, get=WORKERS_ONLY, post=WORKERS_ONLY),
+    "posture": row(ATHLETE, get=SEEN, post=WORKERS_ONLY),
+    "posture-edit": row({"pk": "athlete", "entry": "posture"}, get=WORKERS_ONLY, post=WORKERS_ONLY),
     "health-notes": row(ATHLETE, get=COACH_AND_SELF, post=COACH_AND_SELF),
     "how-to-measure": row({}, get=SIGNED_IN, post=NO_VERB),
 }

@@ -65,6 +65,7 @@ def things_of(
             before={"uid": str(uuid4()), "day": str(DAY), "load_typed": "90", "load_unit": "kg", "load_kg": 90.0},
         ),
         "visit": make("MeasuringVisit", athlete=athlete, day=DAY),
+        "posture": make("Posture", athlete=athlete, style="sumo", day=DAY, source="tape", heels_cm=60.0),
         "note": make("HealthNote", athlete=athlete, kind="pain", site="hip", noted_on=DAY),
         "plan": make("PlanItem", athlete=athlete, day=DAY),
         "bar": make("Bar", club=club, name="Old stiff", kind="stiff"),

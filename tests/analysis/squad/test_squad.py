@@ -8,7 +8,7 @@ from django.utils import timezone
 from analysis.store.profiles import refresh, stored_profiles, today_in
 from athletes.models import Athlete, LiftSet, TrainingDay
 
-URL = "/squad/"
+URL = "/squad/table/"
 
 
 def log(athlete, days_ago=1, **more):

@@ -15,8 +15,8 @@ TODAY = timezone.localdate()
 MOST = 15
 BAR = 1  # of every page about one lifter: who stands before and after in the squad
 CLUB = (
-    "/squad/", "/squad/misses/", "/squad/misses/?share=50", "/squad/trials/", "/tonight/", "/tonight/print/",
-    "/floor/state/", "/people/", "/club/", "/club/settings/", "/meets/", "/exports/",
+    "/squad/", "/squad/table/", "/squad/misses/", "/squad/misses/?share=50", "/squad/trials/", "/tonight/",
+    "/tonight/print/", "/floor/state/", "/people/", "/club/", "/club/settings/", "/meets/", "/exports/",
 )  # fmt: skip
 MEET = ("", "board/", "state/", "enter/")
 ATHLETE = (
