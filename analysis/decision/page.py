@@ -14,8 +14,7 @@ from analysis.decision.facts import decision_facts
 from analysis.leverages.page import page_for
 from analysis.leverages.pictures import PanelRow, panel_row
 from analysis.store.profiles import Sources
-from analysis.text.say import STYLE_NAMES, Reader, quantity, say, say_all
-from analysis.text.tags import reader_of
+from analysis.text.say import STYLE_NAMES, Reader, quantity, reader_of, say, say_all
 from athletes.models import Athlete, User
 
 # Where the button of a state leads: the name of an address of the athlete.

@@ -10,11 +10,13 @@ from math import degrees
 from django.utils.translation import gettext
 
 from analysis.core.records.messages import HEALTH, Message, Private, Quantity, Unit, Value, Verbatim, Words
-from analysis.text import decision, findings, wall
+from analysis.text import decision, findings, log, wall
+from athletes.access.permissions import may, may_see_mass
+from athletes.models import Athlete, User
 from athletes.schema.units import CM_PER_INCH, KG_PER_LB, format_number, show_weight
 from athletes.schema.vocabulary import Style
 
-TEXTS = decision.TEXTS | findings.TEXTS | wall.TEXTS
+TEXTS = decision.TEXTS | findings.TEXTS | log.TEXTS | wall.TEXTS
 PRIVATE = decision.PRIVATE | findings.PRIVATE
 PRIVATE |= {code: HEALTH for code in wall.TEXTS if code.startswith(wall.PRIVATE_STARTS)}
 STYLE_NAMES: dict[str, str] = {term.value: term.label for term in Style}
@@ -30,6 +32,18 @@ class Reader:
     name: str = ""
     own: bool = False
     terms: Mapping[str, str] = field(default_factory=lambda: STYLE_NAMES)
+
+
+def reader_of(athlete: Athlete, viewer: User) -> Reader:
+    """The viewer's units and the kinds of private data they may see of this athlete."""
+    kinds = {Private.HEALTH: may(viewer, athlete, "health"), Private.MASS: may_see_mass(viewer, athlete)}
+    return Reader(
+        weight_unit=viewer.weight_unit,
+        length_unit=viewer.length_unit,
+        allowed=frozenset(kind for kind, allowed in kinds.items() if allowed),
+        name=athlete.name.split()[0],
+        own=getattr(athlete, "viewer_role", "") == "self",
+    )
 
 
 def may_read(message: Message, reader: Reader) -> bool:

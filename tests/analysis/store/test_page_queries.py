@@ -20,11 +20,11 @@ CLUB = (
 )  # fmt: skip
 MEET = ("", "board/", "state/", "enter/")
 ATHLETE = (
-    "progress/", "back-load/", "bar-and-grip/", "weak-link/", "trial/", "trial/years/", "lifts/",
+    "back-load/", "bar-and-grip/", "weak-link/", "trial/", "trial/years/", "lifts/",
     "lifts/?lift=deadlift&result=missed", "lifts/new/", "rows/", "plan/", "plan/print/", "hand-over/", "changes/",
     "looks/", "build/", "health/", "leverages/", "export/",
 )  # fmt: skip
-BROAD = {"": 17, "report/": 17, "styles/": 19, "trial/test-day/": 16, "meets/": 16}
+BROAD = {"": 17, "log/": 19, "report/": 17, "styles/": 19, "trial/test-day/": 16, "meets/": 16}
 
 
 @pytest.fixture
