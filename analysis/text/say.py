@@ -14,7 +14,7 @@ from analysis.text import decision, findings, log, wall
 from athletes.access.permissions import may, may_see_mass
 from athletes.models import Athlete, User
 from athletes.schema.units import CM_PER_INCH, KG_PER_LB, format_number, show_weight
-from athletes.schema.vocabulary import Style
+from athletes.schema.vocabulary import Pronoun, Style
 
 TEXTS = decision.TEXTS | findings.TEXTS | log.TEXTS | wall.TEXTS
 PRIVATE = decision.PRIVATE | findings.PRIVATE
@@ -31,6 +31,7 @@ class Reader:
     allowed: frozenset[Private] = frozenset()
     name: str = ""
     own: bool = False
+    pronoun: Pronoun = Pronoun.THEY
     terms: Mapping[str, str] = field(default_factory=lambda: STYLE_NAMES)
 
 
@@ -43,6 +44,7 @@ def reader_of(athlete: Athlete, viewer: User) -> Reader:
         allowed=frozenset(kind for kind, allowed in kinds.items() if allowed),
         name=athlete.name.split()[0],
         own=getattr(athlete, "viewer_role", "") == "self",
+        pronoun=Pronoun(athlete.pronoun),
     )
 
 
@@ -53,11 +55,37 @@ def may_read(message: Message, reader: Reader) -> bool:
 
 def say(message: Words, reader: Reader) -> str:
     """The sentence, "" for who may not read it; KeyError for a code without words or a place without a value."""
-    if isinstance(message, str) or not may_read(message, reader):
-        return message if isinstance(message, str) else ""
-    values = {name: show(value, reader) for name, value in message.values.items()}
-    text = gettext(TEXTS[message.code]).format_map({"name": reader.name or "the lifter", **values})
+    if isinstance(message, str):
+        return message
+    text = _filled(message, reader)
     return text[:1].upper() + text[1:]
+
+
+def _filled(message: Message, reader: Reader) -> str:
+    """The words of a code with its values in their places, "" for who may not read it."""
+    if not may_read(message, reader):
+        return ""
+    values = {name: shown(value, reader) for name, value in message.values.items()}
+    subject, object_, whose = ("you", "you", "your") if reader.own else reader.pronoun.forms
+    spoken = {"name": reader.name or "the lifter", "she": subject, "her": object_, "whose": whose}
+    return gettext(TEXTS[message.code]).format_map({**spoken, **values})
+
+
+class Counted(int):
+    """A count that a template may write with its thing: `{misses:miss}` is "1 miss" or "3 misses"."""
+
+    def __format__(self, spec: str) -> str:
+        return counted(self, spec) if spec else str(int(self))
+
+
+def counted(count: int, thing: str) -> str:
+    """ "1 heavy set", "3 heavy sets", "2 misses"."""
+    return f"{count} {thing}{'' if count == 1 else 'es' if thing.endswith('s') else 's'}"
+
+
+def shown(value: Value, reader: Reader) -> str | Counted:
+    """A value for a template: a plain whole number as one that can be written with its thing, else its words."""
+    return Counted(value) if isinstance(value, int) else show(value, reader)
 
 
 def say_all(messages: Iterable[Words], reader: Reader) -> list[str]:
@@ -72,22 +100,14 @@ def show(value: Value, reader: Reader) -> str:
     if isinstance(value, Verbatim):
         return value.text
     if isinstance(value, Message):
-        return _inside(value, reader)
+        return _filled(value, reader).removesuffix(".")
     if isinstance(value, tuple):
-        return "; ".join(text for text in (_inside(one, reader) for one in value) if text)
+        return "; ".join(text.removesuffix(".") for text in (_filled(one, reader) for one in value) if text)
     if isinstance(value, date):
         return f"{value.day} {value:%B}"
     if isinstance(value, str):
         return reader.terms.get(value, value.replace("-", " "))
     return str(value)
-
-
-def _inside(message: Message, reader: Reader) -> str:
-    """A message within another: without its full stop, the first letter as its words have it."""
-    if not may_read(message, reader):
-        return ""
-    values = {name: show(value, reader) for name, value in message.values.items()}
-    return gettext(TEXTS[message.code]).format_map({"name": reader.name or "the lifter", **values}).removesuffix(".")
 
 
 def quantity(value: Quantity, reader: Reader) -> str:

@@ -28,14 +28,26 @@ from analysis.text.say import PRIVATE, TEXTS, Reader, say
 EVERYTHING = Reader(allowed=frozenset(Private))
 POUNDS = Reader(weight_unit="lb", length_unit="in", allowed=frozenset(Private))
 SECRET = "7341"
+SPOKEN = ("name", "she", "her", "whose")  # places that say() fills from the reader
 CORE = Path(__file__).parents[3] / "analysis/core"
 UNIT_IN_PROSE = re.compile(r"\b(?:kg|lb)\b")
 MEETS_IN_KG = ("day.py", "scoring.py", "plans.py")  # rules of meets are in kilograms for everyone
 KINDS_OF_WORDS = ("checks.py", "constants.py", "bar_gain.py", "anthropometry.py", "body.py", "report.py")
 
 
-def places(code: str) -> set[str]:
-    return {name for _, name, _, _ in Formatter().parse(TEXTS[code]) if name and name != "name"}
+def values_of(code: str) -> dict[str, object]:
+    """A value for every place: words, or a number where the template counts things (`{days:{new} day}`)."""
+    found: dict[str, object] = {}
+    for _, name, spec, _ in Formatter().parse(TEXTS[code]):
+        if name and name not in SPOKEN:
+            found[name] = 3 if spec else Verbatim("x")
+        found |= {inner: Verbatim("x") for _, inner, _, _ in Formatter().parse(spec or "") if inner}
+    return found
+
+
+def places(code: str) -> list[str]:
+    """The places that may hold something private: a count of things is never private."""
+    return [name for name, value in values_of(code).items() if isinstance(value, Verbatim)]
 
 
 @pytest.mark.parametrize("code", sorted(TEXTS))
@@ -43,7 +55,7 @@ def places(code: str) -> set[str]:
 def test_a_private_value_is_told_to_nobody_who_may_not_see_its_kind(code, kind):
     secret = Quantity(float(SECRET), Unit.COUNT, private=frozenset((kind,)))
     for place in places(code):
-        values = dict.fromkeys(places(code), Verbatim("x")) | {place: secret}
+        values = values_of(code) | {place: secret}
         others = Reader(allowed=frozenset(Private) - {kind})
         assert SECRET in say(Message(code, values), EVERYTHING)
         assert say(Message(code, values), others) == ""
@@ -53,7 +65,7 @@ def test_a_private_value_is_told_to_nobody_who_may_not_see_its_kind(code, kind):
 
 @pytest.mark.parametrize("code", sorted(PRIVATE))
 def test_a_code_about_health_is_told_to_nobody_who_may_not_see_health(code):
-    message = Message(code, dict.fromkeys(places(code), Verbatim("x")))
+    message = Message(code, values_of(code))
     assert say(message, EVERYTHING) and say(message, Reader(allowed=MASS)) == ""
 
 
