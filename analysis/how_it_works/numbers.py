@@ -7,12 +7,11 @@ from math import pi
 from analysis.core.body import anthropometry, body
 from analysis.core.body.constants import DE_LEVA, all_constants
 from analysis.core.leverages import findings as leverage_findings
-from analysis.core.leverages import knowing
+from analysis.core.leverages import knowing, narrowing
 from analysis.core.leverages import report as leverages
 from analysis.core.leverages import sweeps as stance_sweeps
 from analysis.core.pull import bar, checks, habits, hinge, lifter_postures, own_posture, path, posture, pull, setups
 from analysis.core.pull import batch as squad
-from analysis.core.styles import narrowing
 from analysis.how_it_works.rows import FINENESS, NO_SOURCE, Group, ShownNumber, living, number, of_constant, parts
 from athletes.measuring import repeats, stale
 from athletes.measuring import stale as stance

@@ -118,12 +118,15 @@ def lifter_record(athlete: Athlete, as_of: date | None = None, *, log: bool = Tr
     noted = day_notes(athlete.days.filter(day__lte=day)).get(athlete.pk, ()) if log else None
     body = body_input(athlete, day, noted)
     meeting = FirstMeeting.objects.filter(athlete=athlete).first()
+    ahead = _meets_ahead(athlete, meeting, day) if log else (None, None)
     return replace(
         _with_log(athlete, day, sets, noted),
         measurements_m=dict(body.measured_m),
         measurement_sd_m=dict(body.sd_m),
         trained_styles=trained_styles(athlete),
-        next_meet=_next_meet(athlete, meeting, day) if log else None,
+        next_meet=ahead[0],
+        important_meet=ahead[1],
+        wishes_two_heavy_days=meeting.wishes_two_heavy_days if meeting else False,
         comfortable_stance_m=_metres(meeting.stance_cm) if meeting else None,
         comfortable_turnout_rad=_radians(meeting.turnout_deg) if meeting else None,
         hip_pinch=meeting.hip_pinch if meeting else False,
@@ -213,8 +216,9 @@ def _radians(degrees: float | None) -> float | None:
     return None if degrees is None else radians(degrees)
 
 
-def _next_meet(athlete: Athlete, meeting: FirstMeeting | None, day: date) -> date | None:
-    days = set(athlete.meet_entries.filter(meet__day__gte=day).values_list("meet__day", flat=True))
+def _meets_ahead(athlete: Athlete, meeting: FirstMeeting | None, day: date) -> tuple[date | None, date | None]:
+    """The next meet, and the next one marked as important."""
+    days = list(athlete.meet_entries.filter(meet__day__gte=day).values_list("meet__day", "important"))
     if meeting and meeting.next_meet_on and meeting.next_meet_on >= day:
-        days.add(meeting.next_meet_on)
-    return min(days, default=None)
+        days.append((meeting.next_meet_on, meeting.next_meet_important))
+    return min((on for on, _ in days), default=None), min((on for on, important in days if important), default=None)

@@ -8,11 +8,13 @@ from datetime import date
 from math import degrees
 
 from analysis.core.records.messages import HEALTH, Message, Private, Quantity, Unit, Value
-from analysis.text import decision, wall
+from analysis.text import decision, log, wall
+from athletes.access.permissions import may, may_see_mass
+from athletes.models import Athlete, User
 from athletes.schema.units import CM_PER_INCH, KG_PER_LB, format_number
-from athletes.schema.vocabulary import Style
+from athletes.schema.vocabulary import Pronoun, Style
 
-TEXTS = decision.TEXTS | wall.TEXTS
+TEXTS = decision.TEXTS | log.TEXTS | wall.TEXTS
 PRIVATE = decision.PRIVATE | {code: HEALTH for code in wall.TEXTS if code.startswith(wall.PRIVATE_STARTS)}
 STYLE_NAMES: dict[str, str] = {term.value: term.label for term in Style}
 
@@ -26,7 +28,21 @@ class Reader:
     allowed: frozenset[Private] = frozenset()
     name: str = ""
     own: bool = False
+    pronoun: Pronoun = Pronoun.THEY
     terms: Mapping[str, str] = field(default_factory=lambda: STYLE_NAMES)
+
+
+def reader_of(athlete: Athlete, viewer: User) -> Reader:
+    """The viewer's units and the kinds of private data they may see of this athlete."""
+    kinds = {Private.HEALTH: may(viewer, athlete, "health"), Private.MASS: may_see_mass(viewer, athlete)}
+    return Reader(
+        weight_unit=viewer.weight_unit,
+        length_unit=viewer.length_unit,
+        allowed=frozenset(kind for kind, allowed in kinds.items() if allowed),
+        name=athlete.name.split()[0],
+        own=getattr(athlete, "viewer_role", "") == "self",
+        pronoun=Pronoun(athlete.pronoun),
+    )
 
 
 def may_read(message: Message, reader: Reader) -> bool:
@@ -38,9 +54,28 @@ def say(message: Message, reader: Reader) -> str:
     """The sentence, "" for who may not read it; KeyError for a code without words or a place without a value."""
     if not may_read(message, reader):
         return ""
-    values = {name: show(value, reader) for name, value in message.values.items()}
-    text = TEXTS[message.code].format_map({"name": reader.name or "the lifter", **values})
+    values = {name: shown(value, reader) for name, value in message.values.items()}
+    subject, object_, whose = ("you", "you", "your") if reader.own else reader.pronoun.forms
+    spoken = {"name": reader.name or "the lifter", "she": subject, "her": object_, "whose": whose}
+    text = TEXTS[message.code].format_map({**spoken, **values})
     return text[:1].upper() + text[1:]
+
+
+class Counted(int):
+    """A count that a template may write with its thing: `{misses:miss}` is "1 miss" or "3 misses"."""
+
+    def __format__(self, spec: str) -> str:
+        return counted(self, spec) if spec else str(int(self))
+
+
+def counted(count: int, thing: str) -> str:
+    """ "1 heavy set", "3 heavy sets", "2 misses"."""
+    return f"{count} {thing}{'' if count == 1 else 'es' if thing.endswith('s') else 's'}"
+
+
+def shown(value: Value, reader: Reader) -> str | Counted:
+    """A value for a template: a plain whole number as one that can be written with its thing, else its words."""
+    return Counted(value) if isinstance(value, int) else show(value, reader)
 
 
 def say_all(messages: Iterable[Message], reader: Reader) -> list[str]:

@@ -7,10 +7,10 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from analysis.core.leverages.findings import STYLE_WORDS, paired
+from analysis.core.leverages.narrowing import Narrowing, narrowing
 from analysis.core.records.bodies import BodyInput
 from analysis.core.records.postures import Known, least_known
 from analysis.core.records.pulls import SetupInput, StyleReport
-from analysis.core.styles.narrowing import Narrowing, narrowing
 
 HALF_OF_SD = 1.2816  # half the central 80 % of a normal spread, in standard deviations
 WORTH_M = 0.003  # half range by which a measurement has to narrow the answer to be asked for

@@ -27,6 +27,8 @@ class LifterRecord:
     sets: tuple[SetRecord, ...] = ()
     days: tuple[DayRecord, ...] = ()
     next_meet: date | None = None
+    important_meet: date | None = None  # the next one marked as important
+    wishes_two_heavy_days: bool = False
     comfortable_stance_m: float | None = None
     comfortable_turnout_rad: float | None = None
     hip_pinch: bool = False

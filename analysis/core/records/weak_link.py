@@ -42,6 +42,29 @@ class UtilisationCurve:
 
 
 @dataclass(frozen=True, slots=True)
+class LinkDemand:
+    """One link under one load: share of its limit at its hardest height (1 = all of it), with the central 80 %.
+
+    `position` is the band of that height, `height_m` the hands above the floor there.
+    """
+
+    link: str
+    share: float
+    low: float
+    high: float
+    position: str
+    height_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class StyleDemand:
+    """Hips, legs and back of one style under the load that all styles are compared at."""
+
+    style: str
+    links: tuple[LinkDemand, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class MissMark:
     """A miss on the picture: share of the pull (0 floor, 1 lockout) at the middle of its noted band."""
 
@@ -197,6 +220,8 @@ class WeakLinkReport:
     shows_style_ratio: bool
     legs_over_back: float = 0.0  # posterior mean of standardised ln(legs / back), + = strong legs for this back
     legs_reliability: float = 0.0  # share of its variance between lifters that the log explains, 0-1
+    demand_kg: float = 0.0  # the load `demands` are worked out at, 0 where there are none
+    demands: tuple[StyleDemand, ...] = ()
 
     def style(self, name: str) -> StyleReading:
         """The reading of one style; KeyError when there is none."""

@@ -30,7 +30,7 @@ from analysis.core.records.weak_link import StrengthRange
 from analysis.core.settings import DEFAULTS, Settings
 from analysis.core.strength.constants import BACK_MULTIPLIER
 from analysis.core.strength.demand_table import KindAsked, kind_demands
-from analysis.core.training.back_load import BACK_LIFTS, WEEKS_SHOWN, back_load, with_soreness
+from analysis.core.training.back_load import BACK_LIFTS, back_load, with_soreness
 from analysis.core.training.levels import bests_of, shares_by_key
 from analysis.core.training.progress import linked
 from analysis.core.training.work import latest
@@ -133,16 +133,16 @@ def _line(tags: PullTags, bodies: Body, age: float | None) -> tuple[FloatArray, 
 
 
 def weeks_by_lift(sets: Sequence[SetRecord], moments: FloatArray, as_of: date) -> tuple[BackWeek, ...]:
-    """Moment times reps of each of the last weeks by lift, oldest first; weeks count back from the day."""
-    weeks: list[dict[str, float]] = [{} for _ in range(WEEKS_SHOWN)]
-    since = as_of - timedelta(weeks=WEEKS_SHOWN)
+    """Moment times reps of each of the last 52 weeks by lift, oldest first; weeks count back from the day."""
+    weeks: list[dict[str, float]] = [{} for _ in range(SHOWN.days // 7)]
+    since = as_of - SHOWN
     for one, moment in zip(sets, moments.tolist(), strict=True):
         if one.day > since and not isnan(moment):
             week = weeks[(as_of - one.day).days // 7]
             week[one.tags.lift] = week.get(one.tags.lift, 0.0) + moment * max(one.reps_made, one.reps_tried)
     return tuple(
         BackWeek(as_of - timedelta(days=7 * back + 6), tuple(sorted(weeks[back].items())))
-        for back in range(WEEKS_SHOWN - 1, -1, -1)
+        for back in range(SHOWN.days // 7 - 1, -1, -1)
     )
 
 

@@ -42,7 +42,8 @@ def progress_board(lifter: LifterRecord, as_of: date, settings: Settings = DEFAU
     return ProgressBoard(
         as_of=as_of,
         pulls=len(pulls),
-        footings=footings_of(bests),
+        last=max((s.day for s in sets), default=None),
+        footings=footings_of(bests, sets),
         misses_recent=miss_periods(pulls, year, as_of, "month"),
         misses_all=miss_periods(pulls, first, as_of, step),
         miss_places=miss_places(pulls),

@@ -33,6 +33,7 @@ from analysis.core.weak_link.problem import FloatArray, Problem, stack
 from analysis.core.weak_link.sampler import Posterior, sample
 
 _KEPT_TABLES = 512
+COMPARED = ("conventional", "sumo")  # styles whose demands stand side by side, logged or not
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +49,7 @@ class Estimate:
     main: int
     tests: dict[str, int]
     block_m: float
+    plain: dict[str, int]  # style -> place of a plain floor pull of it, logged or not
     left_out: tuple[str, ...]  # kinds this body cannot take, in words
 
 
@@ -63,7 +65,10 @@ def estimate(
     tests = test_kinds(main, filled_body(body).measurement("stature").value)
     stopped = [r.set for r in readings if r.counts]
     others = [asked_of(k, seen) for k in kinds if kind_key(k) != main.key]
-    asked = [main, *others, *rounded_kinds(main, stopped), *tests.values()]
+    compared = [
+        style_kind(one, main) for one in COMPARED if one not in {k.style for k in (main, *others) if is_plain(k)}
+    ]
+    asked = [main, *others, *rounded_kinds(main, stopped), *tests.values(), *compared]
     asked = as_pulled(asked, settled_postures(lifter))
     possible, left_out = _possible(body, asked, settings)
     table = _table(body, possible, settings)
@@ -81,8 +86,15 @@ def estimate(
         main=table.index(main.key),
         tests={name: keys.index(kind.key) for name, kind in tests.items() if kind.key in keys},
         block_m=tests["block"].start_offset_m,
+        plain={k.style: keys.index(k.key) for k in reversed(asked) if is_plain(k) and k.key in keys},
         left_out=left_out,
     )
+
+
+def is_plain(kind: KindAsked) -> bool:
+    """Whether a kind is a pull from the floor that was not seen round and is no test."""
+    flat = kind.shape == "unseen" and abs(kind.start_offset_m) < 0.005
+    return kind.lift == "deadlift" and flat and not kind.key.startswith("test:")
 
 
 def _possible(

@@ -19,7 +19,7 @@ from analysis.core.weak_link.naming import status_of, why_not_enough
 from analysis.core.weak_link.posterior import even_draws
 from analysis.core.weak_link.readings import legs_over_back, strength_ranges
 from analysis.core.weak_link.reasons import set_influences, would_change
-from analysis.core.weak_link.styles import readings_by_style
+from analysis.core.weak_link.styles import readings_by_style, style_demands
 from analysis.core.weak_link.tests_offered import earliest_day, no_test_reason, offered_tests, telling, without_deficit
 from analysis.core.weak_link.words import (
     BEGINNER,
@@ -79,6 +79,7 @@ def _full(
     counts = _counts(log, readings, found)
     lead = _leading_links(main)
     legs, reliability = legs_over_back(found.problem, found.posterior)
+    load, demands = style_demands(found, style, main.best_kg) if main else (0.0, ())
     return WeakLinkReport(
         lifter_key=lifter.key,
         as_of=as_of,
@@ -105,6 +106,8 @@ def _full(
         shows_style_ratio=gate_holds(),
         legs_over_back=legs,
         legs_reliability=reliability,
+        demand_kg=load,
+        demands=demands,
     )
 
 

@@ -61,7 +61,7 @@ def test_newton_metres_are_for_those_who_may_see_mass(signed_in, cast, ada):
     for name, sees in (("cato", True), ("ona", True), ("ada", True), ("stan", False), ("bea", False)):
         page = text(signed_in(name).get(url(ada)))
         assert ("N m" in page or "kN m" in page) is sees, name
-        assert "full-capacity reps" in page
+        assert "hard reps" in page
         file = text(signed_in(name).get(url(ada, "back-weeks.csv")))
         assert ("N m" in file) is sees, name
     ada.hide_mass_from_athlete = True
