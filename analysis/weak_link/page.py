@@ -10,6 +10,7 @@ from typing import Any
 from django.utils.safestring import mark_safe
 
 from analysis.core.leverages.report import leverage_report
+from analysis.core.pull.lifter_postures import lifter_postures
 from analysis.core.records.lifts import LifterRecord
 from analysis.core.records.plain import CoreError, to_plain
 from analysis.core.records.pulls import SetupInput, StyleReport
@@ -43,9 +44,10 @@ def compute_weak_link(lifter: LifterRecord, as_of: date, numbers: Settings) -> d
 
 def drawn_styles(lifter: LifterRecord, styles: Sequence[str]) -> dict[str, StyleReport]:
     """This body in each style, for the picture; styles it cannot take are missing."""
-    body = lifter.body
+    own = lifter_postures(lifter).own
     try:
-        found = leverage_report(body, [SetupInput(preset=style) for style in styles], draws=2)
+        asked = [SetupInput(preset=style, own=own.get(style)) for style in styles]
+        found = leverage_report(lifter.body, asked, draws=2)
     except CoreError:
         return {}
     return {one.name: one for one in found.styles if one.joints}
