@@ -12,6 +12,7 @@ from django.urls import reverse
 from analysis.core.leverages.findings import StyleStory, rounding_story, story
 from analysis.core.leverages.pair import HIPS, pair_ground, pair_heading, pair_price, shown
 from analysis.core.leverages.report import leverage_report, paired_setup
+from analysis.core.pull.lifter_postures import lifter_postures
 from analysis.core.records.messages import Message
 from analysis.core.records.postures import Known
 from analysis.core.records.pulls import LeverageReport, StyleReport
@@ -130,6 +131,7 @@ def drawn_context(page: Page, asked: Asked, viewer: User) -> dict[str, object]:
         "choices": choices(page, first.name),
         "curve_choices": CURVE_CHOICES,
         "typed": typed,
+        "known": () if typed or first.name == second.name else page.knowing(first, second),
         "limit": page.limits[0],
         "limit_words": widest_words(page),
     }
@@ -190,6 +192,7 @@ def details_context(page: Page) -> dict[str, object]:
         "stale": stale_lengths(page.athlete, readings, page.day),
         "bounded": bounded_styles(report, page),
         "left_out": page.left_out,
+        "not_drawn": [(LABELS[style], why) for style, why in lifter_postures(page.lifter).refused.items()],
     }
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from analysis.core.records.estimates import Finding, RunningBest
+from analysis.core.records.messages import Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +107,7 @@ class SetInfluence:
     """What one piece of evidence did: the leading link's chance with it and without it."""
 
     set_keys: tuple[str, ...]
-    label: str
+    label: Words
     link: str
     chance_with: float
     chance_without: float
@@ -125,7 +126,7 @@ class Excluded:
     day: date
     load_kg: float
     code: str
-    reason: str
+    reason: Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,8 +154,8 @@ class TestOffer:
     reps: int
     rpe: float
     information_bits: float
-    if_high: str
-    if_low: str
+    if_high: Words
+    if_low: Words
     not_before: date
 
 
@@ -198,8 +199,8 @@ class WeakLinkReport:
     lifter_key: str
     as_of: date
     status: str
-    headline: str
-    why_not: tuple[str, ...]
+    headline: Words
+    why_not: tuple[Words, ...]
     main_style: str
     styles: tuple[StyleReading, ...]
     counts: EvidenceCounts
@@ -211,9 +212,9 @@ class WeakLinkReport:
     classical: tuple[Finding, ...]
     findings: tuple[Finding, ...]
     next_test: TestOffer | None
-    no_test_reason: str
+    no_test_reason: Words
     other_tests: tuple[TestOffer, ...]
-    would_change: tuple[str, ...]
+    would_change: tuple[Words, ...]
     training: tuple[TrainingOption, ...]
     cautions: tuple[str, ...]
     honesty: str

@@ -7,6 +7,7 @@ from datetime import date
 
 from analysis.core.estimates.misses import MissReading, classical_reading, misses_by_position, read_misses
 from analysis.core.records.lifts import LifterRecord
+from analysis.core.records.messages import Words
 from analysis.core.records.plain import CoreError
 from analysis.core.records.terms import written_day
 from analysis.core.records.weak_link import EvidenceCounts, Excluded, StyleReading, TestOffer, WeakLinkReport
@@ -152,7 +153,7 @@ def _plain(
 
 def _tests(
     lifter: LifterRecord, log: Logged, found: Estimate, as_of: date, settings: Settings
-) -> tuple[tuple[TestOffer, ...], str]:
+) -> tuple[tuple[TestOffer, ...], Words]:
     reason = no_test_reason(lifter, as_of, settings)
     day = earliest_day(log, lifter, as_of, settings)
     meet = lifter.next_meet
@@ -167,11 +168,11 @@ def _tests(
 def _headline(
     status: str,
     main: StyleReading | None,
-    why_not: tuple[str, ...],
+    why_not: tuple[Words, ...],
     test: TestOffer | None,
     counts: EvidenceCounts,
     opened: int,
-) -> str:
+) -> Words:
     if status == "named" and main is not None:
         leading = max(main.chances, key=lambda c: c.chance)
         misses = opened if leading.link == "grip" else counts.misses
