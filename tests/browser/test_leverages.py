@@ -83,9 +83,9 @@ def test_the_page_keeps_its_height_and_its_budget_of_words(page_for, cast, width
 
 WORDS = """() => {
   const copy = document.querySelector("main").cloneNode(true);
-  copy.querySelectorAll("svg, .lifter p, [hidden], .lifter-bar, .place-pages, .note, .caution").forEach((one) => one.remove());
+  const out = "svg, .lifter p, .at-links, [hidden], .lifter-bar, .place-pages, .note, .caution";
+  copy.querySelectorAll(out).forEach((one) => one.remove());
   copy.querySelectorAll("details:not([open]) > :not(summary)").forEach((one) => one.remove());
-  copy.querySelectorAll(".at-links").forEach((one) => one.remove());
   return copy.innerText;
 }"""
 
