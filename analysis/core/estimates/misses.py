@@ -14,8 +14,10 @@ from analysis.core.estimates.effort import rpe_of
 from analysis.core.estimates.history import sudden_falls
 from analysis.core.records.estimates import Finding
 from analysis.core.records.lifts import DayRecord, LifterRecord, SetRecord
+from analysis.core.records.messages import HEALTH, Message, Quantity, Unit, Value, Verbatim, Words, load
 from analysis.core.records.terms import MISS_POSITIONS, PLACE_WORDS, counted
 from analysis.core.records.weak_link import MissRow
+from analysis.core.records.wording import percent
 from analysis.core.settings import DEFAULTS, Settings
 
 POOLED = ("shape", "belt")  # a miss is held against the level of all back shapes, with or without belt
@@ -39,7 +41,7 @@ class MissReading:
     set: SetRecord
     share: float | None
     code: str
-    reason: str
+    reason: Words
 
     @property
     def counts(self) -> bool:
@@ -85,11 +87,11 @@ class _Context:
         code, reason = self._own_cause(one) or self._circumstance(one) or self._load(one, share) or ("", "")
         return MissReading(one, share, code, reason)
 
-    def _own_cause(self, one: SetRecord) -> tuple[str, str] | None:
+    def _own_cause(self, one: SetRecord) -> tuple[str, Words] | None:
         """What the row itself says."""
         day = self.days.get(one.day)
         if one.result == "stopped-pain" or (day is not None and day.pain_event):
-            return "pain", "stopped for pain, or pain on that day: not a question of strength"
+            return "pain", Message("misses.pain", private=HEALTH)
         if one.result == "not-tried":
             return "not-tried", "not tried"
         if one.result == "no-lift":
@@ -102,7 +104,7 @@ class _Context:
             return "sudden-fall", "days on which the best fell suddenly: the cause is sought elsewhere first"
         return None
 
-    def _circumstance(self, one: SetRecord) -> tuple[str, str] | None:
+    def _circumstance(self, one: SetRecord) -> tuple[str, Words] | None:
         """What the days around it say."""
         limit = self.settings["miss.fatigue_hours"]
         before = [h for h in self.hard if _tires(h, one, limit)]
@@ -113,21 +115,21 @@ class _Context:
             return "fatigue", f"hard {_lift_words(last)} {when} (within {limit:g} h): tired, so no muscle is named"
         day = self.days.get(one.day)
         if day is not None and day.soreness is not None and day.soreness >= self.settings["miss.sore"]:
-            return "sore", f"soreness {day.soreness} of 10 that day"
+            return "sore", soreness_reason(day.soreness)
         sessions = len([d for d in self.pulls_by_bar.get(one.tags.bar, ()) if d < one.day])
         others = [d for bar, days in self.pulls_by_bar.items() if bar != one.tags.bar for d in days if d < one.day]
         if others and one.tags.bar != "unknown" and sessions < self.settings["miss.bar_sessions"]:
             return "unfamiliar-bar", f"only {counted(sessions, 'session')} on this bar before"
         return None
 
-    def _load(self, one: SetRecord, share: float | None) -> tuple[str, str] | None:
+    def _load(self, one: SetRecord, share: float | None) -> tuple[str, Words] | None:
         """What the load says against the level on that day."""
         if share is None:
             return "no-level", "no running best of this kind yet to hold it against"
         if share > self.settings["miss.too_heavy"]:
-            return "too-heavy", f"{share:.0%} of the running best: too heavy for any link"
+            return "too-heavy", f"{percent(share)} of the running best: too heavy for any link"
         if share < self.settings["miss.heavy_share"]:
-            return "light", f"{share:.0%} of the running best: something other than strength"
+            return "light", f"{percent(share)} of the running best: something other than strength"
         return None
 
 
@@ -225,18 +227,22 @@ def position_finding(
         return None
     numbers = (("block_share", block_share), ("misses", float(len(top))), ("of", float(len(rows))))
     keys = tuple(r.set.key for r in top)
-    begin = f"{len(top)} of {len(rows)} misses near the top, and the block below the knee is {block_share:.0%} of floor"
+    block = percent(block_share)
+    begin = f"{len(top)} of {len(rows)} misses near the top, and the block below the knee is {block} of floor"
     rounded = rounding_from(sets, style)
     if block_share >= settings["miss.position_block"] and rounded is not None:
-        text = (
-            f"{begin}, rounded from {rounded:g} kg: probably the start position, not strength at the top. "
-            "More block pulls are unlikely to help (common practice, no source)."
-        )
-        return Finding("position-not-strength", text, "note", (*numbers, ("rounded_from_kg", rounded)), keys)
+        start = Message("misses.position-not-strength", {"begin": Verbatim(begin), "load": load(rounded)})
+        return Finding("position-not-strength", start, "note", (*numbers, ("rounded_from_kg", rounded)), keys)
     if block_share <= settings["miss.lockout_block"]:
         text = f"{begin}: probably strength at the top (common practice, no source)."
         return Finding("strength-at-top", text, "note", numbers, keys)
     return Finding("top-open", f"{begin}: neither reading is clear.", "note", numbers, keys)
+
+
+def soreness_reason(soreness: int) -> Message:
+    """Why a miss on a sore day is left out."""
+    values: dict[str, Value] = {"soreness": Quantity(float(soreness), Unit.SORENESS, private=HEALTH)}
+    return Message("misses.sore", values, private=HEALTH)
 
 
 def rounding_from(sets: Iterable[SetRecord], style: str) -> float | None:

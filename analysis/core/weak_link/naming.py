@@ -8,8 +8,10 @@ from collections.abc import Sequence
 from analysis.core.estimates.misses import MissReading
 from analysis.core.records.demands import STRENGTHS
 from analysis.core.records.estimates import Finding
+from analysis.core.records.messages import Message, Words
 from analysis.core.records.terms import STYLE_WORDS
 from analysis.core.records.weak_link import StyleReading
+from analysis.core.records.wording import percent
 from analysis.core.settings import Settings
 from analysis.core.weak_link.estimate import Estimate
 from analysis.core.weak_link.explain import expected_chances
@@ -19,7 +21,6 @@ from analysis.core.weak_link.problem import MISSED
 from analysis.core.weak_link.words import LINK_WORDS
 
 UNEXPECTED = 0.04  # chance of a position below which it counts as not explained (calibration)
-UNEXPLAINED = "where the model does not expect it"
 HEAVY_MADE_WORTH = 0.5  # of a miss: a made lift's slowest height tells less (calibration)
 
 
@@ -30,16 +31,16 @@ def why_not_enough(
     styles: Sequence[StyleReading],
     findings: Sequence[Finding],
     settings: Settings,
-) -> tuple[str, ...]:
+) -> tuple[Words, ...]:
     """Every reason why no link is named yet, in plain words; none = a link may be named."""
     main = styles[0]
-    reasons = [f.text.rstrip(".") for f in findings if f.code in ("sudden-fall", "position-not-strength")]
+    reasons: list[Words] = [f.text for f in findings if f.code in ("sudden-fall", "position-not-strength")]
     number = telling_lifts(log, readings, found, main.style, settings)
     if number < settings["miss.least"]:
+        heavy = percent(settings["miss.heavy_share"])
         reasons.append(
-            f"{number:g} of {settings['miss.least']:g} telling lifts at {settings['miss.heavy_share']:.0%} or more of "
-            f"the best, same style and bar, in {settings['miss.weeks']:g} weeks (a made lift with its slowest height "
-            "counts half)"
+            f"{number:g} of {settings['miss.least']:g} telling lifts at {heavy} or more of the best, same style and "
+            f"bar, in {settings['miss.weeks']:g} weeks (a made lift with its slowest height counts half)"
         )
     if main.rests_on_sets == 0:
         reasons.append(f"no usable {STYLE_WORDS[main.style]} set from the floor to set a level")
@@ -50,14 +51,14 @@ def why_not_enough(
     return tuple(reasons)
 
 
-def unexplained_positions(found: Estimate) -> str | None:
+def unexplained_positions(found: Estimate) -> Message | None:
     """Words when at least half of the misses stopped where the model does not expect this lifter to stop."""
     misses = tuple(s for s in found.found.evidence.stuck if s.quality == MISSED)
     expected = expected_chances(found.problem, found.posterior, 0, misses)
     odd = sum(chance < UNEXPECTED for chance in expected)
     if not expected or 2 * odd < len(expected):
         return None
-    return f"{odd} of {len(expected)} misses stopped {UNEXPLAINED}, so its reading is not trusted"
+    return Message("weak.unexplained", {"odd": odd, "misses": len(expected)})
 
 
 def contradiction(readings: Sequence[MissReading], style: str) -> str | None:
@@ -86,9 +87,12 @@ def telling_lifts(
     return max([opened, *(count / 2.0 for count in tally.values())], default=0.0)
 
 
-def leaning(why_not: Sequence[str], evidence: int) -> str:
-    """What the chances are worth while no link is named, in a sentence; `evidence` counts misses and noted lifts."""
-    if any(UNEXPLAINED in reason for reason in why_not):
+def leaning(unexplained: bool, evidence: int) -> str:
+    """What the chances are worth while no link is named, in a sentence.
+
+    `unexplained`: half of the misses stopped where the model expects none; `evidence` counts misses and noted lifts.
+    """
+    if unexplained:
         return "The misses do not fit what the model expects of this build, so do not rely on these chances."
     if evidence < 3:
         return (
@@ -98,6 +102,6 @@ def leaning(why_not: Sequence[str], evidence: int) -> str:
     return "Not clear enough to name a link: a leaning, not a finding."
 
 
-def status_of(why_not: Sequence[str]) -> str:
+def status_of(why_not: Sequence[Words]) -> str:
     """ "named" when nothing stands against it."""
     return "not-enough" if why_not else "named"

@@ -7,6 +7,7 @@ from datetime import date
 
 from analysis.core.estimates.misses import MissReading, classical_reading, misses_by_position, read_misses
 from analysis.core.records.lifts import LifterRecord
+from analysis.core.records.messages import Words
 from analysis.core.records.plain import CoreError
 from analysis.core.records.terms import written_day
 from analysis.core.records.weak_link import EvidenceCounts, Excluded, StyleReading, TestOffer, WeakLinkReport
@@ -19,7 +20,7 @@ from analysis.core.weak_link.naming import status_of, why_not_enough
 from analysis.core.weak_link.posterior import even_draws
 from analysis.core.weak_link.readings import legs_over_back, strength_ranges
 from analysis.core.weak_link.reasons import set_influences, would_change
-from analysis.core.weak_link.styles import readings_by_style
+from analysis.core.weak_link.styles import readings_by_style, style_demands
 from analysis.core.weak_link.tests_offered import earliest_day, no_test_reason, offered_tests, telling, without_deficit
 from analysis.core.weak_link.words import (
     BEGINNER,
@@ -79,6 +80,7 @@ def _full(
     counts = _counts(log, readings, found)
     lead = _leading_links(main)
     legs, reliability = legs_over_back(found.problem, found.posterior)
+    load, demands = style_demands(found, style, main.best_kg) if main else (0.0, ())
     return WeakLinkReport(
         lifter_key=lifter.key,
         as_of=as_of,
@@ -105,6 +107,8 @@ def _full(
         shows_style_ratio=gate_holds(),
         legs_over_back=legs,
         legs_reliability=reliability,
+        demand_kg=load,
+        demands=demands,
     )
 
 
@@ -149,7 +153,7 @@ def _plain(
 
 def _tests(
     lifter: LifterRecord, log: Logged, found: Estimate, as_of: date, settings: Settings
-) -> tuple[tuple[TestOffer, ...], str]:
+) -> tuple[tuple[TestOffer, ...], Words]:
     reason = no_test_reason(lifter, as_of, settings)
     day = earliest_day(log, lifter, as_of, settings)
     meet = lifter.next_meet
@@ -164,11 +168,11 @@ def _tests(
 def _headline(
     status: str,
     main: StyleReading | None,
-    why_not: tuple[str, ...],
+    why_not: tuple[Words, ...],
     test: TestOffer | None,
     counts: EvidenceCounts,
     opened: int,
-) -> str:
+) -> Words:
     if status == "named" and main is not None:
         leading = max(main.chances, key=lambda c: c.chance)
         misses = opened if leading.link == "grip" else counts.misses

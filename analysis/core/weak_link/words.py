@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from analysis.core.records.messages import Message, Value, Verbatim, Words, as_message
 from analysis.core.records.terms import in_ten
 from analysis.core.records.weak_link import LinkChance, TrainingOption
 
@@ -51,11 +52,12 @@ def named_headline(style: str, leading: LinkChance, misses: int, sets: int) -> s
     return f"{STYLE_WORDS[style]}: {leading.words}, from {rests_on}."
 
 
-def not_enough_headline(why: tuple[str, ...], test: str) -> str:
+def not_enough_headline(why: tuple[Words, ...], test: str) -> Message:
     """The first sentence while no link is named."""
-    text = "Not enough yet to name a link"
-    text += f": {why[0]}." if why else "."
-    return f"{text} {test}".strip()
+    values: dict[str, Value] = {"test": Verbatim(test)}
+    if not why:
+        return Message("weak.not-enough", values)
+    return Message("weak.not-enough-for", {**values, "why": as_message(why[0])})
 
 
 def _number(count: int, one: str, many: str) -> str:
