@@ -10,11 +10,12 @@ from typing import Any
 from django.utils.safestring import SafeString, mark_safe
 
 from analysis.core.body.anthropometry import filled_body
-from analysis.core.records.messages import HEALTH, Message, Quantity, Unit, Value
-from analysis.drawings.course import SIZES, Course, course
-from analysis.drawings.leg import heights_of, leg
+from analysis.core.records.messages import Message
+from analysis.core.records.plain import message_from
 from analysis.store.bridge import body_input
 from analysis.text.say import Reader, reader_of, say
+from analysis.today.course import SIZES, Course, course
+from analysis.today.leg import heights_of, leg
 from athletes.day.services import NextSet, Today
 from athletes.log.words import pull_words
 from athletes.models import Athlete, LiftSet, PlanItem, User
@@ -26,18 +27,7 @@ COUNTED = {1: "once", 2: "twice", 3: "three times"}
 
 def message_of(stored: Mapping[str, Any] | None) -> Message | None:
     """A stored message back as a message."""
-    if stored is None:
-        return None
-    values = {name: _value(one) for name, one in stored["values"].items()}
-    return Message(stored["code"], values, private=HEALTH if stored["health"] else frozenset())
-
-
-def _value(stored: Any) -> Value:
-    if isinstance(stored, dict) and "date" in stored:
-        return date.fromisoformat(stored["date"])
-    if isinstance(stored, dict):
-        return Quantity(stored["value"], Unit(stored["unit"]), stored["low"], stored["high"])
-    return stored
+    return None if stored is None else message_from(stored)
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import date
 from typing import Any
 
 from analysis.core.decision.answer import answer
 from analysis.core.decision.lines import link_is_named
 from analysis.core.estimates.running_best import level_on
 from analysis.core.records.decision import ActionKind, Answer, DecisionFacts, State
-from analysis.core.records.messages import HEALTH, Message, Quantity, Value, kg
+from analysis.core.records.messages import HEALTH, Message, Value, kg
+from analysis.core.records.plain import message_to_plain
 from analysis.core.squad.signs import HALF_YEAR, POINTS
 from analysis.core.styles.comparison import best_by_style
-from analysis.decision.facts import decision_facts, split_points
+from analysis.decision.facts import decision_facts
 from analysis.decision.page import test_words
+from analysis.decision.trials import split_points
 from analysis.store.profiles import Payload, Sources
 from analysis.trials.reading import running_trial, verdict_of
 
@@ -43,22 +44,8 @@ def compute_today(sources: Sources) -> Payload:
 
 
 def plain(message: Message | None) -> Plain | None:
-    """A message as it is stored: code, whether it needs health, values as they are said in kilograms."""
-    if message is None:
-        return None
-    return {
-        "code": message.code,
-        "health": bool(message.needs),
-        "values": {k: _value(v) for k, v in message.values.items()},
-    }
-
-
-def _value(value: Value) -> Any:
-    if isinstance(value, date):
-        return {"date": value.isoformat()}
-    if isinstance(value, Quantity):
-        return {"value": value.value, "unit": value.unit.value, "low": value.low, "high": value.high}
-    return value
+    """A message as it is stored; None stays None."""
+    return None if message is None else message_to_plain(message)
 
 
 def why_message(facts: DecisionFacts) -> Message | None:

@@ -9,8 +9,8 @@ from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_http_methods, require_safe
 
-from analysis.drawings.leg import PLACES as ORDER
 from analysis.store.profiles import Sources
+from analysis.today.leg import PLACES as ORDER
 from analysis.today.page import coming_line, done_sets, leg_of, load_words, rest_of, told
 from athletes.access.permissions import SignedInRequest, athlete_for, may
 from athletes.day.services import MISSES_END, PLACES, SEEN, Today, lighter_load, next_planned, today_of

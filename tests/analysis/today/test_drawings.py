@@ -5,8 +5,8 @@ from datetime import date, timedelta
 
 import pytest
 
-from analysis.drawings.course import Course, course
-from analysis.drawings.leg import DISC_RADIUS, FLOOR, PLACES, heights_of, leg
+from analysis.today.course import Course, course
+from analysis.today.leg import DISC_RADIUS, FLOOR, PLACES, heights_of, leg
 
 DAY = date(2026, 11, 27)
 
