@@ -1,4 +1,4 @@
-"""Words of the log, of back work, bar and grip: headings from what the numbers say, grounds beside them.
+"""Words of the log, of back work, bar and grip, and of meets: headings from what the numbers say, grounds beside them.
 
 The heading of two styles is one clause for the style that moved most and a short one for the other.
 """
@@ -45,9 +45,25 @@ TEXTS: dict[str, str] = {
     "bar.no-pull": "No pull logged",
     "bar.no-pull.ground": "Heavy pulls with bar, grip and straps noted show what another bar or straps add.",
     "bar.unknown": "What another bar adds is not known yet",
+    "bar.unknown.ground": "A measured or pulled start is missing; the closed line says which.",
     "bar.nothing": "A deadlift bar would add less than {limit}",
     "bar.adds": "A deadlift bar may add {gain} in {style}",
     "bar.grip": "Grip limits: straps add {gain} in {style}",
     "bar.ground": "On paper, at {load}; only where the rules allow such a bar.",
+    "meet.none": "No meet ahead",
+    "meet.none.ground": "Enter the lifter at a meet; a plan of attempts with chances then stands here.",
+    "meet.none.own.ground": "Your coach enters you; a plan of attempts with chances then stands here.",
+    "meet.open": "{meet} in {days}: no attempts yet",
+    "meet.open.ground": "The best on the day is probably {best}, by the log.",
+    "meet.set": "{meet} in {days}, attempts set",
+    "meet.set.ground": "Opens at {opener}. The best on the day is probably {best}.",
+    "meet.thin": "{meet} in {days}: log too thin",
+    "meet.thin.ground": "Log a pull from the floor as it will be lifted, with its effort.",
+    "meet.today": "{meet} is today",
+    "meet.today.ground": "Opens at {opener}.",
+    "meet.today.open.ground": "No attempts are set yet.",
+    "meet.club.none.ground": "A meet kept here plans every lifter's attempts, and has a board for the day.",
+    "meet.club": "{meet} in {days}",
+    "meet.club.ground": "{lifters} of ours entered, {day}.",
     "bar.grip.ground": "By the log, same style and bar, with straps and without.",
 }
