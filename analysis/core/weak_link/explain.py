@@ -7,10 +7,11 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from analysis.core.weak_link.likelihood import binding_load, cell_chance, grip_chance, link_allowed, stuck_chances
+from analysis.core.weak_link.likelihood import condition_terms, grip_chance, link_allowed, stuck_chances
+from analysis.core.weak_link.notes import notes_term
 from analysis.core.weak_link.posterior import only
 from analysis.core.weak_link.prior import unknowns
-from analysis.core.weak_link.problem import Problem, Stuck, level_precision
+from analysis.core.weak_link.problem import NOT_PLACED, Problem, Stuck, level_precision, note_counts
 from analysis.core.weak_link.sampler import Posterior
 
 FloatArray = npt.NDArray[np.float64]
@@ -54,40 +55,38 @@ def carrying(posterior: Posterior, athlete: int) -> Posterior:
     weights = posterior.weights[athlete]
     kept = weights > LEAST_WEIGHT * weights.max()
     parts = (posterior.draws[athlete, kept], weights[kept] / weights[kept].sum(), posterior.log_best[athlete, kept])
-    return Posterior(*(part[None] for part in parts))
+    return Posterior(*(part[None] for part in parts), before=posterior.before[athlete : athlete + 1])
 
 
 def _stuck_terms(
     problem: Problem, posterior: Posterior, athlete: int, stuck: tuple[Stuck, ...]
 ) -> list[tuple[str, FloatArray]]:
+    """What each lift's notes add to the log-likelihood: all notes' term less that of the others."""
     one = only(problem, athlete)
     state = unknowns(one, posterior.draws[athlete][None])
-    terms: dict[str, FloatArray] = {}
-    for kind in dict.fromkeys(s.kind for s in stuck):
+    cells = {}
+    for kind in dict.fromkeys(at[0] for at in one.conditions):
         allowed = link_allowed(one, state, kind)
-        best = np.stack([binding_load(one, load, kind) for load in allowed], axis=-1).min(-1)
-        chances = stuck_chances(one, state, kind, allowed, best)
-        rows = [s for s in stuck if s.kind == kind]
-        cells = {
-            cell: np.log(cell_chance(state, chances, *cell)[0])
-            for cell in {(s.quality, s.position, s.sign) for s in rows}
-        }
-        for s in rows:
-            terms[s.key] = terms.get(s.key, 0.0) + s.share * cells[s.quality, s.position, s.sign]
-    return list(terms.items())
+        cells |= {at: condition_terms(one, state, at, allowed) for at in one.conditions if at[0] == kind}
+    shape = (1, posterior.weights.shape[1])
+    whole = notes_term(one, one.counts, cells, shape)[0]
+    terms = []
+    for key in dict.fromkeys(s.key for s in stuck):
+        others = note_counts([s for s in stuck if s.key != key], one.conditions)[None]
+        terms.append((key, whole - notes_term(one, others, cells, shape)[0]))
+    return terms
 
 
 def expected_chances(problem: Problem, posterior: Posterior, athlete: int, stuck: tuple[Stuck, ...]) -> list[float]:
     """Chance that the model, wrong notes left aside, gives each noted position: mean over the posterior."""
+    posterior = carrying(posterior, athlete)
     one = only(problem, athlete)
-    state = unknowns(one, posterior.draws[athlete][None])
+    state = unknowns(one, posterior.draws)
     found = []
-    for kind in dict.fromkeys(s.kind for s in stuck):
-        allowed = link_allowed(one, state, kind)
-        best = np.stack([binding_load(one, load, kind) for load in allowed], axis=-1).min(-1)
-        by_position = stuck_chances(one, state, kind, allowed, best)[0].sum(axis=1)
-        expected = posterior.weights[athlete] @ by_position
-        found += [float(expected[s.position]) for s in stuck if s.kind == kind]
+    for kind in dict.fromkeys(s.kind for s in stuck if s.position != NOT_PLACED):
+        by_position = stuck_chances(one, state, (kind, 0.0, 0.0), link_allowed(one, state, kind))[0].sum(axis=1)
+        expected = posterior.weights[0] @ by_position
+        found += [float(expected[s.position]) for s in stuck if s.kind == kind and s.position != NOT_PLACED]
     return found
 
 
@@ -106,8 +105,9 @@ def _level_terms(problem: Problem, posterior: Posterior, athlete: int) -> list[t
 
 def _grip_terms(problem: Problem, posterior: Posterior, athlete: int) -> list[tuple[int, FloatArray]]:
     opened, held = problem.grip_opened[athlete], problem.grip_held[athlete]
+    wrong = unknowns(only(problem, athlete), posterior.draws[athlete][None]).wrong_note[0]
     terms = []
     for kind in np.flatnonzero(opened):
-        chance = grip_chance(posterior.log_best[athlete, :, kind])
+        chance = grip_chance(posterior.log_best[athlete, :, kind], wrong)
         terms.append((int(kind), opened[kind] * np.log(chance) + held[kind] * np.log1p(-chance)))
     return terms

@@ -1,4 +1,4 @@
-"""One style's reading from the posterior: chances, range, sticking height, kg per strength, curve for the picture."""
+"""Readings of every style that the log informs: chances, range, sticking height, kg per strength, the curve."""
 
 from __future__ import annotations
 
@@ -7,9 +7,11 @@ from collections.abc import Sequence
 import numpy as np
 import numpy.typing as npt
 
+from analysis.core.estimates.comparable import kind_key
+from analysis.core.estimates.comparable import label as kind_label
 from analysis.core.estimates.misses import MissReading, position_of
 from analysis.core.records.demands import STRENGTHS, KindDemand
-from analysis.core.records.terms import MISS_POSITIONS
+from analysis.core.records.terms import MISS_POSITIONS, STYLES
 from analysis.core.records.weak_link import (
     LinkChance,
     LinkGain,
@@ -19,7 +21,9 @@ from analysis.core.records.weak_link import (
     UtilisationCurve,
 )
 from analysis.core.settings import Settings
-from analysis.core.weak_link.posterior import best_range, limiter_chances, pull_of
+from analysis.core.weak_link.estimate import Estimate
+from analysis.core.weak_link.kinds import Logged
+from analysis.core.weak_link.posterior import best_range, limiter_chances, pull_of, told_chances
 from analysis.core.weak_link.problem import Problem
 from analysis.core.weak_link.sampler import Posterior
 from analysis.core.weak_link.words import chance_words
@@ -39,7 +43,7 @@ def style_reading(
     settings: Settings,
 ) -> StyleReading:
     """The reading of the kind at place `at`; `even` is `even_bests`."""
-    chances = link_chances(limiter_chances(posterior, at)[0])
+    chances = link_chances(told_chances(limiter_chances(posterior, at)[0]))
     best, low, high = best_range(problem, even, 0, at)
     pull = pull_of(problem, posterior, 0, at)
     curve, stuck = _curve(kind, pull.best, pull.allowed)
@@ -125,3 +129,25 @@ def strength_ranges(problem: Problem, posterior: Posterior, chosen: npt.NDArray[
     return tuple(
         StrengthRange(link, float(middle[i]), float(low[i]), float(high[i])) for i, link in enumerate(STRENGTHS)
     )
+
+
+def readings_by_style(
+    found: Estimate, log: Logged, readings: Sequence[MissReading], main: str, settings: Settings
+) -> tuple[StyleReading, ...]:
+    """The main style first; another style only when its own floor pulls are logged, so that no ratio is predicted."""
+    kinds = {kind_key(k): k for k in found.kinds}
+    order = [main, *(s for s in STYLES if s != main)]
+    out = []
+    for style in order:
+        own = [k for k in log.kinds(style) if kind_key(k) in {d.key for d in found.table.kinds}]
+        if style != main and not own:
+            continue
+        at = found.main if style == main else found.table.index(kind_key(own[0]))
+        kind = found.table.kinds[at]
+        best = log.bests.get(kinds[kind.key]) if kind.key in kinds else None
+        name = kind_label(kinds[kind.key]) if kind.key in kinds else f"{style}, floor"
+        rests_on = len(best.points) if best else 0
+        out.append(
+            style_reading(found.problem, found.posterior, found.even, kind, at, name, rests_on, readings, settings)
+        )
+    return tuple(out)
