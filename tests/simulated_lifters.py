@@ -116,7 +116,7 @@ def squad(
 
     `world` is the table that makes the data when it is not the one that reads them; `change` alters the truth's
     nuisances; `random_positions` makes positions unrelated to the limiter; `wrong_seen` draws that share of signs
-    blindly; `day_sd` adds an unmodelled effect shared by all levels of a lifter; `habits` makes places and signs a habit
+    blindly; `day_sd` adds an unmodelled effect shared by all levels; `habits` makes places and signs a habit
     as often as the model thinks, else never.
     """
     problem = truth_problem(world or table, count, settings)

@@ -82,7 +82,7 @@ def _estimate() -> tuple[ShownNumber, ...]:
                CALIBRATED),
         living(tabulated, "LEAST_SHAPE", "of a link's strength that any slope leaves", "", GUESS),
         living(tabulated, "FLOOR_SD", "loads above the floor band against those in it, log SD", "", CALIBRATED),
-        living(tabulated, "KNEE_START", "the knee's demand over the net moment's, conventional start, median", "", KNEE),
+        living(tabulated, "KNEE_START", "the knee's demand / the net moment's, conventional start", "", KNEE),
         living(tabulated, "KNEE_START_SD", "its log SD", "", KNEE),
         living(tabulated, "KNEE_LATER", "the same later in the pull, and in wide stances", "", KNEE),
         living(tabulated, "KNEE_LATER_SD", "its log SD", "", KNEE),

@@ -11,13 +11,13 @@ from analysis.core.estimates.comparable import kind_key, label
 from analysis.core.estimates.misses import MissReading, position_of
 from analysis.core.records.demands import STRENGTHS
 from analysis.core.records.lifts import SetRecord
-from analysis.core.records.terms import PLACE_WORDS, SEEN_WORDS, written_day
+from analysis.core.records.terms import PLACE_WORDS, SEEN_WORDS, counted, written_day
 from analysis.core.records.weak_link import LinkChance, SetInfluence, StyleReading, TestOffer, WeighedMiss
 from analysis.core.weak_link.estimate import Estimate
 from analysis.core.weak_link.explain import influences
 from analysis.core.weak_link.kinds import Logged
 from analysis.core.weak_link.posterior import told_chances
-from analysis.core.weak_link.words import CONFLICT, LINK_WORDS, tenths
+from analysis.core.weak_link.words import CONFLICT, LEANING, LINK_WORDS, tenths
 
 MOST = 24
 
@@ -123,12 +123,13 @@ def statement(
     trade = trade_links(readings, main.style)
     lead = max(main.chances, key=lambda c: c.chance)
     place, number, of = usual_place(readings, main.style)
-    stops = f"{number} of {of} misses stop {PLACE_WORDS[place]}" if place else ""
+    stops = f"{number} of {counted(of, 'miss', 'misses')} stopped {PLACE_WORDS[place]}" if place else ""
     suspects = " or ".join(LINK_WORDS[link] for link in trade)
     if not named:
         said = f"What coaches would say: {stops}: {suspects} first. " if trade else ""
         settle = f" {test.text[0].upper()}{test.text[1:]} would tell most." if test else ""
-        return f"{said}The model is open: {open_chances(main.chances)}.{settle}"
+        so_far = "The model is open" if lead.chance < LEANING else "The model so far"
+        return f"{said}{so_far}: {open_chances(main.chances)}.{settle}"
     about = f"{LINK_WORDS[lead.link].capitalize()}: {tenths(lead.chance)}."
     if not trade:
         return about

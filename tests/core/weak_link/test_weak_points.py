@@ -12,8 +12,8 @@ from analysis.core.records.plain import CoreError
 from analysis.core.records.terms import MISS_POSITIONS
 from analysis.core.settings import DEFAULTS
 from analysis.core.strength.demand_table import predicted_bests
-from analysis.core.weak_link.gather import DayResult, sharpened
 from analysis.core.weak_link.explain import influences
+from analysis.core.weak_link.gather import DayResult, sharpened
 from analysis.core.weak_link.likelihood import SEEN_OWN, SEEN_PLAIN, evaluate
 from analysis.core.weak_link.posterior import even_bests, limiter_chances, pull_of, true_best
 from analysis.core.weak_link.prior import unknowns
