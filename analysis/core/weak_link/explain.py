@@ -9,15 +9,15 @@ import numpy.typing as npt
 
 from analysis.core.weak_link.likelihood import condition_terms, grip_chance, link_allowed, stuck_chances
 from analysis.core.weak_link.notes import notes_term
-from analysis.core.weak_link.posterior import only
+from analysis.core.weak_link.posterior import even_draws, only
 from analysis.core.weak_link.prior import unknowns
 from analysis.core.weak_link.problem import NOT_PLACED, Problem, Stuck, level_precision, note_counts
 from analysis.core.weak_link.sampler import Posterior
 
 FloatArray = npt.NDArray[np.float64]
 
-
-LEAST_WEIGHT = 1e-5
+ASKED_DRAWS = 1600  # evenly weighted draws that are asked what moved them
+EXPECTED_DRAWS = 400  # and where they expect a bar to stop
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,9 +33,9 @@ def influences(
 ) -> list[Influence]:
     """The limiter's chances without each stuck lift, each level and each kind's grip notes.
 
-    Draws that carry next to no weight are left aside.
+    Asked of ASKED_DRAWS evenly weighted draws.
     """
-    posterior = carrying(posterior, athlete)
+    posterior = evened(posterior, athlete, ASKED_DRAWS)
     problem, athlete = only(problem, athlete), 0
     limiter = posterior.log_best[athlete, :, style_kind].argmin(-1)
     weights = posterior.weights[athlete]
@@ -50,11 +50,10 @@ def influences(
     return found + [without(f"grip:{k}", term) for k, term in _grip_terms(problem, posterior, athlete)]
 
 
-def carrying(posterior: Posterior, athlete: int) -> Posterior:
-    """One athlete's draws without those that carry less than a hundred-thousandth of the heaviest one's weight."""
-    weights = posterior.weights[athlete]
-    kept = weights > LEAST_WEIGHT * weights.max()
-    parts = (posterior.draws[athlete, kept], weights[kept] / weights[kept].sum(), posterior.log_best[athlete, kept])
+def evened(posterior: Posterior, athlete: int, count: int) -> Posterior:
+    """One athlete's posterior as `count` draws of one weight: enough to ask what each piece moved."""
+    chosen = even_draws(posterior, athlete, count)
+    parts = posterior.draws[athlete, chosen], np.full(count, 1.0 / count), posterior.log_best[athlete, chosen]
     return Posterior(*(part[None] for part in parts), before=posterior.before[athlete : athlete + 1])
 
 
@@ -79,7 +78,7 @@ def _stuck_terms(
 
 def expected_chances(problem: Problem, posterior: Posterior, athlete: int, stuck: tuple[Stuck, ...]) -> list[float]:
     """Chance that the model, wrong notes left aside, gives each noted position: mean over the posterior."""
-    posterior = carrying(posterior, athlete)
+    posterior = evened(posterior, athlete, EXPECTED_DRAWS)
     one = only(problem, athlete)
     state = unknowns(one, posterior.draws)
     found = []

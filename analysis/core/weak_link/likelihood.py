@@ -15,7 +15,7 @@ from analysis.core.estimates.normal import normal_cdf
 from analysis.core.weak_link.notes import CellTerms, cell_terms, notes_term
 from analysis.core.weak_link.prior import UNKNOWNS, Unknowns, unknowns
 from analysis.core.weak_link.problem import Condition, Problem
-from analysis.core.weak_link.tabulated import binding, loads
+from analysis.core.weak_link.tabulated import BIG_KG, binding, loads
 
 FloatArray = npt.NDArray[np.float64]
 
@@ -100,11 +100,22 @@ def stuck_chances(problem: Problem, state: Unknowns, at: Condition, allowed: tup
     if fatigue:
         tired = fatigue * state.fatigue[..., None]
         allowed = tuple(load * (1.0 - np.minimum(part * tired, 0.5)) for load, part in zip(allowed, TIRED, strict=True))
-    best = np.min([binding_load(problem, load, k) for load in allowed], axis=0)
-    load = np.minimum(best[..., None] * np.exp(excess), problem.bend[:, k][:, None])
-    weights = [np.exp(state.sharpness[..., None] * (load / a - 1.0)) @ problem.stops[:, k] for a in allowed]
-    stuck = np.stack(weights, axis=2)
-    return np.asarray(stuck / stuck.sum(axis=(2, 3), keepdims=True))
+    hips, legs, back = (binding_load(problem, load, k) for load in allowed)
+    load = (np.minimum(np.minimum(hips, legs), back) * np.exp(excess))[..., None]
+    if problem.bend[:, k].min() < BIG_KG:
+        load = np.minimum(load, problem.bend[:, k][:, None])
+    stops = np.ascontiguousarray(problem.stops[:, k].transpose(0, 2, 1))
+    stuck = np.stack([stops @ np.swapaxes(_pressed(load, a, state.sharpness), 1, 2) for a in allowed], axis=1)
+    stuck /= stuck.sum(axis=(1, 2), keepdims=True)
+    return np.moveaxis(stuck, 3, 1)
+
+
+def _pressed(load: FloatArray, allowed: FloatArray, sharpness: FloatArray) -> FloatArray:
+    """exp(sharpness (utilisation - 1)) over the heights."""
+    pressed = load / allowed
+    pressed -= 1.0
+    pressed *= sharpness[..., None]
+    return np.asarray(np.exp(pressed, out=pressed))
 
 
 def grip_chance(log_best: FloatArray, wrong_note: FloatArray) -> FloatArray:

@@ -75,7 +75,7 @@ def sample(problem: Problem, kind: int = 0, seed: int = SEED, size: float = 1.0)
         source = _planes(mixture, fresh.shape[1])
         mixed = np.logaddexp(mixed, np.concatenate([_density(source, block) for block in blocks], axis=1))
         blocks, sources = [*blocks, _products(fresh)], [*sources, source]
-        mixed = np.concatenate([mixed, _density(np.concatenate(sources, axis=2), blocks[-1])], axis=1)
+        mixed = np.concatenate([mixed, _density(np.concatenate(sources, axis=1), blocks[-1])], axis=1)
         more = evaluate(problem, fresh, kinds)
         draws = np.concatenate([draws, fresh], axis=1)
         log_best = np.concatenate([log_best, more.log_best], axis=1)
@@ -165,18 +165,19 @@ _TWICE = np.where(_PAIRS[0] == _PAIRS[1], 1.0, 2.0)
 
 
 def _products(draws: FloatArray) -> FloatArray:
-    """Products of two unknowns, the unknowns and 1: every normal's log density is a plane of them."""
-    out = np.empty((*draws.shape[:2], len(_TWICE) + UNKNOWNS + 1))
+    """Products of two unknowns, the unknowns and 1, athletes x products x draws: log densities are planes of them."""
+    across = np.ascontiguousarray(draws.transpose(0, 2, 1))
+    out = np.empty((draws.shape[0], len(_TWICE) + UNKNOWNS + 1, draws.shape[1]))
     at = 0
     for first in range(UNKNOWNS):
-        out[..., at : at + UNKNOWNS - first] = draws[..., first : first + 1] * draws[..., first:]
+        np.multiply(across[:, first : first + 1], across[:, first:], out=out[:, at : at + UNKNOWNS - first])
         at += UNKNOWNS - first
-    out[..., at:-1], out[..., -1] = draws, 1.0
+    out[:, at:-1], out[:, -1] = across, 1.0
     return out
 
 
 def _planes(mixture: _Mixture, number: int) -> FloatArray:
-    """Log of `number` times each normal's density, as planes of the products: athletes x products x normals."""
+    """Log of `number` times each normal's density, as planes of the products: athletes x normals x products."""
     inverse = np.linalg.inv(mixture.root)
     precision = inverse.transpose(0, 1, 3, 2) @ inverse
     pull = (precision @ mixture.mean[..., None])[..., 0]
@@ -184,7 +185,7 @@ def _planes(mixture: _Mixture, number: int) -> FloatArray:
     level = np.log(number) + mixture.log_weight + log_det - 0.5 * UNKNOWNS * np.log(2.0 * np.pi)
     level = level - 0.5 * (pull * mixture.mean).sum(-1)
     pairs = -0.5 * _TWICE * precision[..., _PAIRS[0], _PAIRS[1]]
-    return np.concatenate([pairs, pull, level[..., None]], axis=-1).transpose(0, 2, 1)
+    return np.concatenate([pairs, pull, level[..., None]], axis=-1)
 
 
 def _prior_planes(athletes: int, number: int) -> FloatArray:
@@ -199,6 +200,7 @@ def _prior_planes(athletes: int, number: int) -> FloatArray:
 
 def _density(planes: FloatArray, products: FloatArray) -> FloatArray:
     """Log of all that was drawn at each draw, athletes x draws: numbers times densities, summed."""
-    each = products @ np.ascontiguousarray(planes)
-    top = each.max(-1)
-    return np.asarray(top + np.log(np.exp(each - top[..., None]).sum(-1)))
+    each = planes @ products
+    top = each.max(1)
+    each -= top[:, None]
+    return np.asarray(top + np.log(np.exp(each, out=each).sum(1)))
