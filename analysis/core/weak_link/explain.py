@@ -8,10 +8,10 @@ import numpy as np
 import numpy.typing as npt
 
 from analysis.core.weak_link.likelihood import condition_terms, grip_chance, link_allowed, stuck_chances
-from analysis.core.weak_link.notes import notes_term
+from analysis.core.weak_link.notes import CellTerms, notes_term
 from analysis.core.weak_link.posterior import even_draws, only
 from analysis.core.weak_link.prior import unknowns
-from analysis.core.weak_link.problem import NOT_PLACED, Problem, Stuck, level_precision, note_counts
+from analysis.core.weak_link.problem import NOT_PLACED, Condition, Problem, Stuck, level_precision, note_counts
 from analysis.core.weak_link.sampler import Posterior
 
 FloatArray = npt.NDArray[np.float64]
@@ -53,8 +53,12 @@ def influences(
 def evened(posterior: Posterior, athlete: int, count: int) -> Posterior:
     """One athlete's posterior as `count` draws of one weight: enough to ask what each piece moved."""
     chosen = even_draws(posterior, athlete, count)
-    parts = posterior.draws[athlete, chosen], np.full(count, 1.0 / count), posterior.log_best[athlete, chosen]
-    return Posterior(*(part[None] for part in parts), before=posterior.before[athlete : athlete + 1])
+    return Posterior(
+        draws=posterior.draws[athlete, chosen][None],
+        weights=np.full((1, count), 1.0 / count),
+        log_best=posterior.log_best[athlete, chosen][None],
+        before=posterior.before[athlete : athlete + 1],
+    )
 
 
 def _stuck_terms(
@@ -63,7 +67,7 @@ def _stuck_terms(
     """What each lift's notes add to the log-likelihood: all notes' term less that of the others."""
     one = only(problem, athlete)
     state = unknowns(one, posterior.draws[athlete][None])
-    cells = {}
+    cells: dict[Condition, CellTerms] = {}
     for kind in dict.fromkeys(at[0] for at in one.conditions):
         allowed = link_allowed(one, state, kind)
         cells |= {at: condition_terms(one, state, at, allowed) for at in one.conditions if at[0] == kind}
