@@ -11,7 +11,7 @@ WORKERS ?= 2
 export OMP_NUM_THREADS ?= 1
 export OPENBLAS_NUM_THREADS ?= 1
 
-.PHONY: run test lint types checks unit browser coverage audit postgres fuzz calibrate bench shots clean
+.PHONY: container run test lint types checks unit browser coverage audit postgres fuzz calibrate bench shots clean
 
 $(BIN)/python:
 	bash -c '. .ci/need && need_python'
@@ -66,6 +66,14 @@ coverage: $(STAMP)
 	$(BIN)/coverage run -m pytest -n $(WORKERS) --dist loadfile tests --ignore=tests/browser
 	$(BIN)/coverage combine --quiet
 	$(BIN)/python -m tests.coverage_floors
+
+# The steps of docs/deploy/Containerfile in a folder of their own, without containers: installs, collects, answers.
+container: $(BIN)/python
+	rm -rf var/container && mkdir -p var/container
+	sh docs/deploy/build.sh $(CURDIR)/var/container/app $(CURDIR)
+	cd var/container && STANCEBOOK_VAR=$(CURDIR)/var/container/data DJANGO_SETTINGS_MODULE=config.settings app/bin/python -m django migrate --verbosity 0
+	ls var/container/app/static/web > var/container/files && grep -q '^base\..*css' var/container/files
+	rm -rf var/container build
 
 audit: $(STAMP)
 	$(PIP) --editable ".[audit]"

@@ -3,7 +3,9 @@
 from django.urls import include, path
 
 MODULES = (
+    "operations.urls",
     "accounts.urls",
+    "start.urls",
     "people.club_urls",
     "people.urls",
     "log.urls",

@@ -1,5 +1,6 @@
 """What holds for every answer: headers, how long a body may be, a sign-in first, no copies, never an empty page."""
 
+import logging
 from collections.abc import Callable
 from typing import Any
 
@@ -8,12 +9,15 @@ from django.contrib.auth.middleware import LoginRequiredMiddleware
 from django.core.exceptions import DisallowedHost
 from django.core.handlers.exception import response_for_exception
 from django.http import HttpRequest, HttpResponse
+from django.http.response import HttpResponseBase
+from django.middleware.gzip import GZipMiddleware
 from django.middleware.security import SecurityMiddleware
 
 from athletes.accounts import saved_form as held
 from athletes.web import errors
 
 Answer = Callable[[HttpRequest], HttpResponse]
+logger = logging.getLogger(__name__)
 DRAINED = 64 * 1024 * 1024
 
 
@@ -33,6 +37,16 @@ class StrictHeadersMiddleware:
             response = self.get_response(request)
         response.headers.setdefault("Permissions-Policy", "camera=(), microphone=(), geolocation=()")
         return self.security.process_response(request, response)
+
+
+class CompressMiddleware(GZipMiddleware):
+    """Compresses text; pictures and archives are compressed already. docs/security.md weighs it against BREACH."""
+
+    TEXT = ("text/", "application/json", "application/manifest+json", "image/svg+xml")
+
+    def process_response(self, request: HttpRequest, response: HttpResponseBase) -> HttpResponseBase:
+        kind = response.headers.get("Content-Type", "")
+        return super().process_response(request, response) if kind.startswith(self.TEXT) else response
 
 
 class BodyLimitMiddleware:
@@ -87,6 +101,22 @@ class PrivatePagesMiddleware:
         if request.user.is_authenticated or response.status_code >= 400:
             response.headers.setdefault("Cache-Control", "private, no-store")
         return response
+
+
+class RefusedWriteMiddleware:
+    """A change that the database did not take is answered with what was typed instead of an error."""
+
+    def __init__(self, get_response: Answer) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        return self.get_response(request)
+
+    def process_exception(self, request: HttpRequest, error: Exception) -> HttpResponse | None:
+        if not errors.write_refused(error):
+            return None
+        logger.error("The database takes no writes", exc_info=error)
+        return errors.not_written(request)
 
 
 class WordsForErrorsMiddleware:

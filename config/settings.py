@@ -46,11 +46,13 @@ INSTALLED_APPS = [
 ]
 
 MIDDLEWARE = [
+    "athletes.operations.request_log.RequestLogMiddleware",
     "csp.middleware.CSPMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "config.middleware.StrictHeadersMiddleware",
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
+    "config.middleware.CompressMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
     "config.middleware.BodyLimitMiddleware",
@@ -61,6 +63,7 @@ MIDDLEWARE = [
     "django.contrib.messages.middleware.MessageMiddleware",
     "config.middleware.PrivatePagesMiddleware",
     "config.middleware.WordsForErrorsMiddleware",
+    "config.middleware.RefusedWriteMiddleware",
     "axes.middleware.AxesMiddleware",
 ]
 CSRF_FAILURE_VIEW = "athletes.web.errors.old_form"
@@ -84,7 +87,11 @@ TEMPLATES = [
                 "django.contrib.messages.context_processors.messages",
                 "athletes.web.context.place",
             ],
-            "libraries": {"units": "athletes.web.unit_tags", "words": "athletes.web.word_tags"},
+            "libraries": {
+                "units": "athletes.web.unit_tags",
+                "words": "athletes.web.word_tags",
+                "places": "athletes.web.places",
+            },
         },
     }
 ]
@@ -138,6 +145,7 @@ AXES_RESET_ON_SUCCESS = True
 
 HTTPS: bool = ENV("STANCEBOOK_HTTPS", not DEBUG)
 SECURE_SSL_REDIRECT = HTTPS
+SECURE_REDIRECT_EXEMPT = [r"^healthz$", r"^readyz$"]  # asked on the machine itself, without the web server in front
 SESSION_COOKIE_SECURE = HTTPS
 CSRF_COOKIE_SECURE = HTTPS
 SECURE_HSTS_SECONDS = 31536000 if HTTPS else 0
@@ -209,6 +217,7 @@ RETENTION_DAYS = {
     "sign-in tries": 30,
     "address changes": 30,
     "ended tasks": 14,
+    "prepared files": 2,
 }
 OTP_TOTP_ISSUER = "Stancebook"
 
@@ -222,9 +231,16 @@ EMAIL_PORT: int = ENV("DJANGO_EMAIL_PORT", 25)
 EMAIL_HOST_USER: str = ENV("DJANGO_EMAIL_USER", "")
 EMAIL_HOST_PASSWORD: str = ENV("DJANGO_EMAIL_PASSWORD", "")
 EMAIL_USE_TLS: bool = ENV("DJANGO_EMAIL_TLS", False)
+# One line of JSON a record on a server, words on one's own machine, where the development server names each request.
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
-    "handlers": {"console": {"class": "logging.StreamHandler"}},
+    "formatters": {"lines": {"()": "athletes.operations.request_log.JsonLines"}},
+    "handlers": {"console": {"class": "logging.StreamHandler"} | ({} if DEBUG else {"formatter": "lines"})},
     "root": {"handlers": ["console"], "level": "WARNING"},
+    "loggers": {
+        "stancebook.requests": {"level": "WARNING" if DEBUG else "INFO"},
+        # Django's own handlers would write the same again as free text, or mail it.
+        "django": {"handlers": [], "propagate": True},
+    },
 }

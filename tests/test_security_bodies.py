@@ -204,8 +204,9 @@ NAMES = ('a"; filename="x.exe', "a\r\nSet-Cookie: x=y", "../../etc/passwd", "Än
 def test_the_name_of_a_download_is_a_plain_word(cast, signed_in, name):
     ada = cast.athletes["ada"]
     Athlete.objects.filter(pk=ada.pk).update(name=name)
-    for where in ("export-athlete", "archive"):
-        answer = signed_in("cato").get(reverse(where, args=[ada.pk]))
+    for kind in ("athlete-sets", "athlete-copy"):
+        asked = signed_in("cato").post(reverse("export-athlete", args=[ada.pk]), {"kind": kind})
+        answer = signed_in("cato").get(f"{asked.url}file/")
         assert re.fullmatch(r'attachment; filename="[\w-]+\.(csv|zip)"', answer["Content-Disposition"])
 
 

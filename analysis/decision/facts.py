@@ -28,7 +28,7 @@ from analysis.core.settings import Settings
 from analysis.core.styles.belief import belief
 from analysis.core.styles.build import build_score
 from analysis.core.styles.comparison import best_by_style, main_style, unlike
-from analysis.core.trials.rule import gain_of, trial_prior
+from analysis.core.trials.rule import gain_of, heavy_days, trial_prior
 from analysis.store.profiles import Payload, Sources
 from analysis.trials.reading import picture_distances, running_trial, verdict_of
 from athletes.models import Athlete, Trial
@@ -56,7 +56,7 @@ def decision_facts(athlete: Athlete, sources: Sources) -> DecisionFacts:
     weak = sources.profile("weak-link")
     links, build, results = links_of(weak, lifter, day), build_of(lifter), results_of(bests, main, other)
     best = bests[main].now_kg if main in bests else None
-    heavy_days = [one.day for one in lifter.sets if best and one.load_kg >= HEAVY * best]
+    heavy_on = [one.day for one in lifter.sets if best and one.load_kg >= HEAVY * best]
     return DecisionFacts(
         day=day,
         main_style=main,
@@ -78,7 +78,7 @@ def decision_facts(athlete: Athlete, sources: Sources) -> DecisionFacts:
         bar_and_grip=BarAndGrip(),
         candidates=candidates_of(weak),
         holidays=frozenset(date(year, *one) for year in (day.year, day.year + 1) for one in CLOSED_DAYS),
-        hours_since_heavy=24.0 * (day - max(heavy_days)).days if heavy_days else None,
+        hours_since_heavy=24.0 * (day - max(heavy_on)).days if heavy_on else None,
     )
 
 
@@ -200,12 +200,12 @@ def running_facts(
 ) -> TrialFacts:
     """The running trial with what its posterior, begun at the belief before it, makes of the log."""
     style_of = {one.key: one.tags.style for one in lifter.sets}
+    load_of = {one.key: one.load_kg for one in lifter.sets}
     new, old = split_points(verdict.points, style_of, trial.new_style)
     sign = 1.0 if trial.new_style != Style.CONVENTIONAL else -1.0
     prior = trial_prior(sign * before[0], before[1], numbers)
     gain = gain_of(old, new, prior, numbers) if new and old else None
     heading = verdict.heading
-    best_new = max((p.estimate_kg for p in new), default=0.0)
     return TrialFacts(
         new_style=trial.new_style,
         old_style=trial.old_style or Style.CONVENTIONAL.value,
@@ -213,7 +213,7 @@ def running_facts(
         decision_day=trial.decide_on,
         days=verdict.sessions,
         days_planned=max(round(verdict.planned_sessions), 1),
-        heavy_days=sum(p.estimate_kg >= HEAVY * best_new for p in new),
+        heavy_days=heavy_days(new, load_of, numbers),
         gain=float(gain.gain) if gain else 0.0,
         loss=float(gain.loss) if gain else 0.0,
         chance_better=float(gain.chance) if gain else 0.5,

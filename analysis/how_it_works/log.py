@@ -9,6 +9,7 @@ from analysis.core.settings.squad import SQUAD
 from analysis.core.settings.styles import NEXT, STYLES
 from analysis.core.settings.trials import TRIALS
 from analysis.core.settings.weak_link import HOUSE
+from analysis.core.squad import signs, wall
 from analysis.core.styles import belief
 from analysis.core.styles import build as style_build
 from analysis.core.styles import comparison as style_comparison
@@ -136,7 +137,14 @@ def bar_groups() -> tuple[Group, ...]:
 
 def squad_groups() -> tuple[Group, ...]:
     """Settings of the squad's review."""
-    return (settings_group("Squad review", SQUAD),)
+    return (settings_group("Squad review", SQUAD), Group("Fixed numbers of the wall", (
+        living(wall, "SLIPS", "misses, all by the grip, from which the hands are the question", "", NO_SOURCE),
+        living(wall, "TEST_AHEAD", "days before a decision in which its test day is asked for", "days", NO_SOURCE),
+        living(signs, "WINDOW", "time in which a miss still speaks", "", NO_SOURCE),
+        living(signs, "HALF_YEAR", "time a line on the wall spans", "", FINENESS),
+        living(signs, "POINTS", "points of such a line", "", FINENESS),
+        living(signs, "MOST_REPS", "repetitions up to which a missed set is drawn", "", FINENESS),
+    )))  # fmt: skip
 
 
 __all__ = ["ShownNumber", "back_groups", "bar_groups", "best_groups", "odds_groups", "squad_groups", "trial_groups"]

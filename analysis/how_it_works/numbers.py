@@ -11,14 +11,13 @@ from analysis.core.leverages import report as leverages
 from analysis.core.leverages import sweeps as stance_sweeps
 from analysis.core.pull import bar, checks, habits, hinge, own_posture, path, posture, pull, setups
 from analysis.core.pull import batch as squad
-from analysis.core.records.postures import BarOverFoot
 from analysis.core.styles import narrowing
 from analysis.how_it_works.rows import FINENESS, NO_SOURCE, Group, ShownNumber, living, number, of_constant, parts
 from athletes.measuring import repeats, stale
 from athletes.measuring import stale as stance
 from athletes.schema import measurements
 from athletes.schema.measurements import MEASUREMENTS
-from athletes.schema.vocabulary import Sex
+from athletes.schema.vocabulary import BarOverFoot, Sex
 from athletes.units import builds as cross
 from athletes.units import typed_lengths as typed
 
@@ -157,14 +156,16 @@ def _habits() -> list[ShownNumber]:
     in_cm = set(BarOverFoot)
     eye = [
         (
-            f"{word} stands for; SD",
+            f"{word.label} stands for; SD",
             ", ".join(_habit_words("_m" if word in in_cm else "_rad", v) for v in (s.value, s.sd)),
         )
         for word, s in own_posture.BY_EYE.items()
     ]
-    lengths = ("stance", "hip_bar", "bar_ahead", "drift")
-    tape = [(f"SD of {key} by tape or eye", _habit_words("_m" if key in lengths else "_rad", sd))
+    lengths = ("stance", "heels", "hip_bar", "bar_ahead", "drift")
+    tape = [(f"SD of {key} by tape", _habit_words("_m" if key in lengths else "_rad", sd))
             for key, sd in own_posture.TAPE_SD.items()]  # fmt: skip
+    judged = [(f"SD of {key} judged by eye", _habit_words("_m" if key in lengths else "_rad", sd))
+              for key, sd in own_posture.EYE_SD.items()]  # fmt: skip
     stills = [(f"SD of {key.replace('_', ' ')} on a still", _habit_words("_m" if key in lengths else "_rad", sd))
               for key, sd in own_posture.STILL_SD.items()]  # fmt: skip
     measured = [(f"SD of {words}", _habit_words(key, sd)) for key, (words, sd) in narrowing.MEASURED_BY.items()]
@@ -173,6 +174,7 @@ def _habits() -> list[ShownNumber]:
         *parts(habits, "HABIT_BOUNDS", TYPING, bounds),
         *parts(own_posture, "BY_EYE", guess, eye),
         *parts(own_posture, "TAPE_SD", guess, tape),
+        *parts(own_posture, "EYE_SD", guess, judged),
         *parts(own_posture, "STILL_SD", guess, stills),
         *parts(narrowing, "MEASURED_BY", guess, measured),
         living(own_posture, "STEPS", "steps of the fit of a lifter's own posture", "", FINENESS),

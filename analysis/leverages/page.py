@@ -22,9 +22,9 @@ from analysis.core.records.lifts import LifterRecord
 from analysis.core.records.pulls import LeverageReport, SetupInput
 from analysis.core.records.wording import NO_BREAK
 from analysis.figures.curves import Units
-from analysis.store.bridge import Reading, lifter_record
+from analysis.store.bridge import Reading, lifter_seen
 from analysis.store.profiles import today_in
-from athletes.access.permissions import may_see_mass
+from athletes.access.permissions import may, may_see_mass
 from athletes.measuring.stale import is_stale
 from athletes.models import Athlete, User
 from athletes.models.choices import Lift, Result
@@ -110,7 +110,7 @@ def page_for(athlete: Athlete, viewer: User, lifter: LifterRecord | None = None)
     """The athlete's pages before this viewer, as of today in the club; a lifter read already is not read again."""
     day = today_in(athlete.club)
     prefetch_related_objects([athlete], "style_records")
-    lifter = lifter or lifter_record(athlete, day, log=False)
+    lifter = lifter or lifter_seen(athlete, day, sees_health=may(viewer, athlete, "health"), log=False)
     load, why = known_load(athlete, day)
     return Page(
         athlete=athlete,

@@ -35,7 +35,7 @@ def meet_board(request: SignedInRequest, pk: int) -> HttpResponse:
 def board_context(request: SignedInRequest, meet: Meet, lift: str) -> dict[str, object]:
     """Cards for a page without scripts, and the state for one with them."""
     entries = entries_of(meet)
-    plans = plans_for(entries)
+    plans = plans_for(entries, request.user)
     note_looks(request.user, [entry.own_athlete for entry in entries if entry.athlete_id], "meet-board")
     chosen = lift if lift in lifts_of(meet) else lift_now(meet, entries)
     state = board_state(meet, entries, plans, request.user, timezone.now()) | {"lift": chosen}

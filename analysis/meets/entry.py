@@ -28,7 +28,7 @@ CAREFUL = {
     "returning": "Coming back: the estimate rests on sets since the return, and no maximal attempt is suggested.",
     "pain": "Pain is noted: no maximal attempt is suggested. A licensed professional looks before a heavy pull.",
 }
-FOR_OTHERS = "Careful attempts are set for this lifter; the reason is for the coach and the lifter."
+FOR_OTHERS = "Ask the coach before any attempt above the planned one: some reasons for less are not shown here."
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,11 +140,9 @@ def load_after_miss(load_kg: float, then: Branch) -> str:
 
 
 def cautions_of(plan: EntryPlan, sees_health: bool) -> tuple[str, ...]:
-    """Why the attempts are careful; pain only to those who may read health notes."""
-    told = [CAREFUL[word] for word in plan.careful if word != "pain" or sees_health]
-    if "pain" in plan.careful and not sees_health:
-        told.append(FOR_OTHERS)
-    return tuple(told)
+    """Why the attempts are careful; who may not see health is told of every lifter that something may be missing."""
+    found = tuple(CAREFUL[word] for word in plan.careful)
+    return found if sees_health else (*found, FOR_OTHERS)
 
 
 def shared_findings(plan: EntryPlan) -> tuple[Finding, ...]:

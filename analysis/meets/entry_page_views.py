@@ -30,7 +30,7 @@ def context_of(request: SignedInRequest, found: MeetEntry, form: PlannedForm) ->
     asked = needed.cleaned_data["load"].value if needed.is_bound and needed.is_valid() else None
     own = found.athlete_id is not None
     sees_health = own and may(request.user, found.own_athlete, "health")
-    plan = plans_for([found]).get(found.pk)
+    plan = plans_for([found], request.user).get(found.pk)
     page: EntryPage = entry_page(found, plan, asked, sees_health, own and may_see_mass(request.user, found.own_athlete))
     return {
         "here": "meets",

@@ -28,8 +28,9 @@ from analysis.meets.rules import after_squat_and_bench, rules_of
 from analysis.store.bridge import lifter_logs
 from analysis.store.club_numbers import numbers_of
 from analysis.store.profiles import today_in
+from athletes.access.permissions import may
 from athletes.access.visibility import is_minor
-from athletes.models import MeetEntry
+from athletes.models import MeetEntry, User
 
 POOLED = ("grip", "shape", "belt")  # a meet lifter's own grip, belt and shape: whichever they lift with
 PLANS: Kept[tuple[int, int], tuple[object, tuple[AttemptPlan, ...]]] = Kept(400)  # entries, at their results so far
@@ -55,8 +56,10 @@ class EntryPlan:
         return basis(self.best) if self.best else ""
 
 
-def plans_for(entries: Iterable[MeetEntry]) -> dict[int, EntryPlan]:
+def plans_for(entries: Iterable[MeetEntry], viewer: User) -> dict[int, EntryPlan]:
     """The plans of the club's lifters among some entries, by the entry's pk, from the log as it stood before the day.
+
+    Of a lifter whose health the viewer may not see the plan is made without it, and its cautions say so for everyone.
 
     The logs are read together: once for all entries whose day lies ahead, once more for a meet that is today.
     """
@@ -68,7 +71,10 @@ def plans_for(entries: Iterable[MeetEntry]) -> dict[int, EntryPlan]:
     found: dict[int, EntryPlan] = {}
     for as_of, group in by_day.items():
         lifters = lifter_logs([entry.own_athlete for entry in group], as_of)
-        found |= {e.pk: _plan(e, lifters[e.own_athlete.pk], as_of, numbers[e.own_athlete.pk]) for e in group}
+        for entry in group:
+            athlete = entry.own_athlete
+            lifter = lifters[athlete.pk] if may(viewer, athlete, "health") else lifters[athlete.pk].without_health()
+            found[entry.pk] = _plan(entry, lifter, as_of, numbers[athlete.pk])
     return found
 
 

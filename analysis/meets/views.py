@@ -86,7 +86,7 @@ def athlete_meets(request: SignedInRequest, pk: int) -> HttpResponse:
     today = today_in(athlete.club)
     sees_health, sees_mass = may(request.user, athlete, "health"), may_see_mass(request.user, athlete)
     ahead, behind = entries_of_athlete(athlete, today)
-    plans = plans_for(ahead)
+    plans = plans_for(ahead, request.user)
     context = {
         "tab": "meets",
         "athlete": athlete,

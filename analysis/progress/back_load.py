@@ -1,4 +1,4 @@
-"""The back-load page of one viewer: health and newton metres only where they may be seen."""
+"""The back-load page of one viewer: newton metres only where they may be seen."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ from analysis.figures.load import spacing_card, weeks_card
 from analysis.figures.words import style_words
 from analysis.progress.panel import Link, Panel, panel, weights
 from analysis.progress.stored import record_from
-from athletes.access.permissions import may, may_see_mass
+from athletes.access.permissions import may_see_mass
 from athletes.models import Athlete, User
 
 NO_SETS = (
@@ -84,7 +84,7 @@ def back_page(payload: dict[str, Any], athlete: Athlete, viewer: User) -> BackPa
         return None
     review = record_from(BackReview, payload["review"])
     sees_nm = may_see_mass(viewer, athlete)
-    found = review.private_findings if may(viewer, athlete, "health") else review.findings
+    found = review.findings
     return BackPage(
         lead=lead(review),
         spacing=tuple(_spacing(s) for s in review.load.spacing),

@@ -17,7 +17,7 @@ def back_load(request: SignedInRequest, pk: int) -> HttpResponse:
     """The back-load page of one athlete, read from the stored review."""
     athlete = athlete_for(request, pk)
     as_of = today_in(athlete.club)
-    payload = profile_of(athlete, "back-load", as_of)
+    payload = profile_of(athlete, "back-load", as_of, sees_health=may(request.user, athlete, "health"))
     context = {
         "tab": "back-load",
         "athlete": athlete,
@@ -35,7 +35,9 @@ def back_load(request: SignedInRequest, pk: int) -> HttpResponse:
 def back_load_numbers(request: SignedInRequest, pk: int, figure: str) -> HttpResponse:
     """One figure's numbers as a CSV file."""
     athlete = athlete_for(request, pk)
-    seen = back_page(profile_of(athlete, "back-load", today_in(athlete.club)), athlete, request.user)
+    sees_health = may(request.user, athlete, "health")
+    payload = profile_of(athlete, "back-load", today_in(athlete.club), sees_health=sees_health)
+    seen = back_page(payload, athlete, request.user)
     if seen is None:
         raise Http404("There is no such figure.")
     return numbers_file(seen.panels, figure)

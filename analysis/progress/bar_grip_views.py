@@ -15,7 +15,8 @@ from athletes.models import Athlete, User
 
 def page_of(athlete: Athlete, viewer: User) -> BarGripPage:
     """The stored board as this viewer reads it."""
-    stored = profile_of(athlete, "bar-and-grip", today_in(athlete.club))
+    sees_health = may(viewer, athlete, "health")
+    stored = profile_of(athlete, "bar-and-grip", today_in(athlete.club), sees_health=sees_health)
     return bar_grip_page(stored, numbers_for(athlete)["grip.limit_gain"], viewer)
 
 

@@ -21,7 +21,8 @@ from athletes.units.fields import choice_field
 def progress_context(request: SignedInRequest, athlete: Athlete) -> dict[str, Any]:
     """What the progress page shows this viewer with the footing and span they chose."""
     as_of = today_in(athlete.club)
-    board = record_from(ProgressBoard, profile_of(athlete, "progress", as_of))
+    sees_health = may(request.user, athlete, "health")
+    board = record_from(ProgressBoard, profile_of(athlete, "progress", as_of, sees_health=sees_health))
     form = ProgressForm(request.GET or None, board=board)
     key, span = form.chosen
     footing = chosen_footing(board, key)
@@ -34,7 +35,7 @@ def progress_context(request: SignedInRequest, athlete: Athlete) -> dict[str, An
         "form": form,
         "footing": footing,
         "headline": headline(footing, as_of, request.user),
-        "findings": board.private_findings if may(request.user, athlete, "health") else board.findings,
+        "findings": board.findings,
         "panels": progress_panels(board, footing, span, request.user),
         "page": "progress",
         "query": request.GET.urlencode(),

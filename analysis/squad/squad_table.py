@@ -1,4 +1,4 @@
-"""Stored squad rows as the lines of a page: what this viewer may see, in their units."""
+"""Stored squad rows as the lines of a page."""
 
 from __future__ import annotations
 
@@ -8,13 +8,12 @@ from datetime import date
 from typing import Any
 
 from analysis.store.profiles import Profile
-from athletes.access.permissions import may
-from athletes.models import Athlete, User
+from athletes.models import Athlete
 
 
 @dataclass(frozen=True, slots=True)
 class SquadLine:
-    """One line: the athlete, the reasons this viewer may see, the dates as dates."""
+    """One line: the athlete, the reasons, the dates as dates."""
 
     athlete: Athlete
     row: dict[str, Any] | None
@@ -31,18 +30,17 @@ class SquadLine:
         return min((r["urgency"] for r in self.reasons), default=9)
 
 
-def squad_lines(profiles: Iterable[Profile], viewer: User) -> list[SquadLine]:
-    """Lines for a viewer; reasons about pain and soreness only where they may see health."""
-    return [_line(p, may(viewer, p.athlete, "health")) for p in profiles]
+def squad_lines(profiles: Iterable[Profile]) -> list[SquadLine]:
+    """The lines of the page; a profile holds only what its reader may see."""
+    return [_line(profile) for profile in profiles]
 
 
-def _line(profile: Profile, sees_health: bool) -> SquadLine:
+def _line(profile: Profile) -> SquadLine:
     row = profile.payload
     if row is None:
         return SquadLine(profile.athlete, None, (), None, None, None)
-    reasons = tuple(r for r in row["reasons"] if sees_health or not r["private"])
     dates = (_day(row[key]) for key in ("last_logged", "last_heavy", "next_meet"))
-    return SquadLine(profile.athlete, row, reasons, *dates)
+    return SquadLine(profile.athlete, row, tuple(row["reasons"]), *dates)
 
 
 def _day(text: str | None) -> date | None:

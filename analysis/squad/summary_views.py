@@ -11,7 +11,7 @@ from django.views.decorators.http import require_safe
 from analysis.squad.page import own_figure, own_trend
 from analysis.store.profiles import Sources, today_in
 from analysis.trials.reading import running_trial
-from athletes.access.permissions import SignedInRequest, athlete_for
+from athletes.access.permissions import SignedInRequest, athlete_for, may
 from athletes.models import Athlete, User
 
 
@@ -30,7 +30,7 @@ def with_dates(payload: dict[str, Any]) -> dict[str, Any]:
 def summary_context(athlete: Athlete, viewer: User) -> dict[str, Any]:
     """What the summary and the report say of an athlete today."""
     as_of = today_in(athlete.club)
-    sources = Sources(athlete, as_of)
+    sources = Sources(athlete, as_of, sees_health=may(viewer, athlete, "health"))
     sources.look_up("summary", "progress")
     found = with_dates(sources.profile("summary"))
     decisions = list(athlete.decisions.select_related("decided_by", "trial")[:5])
@@ -51,7 +51,24 @@ def summary_context(athlete: Athlete, viewer: User) -> dict[str, Any]:
 def summary(request: SignedInRequest, pk: int) -> HttpResponse:
     """The athlete's first page: how they are doing and why this style."""
     athlete = athlete_for(request, pk)
-    return render(request, "summary.html", {"tab": "summary", **summary_context(athlete, request.user)})
+    return render(request, "summary.html", {"tab": "today", **summary_context(athlete, request.user)})
+
+
+@login_required
+@require_safe
+def bests(request: SignedInRequest, pk: int) -> HttpResponse:
+    """The heaviest pulls, the running bests and the rep bests."""
+    athlete = athlete_for(request, pk)
+    sources = Sources(athlete, today_in(athlete.club), sees_health=may(request.user, athlete, "health"))
+    sources.look_up("summary", "progress")
+    context = {
+        "athlete": athlete,
+        "tab": "bests",
+        "found": with_dates(sources.profile("summary")),
+        "trend": own_trend(sources, request.user),
+        "is_self": athlete.viewer_role == "self",
+    }
+    return render(request, "bests.html", context)
 
 
 @login_required

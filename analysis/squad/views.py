@@ -1,4 +1,4 @@
-"""Review a squad: who needs the coach's eye this week, and why."""
+"""The squad as a table with every reason, and the numbers of the trade in force."""
 
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
@@ -12,7 +12,7 @@ from analysis.squad.number_forms import NumbersForm
 from analysis.squad.squad_table import squad_lines
 from analysis.store.club_numbers import numbers_for, numbers_of_club
 from analysis.store.profiles import refresh, stored_profiles, today_in
-from athletes.access.permissions import DECIDERS, SignedInRequest, athlete_for, club_for, current_club
+from athletes.access.permissions import DECIDERS, SignedInRequest, athlete_for, club_for, current_club, may
 from athletes.models import Athlete
 from athletes.people.services import change_numbers
 
@@ -21,14 +21,15 @@ A_PAGE = 100  # rows; a squad of 500 then still answers at once
 
 @login_required
 @require_safe
-def squad(request: SignedInRequest) -> HttpResponse:
+def squad_table(request: SignedInRequest) -> HttpResponse:
     """One row per athlete of the club, most urgent first; sorted and filtered as asked."""
     club = current_club(request)
     as_of = today_in(club)
     form = SquadFilterForm(request.GET or None, club=club)
     athletes = form.chosen(Athlete.objects.filter(club=club, active=True), request.user)
-    profiles = refresh(stored_profiles(athletes, "squad", as_of), "squad", as_of)
-    lines = form.sorted(squad_lines(profiles, request.user))
+    stored = stored_profiles(athletes, "squad", as_of, lambda one: may(request.user, one, "health"))
+    profiles = refresh(stored, "squad", as_of)
+    lines = form.sorted(squad_lines(profiles))
     context = {
         "here": "squad",
         "club": club,
@@ -58,7 +59,7 @@ def club_settings(request: SignedInRequest, pk: int | None = None) -> HttpRespon
         return redirect(request.path)
     context = {
         "here": "club",
-        "tab": "settings",
+        "tab": "profile",
         "club": club,
         "athlete": athlete,
         "form": form,

@@ -129,6 +129,12 @@ def lifter_record(athlete: Athlete, as_of: date | None = None, *, log: bool = Tr
     )
 
 
+def lifter_seen(athlete: Athlete, as_of: date, *, sees_health: bool, log: bool = True) -> LifterRecord:
+    """One athlete as the core needs them, without health for a reader who may not see it."""
+    lifter = lifter_record(athlete, as_of, log=log)
+    return lifter if sees_health else lifter.without_health()
+
+
 def lifter_logs(athletes: Sequence[Athlete], as_of: date) -> dict[int, LifterRecord]:
     """Several athletes' logs by pk, three queries for any number of them; body, build and meets are left out."""
     prefetch_related_objects(athletes, "health_notes")

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import hashlib
+import logging
 import time
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import cache, cached_property
 from pathlib import Path
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from django.db import DatabaseError, transaction
 from django.db.models import QuerySet
 from django.utils import timezone
 
@@ -23,15 +25,19 @@ from analysis.store.bridge import lifter_record
 from analysis.store.club_numbers import numbers_for
 from athletes.models import Athlete, Club, Revision
 
+logger = logging.getLogger(__name__)
 Payload = dict[str, Any]
+WITHOUT_HEALTH = ".no-health"  # ends the stored kind that was computed without health
+HAS_HEALTH = "has_health"  # in every payload: whether the athlete's record has health entries
 
 
 @dataclass(frozen=True, slots=True)
 class Profile:
-    """A profile's payload; None while it is still to be computed."""
+    """A profile's payload for readers who may see health or may not; None while it is still to be computed."""
 
     athlete: Athlete
     payload: Payload | None
+    sees_health: bool
 
     @property
     def updating(self) -> bool:
@@ -61,18 +67,27 @@ def today_in(club: Club) -> date:
 class Sources:
     """One athlete as of a day, and the fingerprint that holds; what the computing needs is read when asked for, once.
 
-    The revision is read first, so a write in between only makes what is stored old at once.
+    The revision is read first, so a write in between only makes what is stored old at once. Readers who may not see
+    health get what is computed from a record without it, stored apart where the athlete has health entries.
     """
 
-    def __init__(self, athlete: Athlete, as_of: date) -> None:
-        self.athlete, self.as_of = athlete, as_of
+    def __init__(self, athlete: Athlete, as_of: date, *, sees_health: bool) -> None:
+        self.athlete, self.as_of, self.sees_health = athlete, as_of, sees_health
         self.held = fingerprint(Revision.objects.get(athlete=athlete).number, as_of)
         self._stored: dict[str, Payload | None] = {}
 
     @cached_property
-    def lifter(self) -> LifterRecord:
-        """The athlete's log and body as the core needs them."""
+    def _whole(self) -> LifterRecord:
         return lifter_record(self.athlete, self.as_of)
+
+    @cached_property
+    def lifter(self) -> LifterRecord:
+        """The athlete's log and body as the core needs them, without health for who may not see it."""
+        return self._whole if self.sees_health else self._whole.without_health()
+
+    @cached_property
+    def _has_health(self) -> bool:
+        return self._whole.without_health() is not self._whole
 
     @cached_property
     def numbers(self) -> Settings:
@@ -93,17 +108,27 @@ class Sources:
 
     def look_up(self, *kinds: str) -> None:
         """Read what is stored of several kinds at once."""
-        rows = StoredProfile.objects.filter(athlete=self.athlete, kind__in=kinds, fingerprint=self.held)
-        self._stored |= dict.fromkeys(kinds) | dict(rows.values_list("kind", "payload"))
+        asked = [name for kind in kinds for name in (kind, kind + WITHOUT_HEALTH)]
+        rows = StoredProfile.objects.filter(athlete=self.athlete, kind__in=asked, fingerprint=self.held)
+        found = dict(rows.values_list("kind", "payload"))
+        self._stored |= {kind: _readable(found, kind, self.sees_health) for kind in kinds}
 
     def _computed(self, kind: str) -> Payload:
-        payload = KINDS[kind](self)
-        StoredProfile.objects.update_or_create(
-            athlete=self.athlete,
-            kind=kind,
-            defaults={"fingerprint": self.held, "as_of": self.as_of, "payload": payload},
-        )
+        return self.keep(kind, KINDS[kind](self))
+
+    def keep(self, kind: str, payload: Payload) -> Payload:
+        """Store a payload as what holds now for such readers; returns it."""
+        payload = payload | {HAS_HEALTH: self._has_health}
         self._stored[kind] = payload
+        try:
+            with transaction.atomic():
+                StoredProfile.objects.update_or_create(
+                    athlete=self.athlete,
+                    kind=kind + WITHOUT_HEALTH if self._has_health and not self.sees_health else kind,
+                    defaults={"fingerprint": self.held, "as_of": self.as_of, "payload": payload},
+                )
+        except DatabaseError:  # the page can be shown all the same; the next visit computes again
+            logger.exception("A profile could not be stored")
         return payload
 
 
@@ -115,21 +140,46 @@ def register(kind: str, compute: Callable[[Sources], Payload]) -> None:
     KINDS[kind] = compute
 
 
-def profile_of(athlete: Athlete, kind: str, as_of: date) -> Payload:
+def _readable(found: Mapping[str, Payload], kind: str, sees_health: bool) -> Payload | None:
+    """Of the payloads by stored kind, the one this reader may have: one with health in it only for who may see it."""
+    whole = found.get(kind)
+    if sees_health or (whole is not None and whole[HAS_HEALTH] is False):
+        return whole
+    return found.get(kind + WITHOUT_HEALTH)
+
+
+def profile_of(athlete: Athlete, kind: str, as_of: date, *, sees_health: bool) -> Payload:
     """One athlete's profile of a kind, stored or computed now and stored."""
-    return Sources(athlete, as_of).profile(kind)
+    return Sources(athlete, as_of, sees_health=sees_health).profile(kind)
 
 
-def stored_profiles(athletes: QuerySet[Athlete], kind: str, as_of: date) -> list[Profile]:
-    """Every athlete's stored profile where it still holds, else an "updating" one; three queries for any squad."""
+def sees_health(_: Athlete) -> bool:
+    """A reader who may see health, as the coach and the athlete may."""
+    return True
+
+
+def sees_none(_: Athlete) -> bool:
+    """A reader who may not."""
+    return False
+
+
+def stored_profiles(
+    athletes: QuerySet[Athlete], kind: str, as_of: date, sees_health: Callable[[Athlete], bool]
+) -> list[Profile]:
+    """Every athlete's stored profile where it still holds, else an "updating" one; three queries for any squad.
+
+    `sees_health` says of each athlete whether the reader may see health.
+    """
     people = list(athletes.select_related("revision", "coach"))
-    rows = StoredProfile.objects.filter(athlete__in=athletes, kind=kind)
-    stored = {row.athlete_id: row for row in rows}
-    return [Profile(a, _held(stored.get(a.pk), a.revision.number, as_of)) for a in people]
-
-
-def _held(stored: StoredProfile | None, revision: int, as_of: date) -> Payload | None:
-    return stored.payload if stored and stored.fingerprint == fingerprint(revision, as_of) else None
+    stored: dict[int, dict[str, StoredProfile]] = {}
+    for row in StoredProfile.objects.filter(athlete__in=athletes, kind__in=(kind, kind + WITHOUT_HEALTH)):
+        stored.setdefault(row.athlete_id, {})[row.kind] = row
+    found = []
+    for one in people:
+        holds = fingerprint(one.revision.number, as_of)
+        rows = {name: row.payload for name, row in stored.get(one.pk, {}).items() if row.fingerprint == holds}
+        found.append(Profile(one, _readable(rows, kind, sees_health(one)), sees_health(one)))
+    return found
 
 
 def refresh(profiles: Iterable[Profile], kind: str, as_of: date, seconds: float = 1.0) -> list[Profile]:
@@ -138,7 +188,8 @@ def refresh(profiles: Iterable[Profile], kind: str, as_of: date, seconds: float 
     worked = False
     for profile in profiles:
         if profile.updating and (not worked or time.monotonic() < ends):
-            profile = Profile(profile.athlete, profile_of(profile.athlete, kind, as_of))
+            payload = profile_of(profile.athlete, kind, as_of, sees_health=profile.sees_health)
+            profile = replace(profile, payload=payload)
             worked = True
         done.append(profile)
     return done

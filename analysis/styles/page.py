@@ -15,9 +15,10 @@ from analysis.core.records.terms import in_ten
 from analysis.core.settings import Settings
 from analysis.core.styles.comparison import FLOOR_STYLES, TrialNews, compare_styles
 from analysis.leverages.page import Page, page_for
-from analysis.store.bridge import lifter_record
+from analysis.store.bridge import lifter_seen
 from analysis.store.club_numbers import numbers_for
 from analysis.trials.reading import verdict_of
+from athletes.access.permissions import may
 from athletes.models import Athlete, User
 
 KINDS = (
@@ -58,12 +59,13 @@ def comparison_for(athlete: Athlete, viewer: User, as_of: date) -> ShownComparis
     """The comparison of an athlete's styles as this viewer may read it."""
     prefetch_related_objects([athlete], "style_records")
     years = {row.style: row.years for row in athlete.style_records.all() if row.years}
-    lifter, numbers = lifter_record(athlete, as_of), numbers_for(athlete)
+    sees_health, numbers = may(viewer, athlete, "health"), numbers_for(athlete)
+    lifter = lifter_seen(athlete, as_of, sees_health=sees_health)
     found = compare_styles(
         lifter,
         as_of,
         numbers,
-        trial=latest_trial(athlete, as_of, lifter, numbers),
+        trial=latest_trial(athlete, as_of, lifter, numbers, sees_health),
         years=years,
         build_words=build_words(page_for(athlete, viewer, lifter)),
     )
@@ -71,14 +73,16 @@ def comparison_for(athlete: Athlete, viewer: User, as_of: date) -> ShownComparis
     return ShownComparison(found, tuple((heading, rows) for heading, rows in groups if rows))
 
 
-def latest_trial(athlete: Athlete, as_of: date, lifter: LifterRecord, numbers: Settings) -> TrialNews | None:
+def latest_trial(
+    athlete: Athlete, as_of: date, lifter: LifterRecord, numbers: Settings, sees_health: bool
+) -> TrialNews | None:
     """The athlete's newest trial, judged as of today or of the day it was decided."""
     trial = athlete.trials.order_by("-started_on").first()
     if trial is None:
         return None
     last = trial.decisions.order_by("-on").first()
     if last and trial.status != "running":
-        judged = verdict_of(trial, last.on, numbers=numbers)
+        judged = verdict_of(trial, last.on, numbers=numbers, sees_health=sees_health)
     else:
         judged = verdict_of(trial, as_of, lifter=lifter, numbers=numbers)
     return TrialNews(trial.new_style, trial.old_style, judged, last.verdict if last else "")

@@ -7,11 +7,13 @@ from dataclasses import dataclass, field
 from datetime import date
 from math import degrees
 
-from analysis.core.records.messages import Message, Private, Quantity, Unit, Value
-from analysis.text.decision import PRIVATE, TEXTS
+from analysis.core.records.messages import HEALTH, Message, Private, Quantity, Unit, Value
+from analysis.text import decision, wall
 from athletes.schema.units import CM_PER_INCH, KG_PER_LB, format_number
 from athletes.schema.vocabulary import Style
 
+TEXTS = decision.TEXTS | wall.TEXTS
+PRIVATE = decision.PRIVATE | {code: HEALTH for code in wall.TEXTS if code.startswith(wall.PRIVATE_STARTS)}
 STYLE_NAMES: dict[str, str] = {term.value: term.label for term in Style}
 
 

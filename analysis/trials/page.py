@@ -16,7 +16,6 @@ from analysis.trials.reading import picture_distances, plan_of, verdict_of
 from athletes.models import LiftSet, Trial
 from athletes.models.choices import Lift, TrialStatus
 
-PRIVATE = ("pain", "tolerance")
 WORDS = {"adopt": "adopt", "extend": "extend", "drop": "drop", "too early": "too early"}
 
 
@@ -38,28 +37,23 @@ class TrialView:
 
 
 def trial_view(trial: Trial, as_of: date, sees_health: bool) -> TrialView:
-    """The trial's state as of a day; what is stored of the running one, any other judged now."""
-    stored = profile_of(trial.athlete, "trial", as_of) if trial.status == TrialStatus.RUNNING else {"trial": None}
-    if stored["trial"] == trial.pk:
-        return stored_view(trial, stored, sees_health)
-    return shown_verdict(trial, verdict_of(trial, as_of, picture_distances(trial, as_of)), sees_health)
+    """The trial's state as of a day for one reader; what is stored of the running one, any other judged now."""
+    if trial.status == TrialStatus.RUNNING:
+        stored = profile_of(trial.athlete, "trial", as_of, sees_health=sees_health)
+        if stored["trial"] == trial.pk:
+            return stored_view(trial, stored)
+    hips = picture_distances(trial, as_of)
+    return shown_verdict(trial, verdict_of(trial, as_of, hips, sees_health=sees_health))
 
 
-def stored_view(trial: Trial, stored: dict[str, Any], sees_health: bool) -> TrialView:
+def stored_view(trial: Trial, stored: dict[str, Any]) -> TrialView:
     """The same from what is stored of this trial."""
-    return shown_verdict(trial, record_from(TrialVerdict, stored["verdict"]), sees_health)
+    return shown_verdict(trial, record_from(TrialVerdict, stored["verdict"]))
 
 
-def shown_verdict(trial: Trial, verdict: TrialVerdict, sees_health: bool) -> TrialView:
-    """A verdict for one reader; findings about pain and soreness only for coach and athlete.
-
-    When pain decided the word, a reader who may not see health gets the word without its reason.
-    """
+def shown_verdict(trial: Trial, verdict: TrialVerdict) -> TrialView:
+    """A verdict as the page shows it: the finding that decided apart from the others."""
     deciding, *background = verdict.reasons
-    if not sees_health:
-        background = [f for f in background if not f.code.startswith(PRIVATE)]
-        if deciding.code.startswith(PRIVATE) or deciding.code == "equal-better-tolerated":
-            deciding = Finding("for-the-coach", "The reason is for the coach and the athlete.")
     return TrialView(trial, plan_of(trial), verdict, WORDS[verdict.word], deciding, tuple(background))
 
 

@@ -10,7 +10,7 @@ from analysis.core.records.estimates import HipDistances, TrialPlan, TrialVerdic
 from analysis.core.records.lifts import LifterRecord
 from analysis.core.settings import Settings
 from analysis.core.trials.verdict import judge_trial
-from analysis.store.bridge import body_input, lifter_record
+from analysis.store.bridge import body_input, lifter_seen
 from analysis.store.club_numbers import numbers_for
 from athletes.models import Athlete, Picture, Trial
 from athletes.models.choices import SuccessMeasure, TrialStatus
@@ -45,9 +45,13 @@ def verdict_of(
     *,
     lifter: LifterRecord | None = None,
     numbers: Settings | None = None,
+    sees_health: bool = False,
 ) -> TrialVerdict:
-    """What the log says of a trial as of a day; the lifter as of that day and the numbers are read where not given."""
-    lifter = lifter or lifter_record(trial.athlete, as_of)
+    """What the log says of a trial as of a day; the lifter as of that day and the numbers are read where not given.
+
+    A lifter that is read here has health in it only where the reader may see it.
+    """
+    lifter = lifter or lifter_seen(trial.athlete, as_of, sees_health=sees_health)
     numbers = numbers_for(trial.athlete) if numbers is None else numbers
     return judge_trial(plan_of(trial), lifter.sets, lifter.days, as_of, numbers, standing=lifter.standing, hips=hips)
 

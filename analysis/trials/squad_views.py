@@ -8,7 +8,7 @@ from django.views.decorators.http import require_safe
 
 from analysis.core.styles.years import style_years
 from analysis.figures.style_years import style_years_card
-from analysis.store.bridge import lifter_record
+from analysis.store.bridge import lifter_seen
 from analysis.store.club_numbers import numbers_for
 from analysis.store.profiles import refresh, stored_profiles, today_in
 from analysis.trials.page import stored_view
@@ -30,7 +30,8 @@ def squad_trials(request: SignedInRequest) -> HttpResponse:
         request.GET.get("page")
     )
     trials = {trial.athlete_id: trial for trial in page}
-    profiles = stored_profiles(Athlete.objects.filter(pk__in=trials), "trial", as_of)
+    athletes = Athlete.objects.filter(pk__in=trials)
+    profiles = stored_profiles(athletes, "trial", as_of, lambda one: may(request.user, one, "health"))
     known = {p.athlete.pk: p.payload for p in refresh(profiles, "trial", as_of) if p.payload}
     context = {
         "here": "squad",
@@ -38,7 +39,7 @@ def squad_trials(request: SignedInRequest) -> HttpResponse:
         "as_of": as_of,
         "page": page,
         "seen": [
-            stored_view(trial, known[pk], may(request.user, trial.athlete, "health"))
+            stored_view(trial, known[pk])
             for pk, trial in trials.items()
             if pk in known and known[pk]["trial"] == trial.pk
         ],
@@ -53,9 +54,8 @@ def style_history(request: SignedInRequest, pk: int) -> HttpResponse:
     """An athlete's styles through the years, with pauses shaded."""
     athlete = athlete_for(request, pk)
     as_of = today_in(athlete.club)
-    sees_health = may(request.user, athlete, "health")
-    lifter = lifter_record(athlete, as_of)
-    years = style_years(lifter, as_of, numbers_for(athlete), name_pain=sees_health)
+    lifter = lifter_seen(athlete, as_of, sees_health=may(request.user, athlete, "health"))
+    years = style_years(lifter, as_of, numbers_for(athlete))
     context = {
         "tab": "trial",
         "athlete": athlete,

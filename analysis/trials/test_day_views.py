@@ -4,13 +4,14 @@ from typing import Any
 
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
+from django.core.exceptions import PermissionDenied
 from django.http import HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods
 
 from analysis.core.records.weak_link import TestDaySheet
 from analysis.core.weak_link.test_day import sheet_of_test_day
-from analysis.store.bridge import lifter_record
+from analysis.store.bridge import lifter_seen
 from analysis.store.club_numbers import numbers_for
 from analysis.store.profiles import today_in
 from analysis.trials.forms import TestDayForm
@@ -48,13 +49,15 @@ def test_day(request: SignedInRequest, pk: int) -> HttpResponse:
     """The test-day sheet; posting puts it on the plan of its day."""
     athlete = athlete_for(request, pk, write="plan" if request.method == "POST" else "")
     trial, today = running_trial(athlete), today_in(athlete.club)
-    lifter = lifter_record(athlete, today)
+    sees_health = may(request.user, athlete, "health")
+    if request.method == "POST" and not sees_health:
+        raise PermissionDenied  # only who may read of pain knows whether a test is right
+    lifter = lifter_seen(athlete, today, sees_health=sees_health)
     careful = lifter.standing in ("under-18", "beginner", "returning")
     data = request.POST if request.method == "POST" else request.GET
     form = TestDayForm(data or None, today=today, least_reps=3 if careful else 1)
     context = {"tab": "trial", "athlete": athlete, "trial": trial, "form": form, "pain": lifter.pain_noted}
-    context["may_plan"] = may(request.user, athlete, "plan")
-    context["sees_health"] = may(request.user, athlete, "health")
+    context["may_plan"] = sees_health and may(request.user, athlete, "plan")
     if trial and not lifter.pain_noted:
         asked: dict[str, Any] = (
             form.cleaned_data if form.is_bound and form.is_valid() else {"reps": 3, "rpe_cap": 8.0, "day": today}

@@ -1,8 +1,7 @@
-"""A stored weak-link report as a page shows it: drawings included, health only where it may be seen."""
+"""A weak-link report as it is stored, drawings included, and as a page shows it."""
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
@@ -33,7 +32,6 @@ WEIGHED_WORDS = {
     "over": "{:.0%} of the level: half of the surplus is put on the day",
     "new-bar": "sessions on this bar before: {:.0f}",
 }
-HEALTH = re.compile(r"\b(pain|sore|clearance)", re.I)
 
 
 def compute_weak_link(lifter: LifterRecord, as_of: date, numbers: Settings) -> dict[str, Any]:
@@ -74,8 +72,8 @@ def with_few_links(payload: dict[str, Any]) -> dict[str, Any]:
     return payload
 
 
-def for_viewer(payload: dict[str, Any], sees_health: bool) -> dict[str, Any]:
-    """What this viewer may read: texts about pain or soreness are left out for those who may not see health."""
+def for_page(payload: dict[str, Any]) -> dict[str, Any]:
+    """The stored report as the page shows it: days as dates, chances and shares in words."""
     shown = dict(payload)
     for offer in (shown["next_test"], *shown["other_tests"]):
         if offer:
@@ -86,8 +84,8 @@ def for_viewer(payload: dict[str, Any], sees_health: bool) -> dict[str, Any]:
         row["day"] = date.fromisoformat(row["day"])
     for row in shown["weighed"]:
         row["day"], row["worth"] = date.fromisoformat(row["day"]), f"{100 * row['weight']:.0f} %"
-        why = [WEIGHED_WORDS[code].format(number) for code, number in row["reasons"] if sees_health or code != "sore"]
-        row["why"] = "; ".join(why) or ("fresh" if row["weight"] == 1.0 else "for the coach and the athlete")
+        why = [WEIGHED_WORDS[code].format(number) for code, number in row["reasons"]]
+        row["why"] = "; ".join(why) or "nothing against it"
     for row in shown["misses_by_position"]:
         row["position"] = POSITIONS.get(row["position"], "not noted")
         row["shares"] = share_words(row["low_share"], row["high_share"])
@@ -97,19 +95,6 @@ def for_viewer(payload: dict[str, Any], sees_health: bool) -> dict[str, Any]:
             link["tenths"] = tenths(link["chance"])
     for one in shown["influences"]:
         one["with"], one["without"] = (f"{100 * one[k]:.0f} %" for k in ("chance_with", "chance_without"))
-    if sees_health:
-        return shown
-    for part in ("findings", "classical"):
-        shown[part] = [f for f in shown[part] if not HEALTH.search(f["text"])]
-    for part in ("why_not", "would_change"):
-        shown[part] = [text for text in shown[part] if not HEALTH.search(text)]
-    shown["excluded"] = [
-        row if not HEALTH.search(row["reason"]) else {**row, "reason": "for the coach and the athlete"}
-        for row in shown["excluded"]
-    ]
-    for part in ("headline", "no_test_reason"):
-        if HEALTH.search(shown[part]):
-            shown[part] = "Not enough is shown here: the reason is for the coach and the athlete."
     return shown
 
 

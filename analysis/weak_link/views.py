@@ -8,8 +8,9 @@ from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from analysis.store.profiles import profile_of, today_in
-from analysis.weak_link.page import for_viewer
+from analysis.weak_link.page import for_page
 from athletes.access.permissions import SignedInRequest, athlete_for, may
+from athletes.log.words import set_line
 
 
 @login_required
@@ -18,7 +19,8 @@ def weak_link(request: SignedInRequest, pk: int) -> HttpResponse:
     """The weak-link page of one athlete, read from the stored profile."""
     athlete = athlete_for(request, pk)
     as_of = today_in(athlete.club)
-    report = for_viewer(profile_of(athlete, "weak-link", as_of), may(request.user, athlete, "health"))
+    sees_health = may(request.user, athlete, "health")
+    report = for_page(profile_of(athlete, "weak-link", as_of, sees_health=sees_health))
     context = {
         "tab": "weak-link",
         "athlete": athlete,
@@ -51,5 +53,6 @@ def rows(request: SignedInRequest, pk: int) -> HttpResponse:
     asked = request.GET.getlist("key")
     sets = athlete.sets.filter(uid__in=known_uids(asked)).select_related("bar").order_by("day", "order", "pk")
     sees_health = may(request.user, athlete, "health")
-    context = {"tab": "lifts", "athlete": athlete, "sets": sets, "asked": len(asked), "sees_health": sees_health}
+    lines = [set_line(row, sees_health) for row in sets]
+    context = {"tab": "lifts", "athlete": athlete, "sets": sets, "asked": len(asked), "lines": lines}
     return render(request, "rows.html", context)

@@ -1,15 +1,19 @@
 """The trail of changes: who changed what, when, from what and to what."""
 
 import json
+import logging
 from collections.abc import Iterable, Mapping
 
 from django.contrib.auth.models import AnonymousUser
 from django.core.serializers.json import DjangoJSONEncoder
-from django.db import models
+from django.db import DatabaseError, models, transaction
 from django.utils import timezone
 
 from athletes.models import AccessEntry, Athlete, AuditEntry, Club, User
 
+logger = logging.getLogger(__name__)
+UNWRITTEN: list[AccessEntry] = []  # looks of this process that the database did not take
+UNWRITTEN_AT_MOST = 10_000  # a club's looks of some weeks; about 5 MB
 UNTOLD = {"id", "token_hash", "session_key", "password", "changed", "updated", "computed"}
 
 
@@ -75,7 +79,7 @@ def note_look(user: User | AnonymousUser, athlete: Athlete, page: str) -> None:
     today = timezone.localdate()
     look = {"athlete_id": athlete.pk, "viewer_id": user.pk, "day": today, "page": page[:40]}
     if not AccessEntry.objects.filter(**look).exists():
-        AccessEntry.objects.bulk_create([AccessEntry(**look)], ignore_conflicts=True)
+        _write_looks([AccessEntry(**look)])
 
 
 def note_looks(user: User, athletes: Iterable[Athlete], page: str) -> None:
@@ -89,4 +93,20 @@ def note_looks(user: User, athletes: Iterable[Athlete], page: str) -> None:
         if a.user_id != user.pk and a.pk not in noted
     ]
     if new:
-        AccessEntry.objects.bulk_create(new, ignore_conflicts=True, batch_size=500)
+        _write_looks(new)
+
+
+def _write_looks(looks: list[AccessEntry]) -> None:
+    """Write looks; when the database takes no writes they are kept in this process and written with the next ones.
+
+    A page that only reads must not fail because its look cannot be noted: a full disk or a replica still shows it.
+    """
+    looks = [*UNWRITTEN, *looks]
+    try:
+        with transaction.atomic():
+            AccessEntry.objects.bulk_create(looks, ignore_conflicts=True, batch_size=500)
+    except DatabaseError:
+        logger.exception("Looks could not be written; %d wait in this process", min(len(looks), UNWRITTEN_AT_MOST))
+        UNWRITTEN[:] = looks[-UNWRITTEN_AT_MOST:]
+    else:
+        UNWRITTEN.clear()

@@ -9,22 +9,23 @@ from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
-from athletes.access.permissions import WORKERS, SignedInRequest, clubs_where
+from athletes.access.permissions import DECIDERS, WORKERS, SignedInRequest, clubs_where
 from athletes.accounts.email_change import call_off
 from athletes.accounts.forms import NewPasswordForm, PersonForm
 from athletes.accounts.second_factor import has_second_factor
 from athletes.accounts.sessions import end_session, end_sessions, keep_session
-from athletes.models import SignInSession
+from athletes.models import Athlete, SignInSession
 
 
 @login_not_required
 @require_GET
 def home(request: SignedInRequest) -> HttpResponse:
-    """Workers go to their squad, athletes to their own page, everybody else to the sign-in or their account."""
+    """Workers go to their squad, the first owner of an empty club to its first steps, athletes to their own page."""
     if not request.user.is_authenticated:
         return redirect("sign-in")
-    if clubs_where(request.user, WORKERS):
-        return redirect("/squad/")
+    if works := clubs_where(request.user, WORKERS):
+        begins = len(works) == 1 and works == clubs_where(request.user, DECIDERS)
+        return redirect("start" if begins and not Athlete.objects.filter(club__in=works).exists() else "/squad/")
     athlete = getattr(request.user, "athlete", None)
     return redirect(f"/athletes/{athlete.pk}/") if athlete else redirect("account")
 

@@ -10,7 +10,7 @@ from django.db import transaction
 from athletes.demo.bodies import readings_of, visits_of
 from athletes.demo.decisions import add_meets, decision_of, trial_of
 from athletes.demo.lifters import PEOPLE, Lifter
-from athletes.demo.meetings import consent_of, first_meeting_of, health_notes_of, style_records_of
+from athletes.demo.meetings import consent_of, first_meeting_of, health_notes_of, postures_of, style_records_of
 from athletes.demo.tonight import plan_tonight
 from athletes.demo.training import Log, write_log
 from athletes.models import (
@@ -24,6 +24,7 @@ from athletes.models import (
     Measurement,
     MeasuringVisit,
     Membership,
+    Posture,
     StyleRecord,
     TrainingDay,
     Trial,
@@ -118,6 +119,7 @@ def add_meetings(pairs: list[tuple[Lifter, Athlete]], coach: User, today: date) 
     FirstMeeting.objects.bulk_create(first_meeting_of(lifter, a, coach, today) for lifter, a in pairs)
     StyleRecord.objects.bulk_create(r for lifter, a in pairs for r in style_records_of(lifter, a, today))
     HealthNote.objects.bulk_create(n for lifter, a in pairs for n in health_notes_of(lifter, a, coach, today))
+    Posture.objects.bulk_create(p for lifter, a in pairs for p in postures_of(lifter, a, coach, today))
     GuardianConsent.objects.bulk_create(c for lifter, a in pairs for c in consent_of(lifter, a, coach, today))
 
 

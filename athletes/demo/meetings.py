@@ -3,7 +3,7 @@
 from datetime import date, timedelta
 
 from athletes.demo.lifters import Lifter
-from athletes.models import Athlete, FirstMeeting, GuardianConsent, HealthNote, StyleRecord, User
+from athletes.models import Athlete, FirstMeeting, GuardianConsent, HealthNote, Posture, StyleRecord, User
 
 COMFORT = {"conventional": (78, 36), "sumo": (86, 42), "wide-sumo": (100, 48)}
 
@@ -52,6 +52,39 @@ def style_records_of(lifter: Lifter, athlete: Athlete, today: date) -> list[Styl
             last_on=start - timedelta(days=4),
         )
     ]
+
+
+# heel to heel as a share of stature, and toes, as the coach taped them
+TAPED = {"conventional": (0.155, 12), "sumo": (0.355, 44), "wide-sumo": (0.45, 50)}
+
+
+def postures_of(lifter: Lifter, athlete: Athlete, coach: User, today: date) -> list[Posture]:
+    """How those who have lifted for a while stand in their style; one of them in sumo too, as tried in a trial."""
+    if lifter.weeks < 12 or lifter.story not in {"back", "hips", "steady", "adopted"}:
+        return []
+    styles = [lifter.style] + (["sumo"] if lifter.story == "back" and lifter.style == "conventional" else [])
+    found = []
+    for style in styles:
+        share, toes = TAPED[style]
+        heels = round(share * lifter.stature)
+        found.append(
+            Posture(
+                athlete=athlete,
+                style=style,
+                day=today - timedelta(days=24),
+                source="tape",
+                heels_typed=str(heels),
+                heels_unit="cm",
+                heels_cm=float(heels),
+                turnout_deg=float(toes),
+                bar_over="middle",
+                arms="ahead" if lifter.story == "back" else "vertical",
+                back="slight" if lifter.story == "back" and style == "conventional" else "flat",
+                knees="early" if lifter.story == "back" else "together",
+                author=coach,
+            )
+        )
+    return found
 
 
 def health_notes_of(lifter: Lifter, athlete: Athlete, coach: User, today: date) -> list[HealthNote]:

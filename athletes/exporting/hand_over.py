@@ -35,9 +35,6 @@ def hand_over(athlete: Athlete, today: date, pain_shown: bool) -> HandOver:
     first = FirstMeeting.objects.filter(athlete=athlete).first()
     plan = list(athlete.plan_items.filter(day__gte=today).order_by("day", "order")[:10])
     meet = athlete.meet_entries.filter(meet__day__gte=today).select_related("meet").order_by("meet__day").first()
-    sets = athlete.sets.select_related("bar")
-    if not pain_shown:
-        sets = sets.exclude(result="stopped-pain")
     return HandOver(
         athlete.decisions.select_related("decided_by", "trial").order_by("-on", "-pk").first(),
         trial,
@@ -47,7 +44,7 @@ def hand_over(athlete: Athlete, today: date, pain_shown: bool) -> HandOver:
         plan,
         meet,
         _told_meet(first, today),
-        list(sets.order_by("-day", "-order", "-pk")[:LAST_SETS]),
+        list(athlete.sets.select_related("bar").order_by("-day", "-order", "-pk")[:LAST_SETS]),
     )
 
 

@@ -15,6 +15,7 @@ from athletes.models import (
     Measurement,
     MeasuringVisit,
     MeetEntry,
+    Posture,
     StyleRecord,
     TrainingDay,
     Trial,
@@ -22,7 +23,7 @@ from athletes.models import (
 
 FORMAT, VERSION = "stancebook athlete", 1
 NOT_KEPT = {"id", "created", "changed", "updated"}
-ATHLETE = ("name", "sex", "born", "standing", "weight_unit", "hide_mass_from_athlete")
+ATHLETE = ("name", "sex", "born", "born_year_only", "standing", "weight_unit", "hide_mass_from_athlete")
 LISTS: dict[str, type[models.Model]] = {
     "styles": StyleRecord,
     "trials": Trial,
@@ -30,6 +31,7 @@ LISTS: dict[str, type[models.Model]] = {
     "days": TrainingDay,
     "health_notes": HealthNote,
     "decisions": Decision,
+    "postures": Posture,
 }
 
 

@@ -8,8 +8,9 @@ from athletes.exporting import views as hand_over
 urlpatterns = [
     path("imports/archive/", exports.archive_import, name="archive-import"),
     path("exports/", exports.exports, name="exports"),
-    path("exports/squad.csv", exports.export_squad, name="export-squad"),
-    path("athletes/<int:pk>/export/lifts.csv", exports.export_athlete, name="export-athlete"),
-    path("athletes/<int:pk>/export/archive.zip", exports.archive, name="archive"),
+    path("exports/squad/", exports.export_squad, name="export-squad"),
+    path("exports/files/<uuid:uid>/", exports.prepared_file, name="prepared-file"),
+    path("exports/files/<uuid:uid>/file/", exports.take_file, name="take-file"),
+    path("athletes/<int:pk>/export/", exports.export_athlete, name="export-athlete"),
     path("athletes/<int:pk>/hand-over/", hand_over.hand_over, name="hand-over"),
 ]

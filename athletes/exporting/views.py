@@ -1,16 +1,16 @@
 """Logs out: a squad or an athlete as a table, an athlete's whole copy, and another club's copy in."""
 
+from uuid import UUID
+
 from django import forms
 from django.conf import settings
 from django.contrib import messages
 from django.core.files.uploadhandler import TemporaryFileUploadHandler
 from django.db.models import QuerySet
-from django.http import FileResponse, HttpResponse, StreamingHttpResponse
-from django.shortcuts import redirect, render
-from django.utils import timezone
-from django.utils.text import slugify
+from django.http import FileResponse, Http404, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.csrf import csrf_exempt, csrf_protect
-from django.views.decorators.http import require_http_methods, require_safe
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from athletes.access.audit import note_looks
 from athletes.access.permissions import (
@@ -20,18 +20,16 @@ from athletes.access.permissions import (
     club_for,
     current_club,
     may,
-    may_see_mass,
 )
 from athletes.access.visibility import is_minor
 from athletes.exporting.archive_reader import Copy, read_copy
 from athletes.exporting.archive_taking import take_copy
-from athletes.exporting.archive_writer import write_copy
-from athletes.exporting.csv_writer import table
 from athletes.exporting.hand_over import hand_over as gather
+from athletes.exporting.prepared import ask_for, squad_of
 from athletes.importing.uploads import LimitedUpload, watches_its_length
 from athletes.log.services import club_now
 from athletes.log.words import set_line
-from athletes.models import Athlete, LiftSet
+from athletes.models import Athlete, Club, FileKind, FileState, PreparedFile, User
 from athletes.models.choices import Standing
 from athletes.reader.notes import Refused
 
@@ -55,49 +53,62 @@ class ArchiveForm(forms.Form):
     )  # fmt: skip
 
 
-def squad_of(request: SignedInRequest) -> list[Athlete]:
-    """The athletes whose coach the reader is, in the club they work in; an owner's are all of the club's."""
-    club = club_for(request, current_club(request).pk, DECIDERS)
-    return [a for a in club.athletes.select_related("club") if may(request.user, a, "decide")]
-
-
 @require_safe
 def exports(request: SignedInRequest) -> HttpResponse:
-    return render(request, "exports.html", {"athletes": squad_of(request), "here": "people"})
+    club = club_for(request, current_club(request).pk, DECIDERS)
+    context = {"athletes": squad_of(club, request.user), "files": files_of(request.user, club), "here": "people"}
+    return render(request, "exports.html", context)
 
 
-@require_safe
-def export_squad(request: SignedInRequest) -> StreamingHttpResponse:
-    athletes = squad_of(request)
-    note_looks(request.user, athletes, "export-squad")
-    rows = LiftSet.objects.filter(athlete__in=[a.pk for a in athletes])
-    return table_response(rows.order_by("athlete__name_key", "athlete_id", "day", "order", "pk"), "squad")
+@require_POST
+def export_squad(request: SignedInRequest) -> HttpResponse:
+    club = club_for(request, current_club(request).pk, DECIDERS)
+    note_looks(request.user, squad_of(club, request.user), "export-squad")
+    return redirect("prepared-file", ask_for(FileKind.SQUAD_SETS, request.user, club).uid)
 
 
-@require_safe
-def export_athlete(request: SignedInRequest, pk: int) -> StreamingHttpResponse:
+@require_http_methods(["GET", "HEAD", "POST"])
+def export_athlete(request: SignedInRequest, pk: int) -> HttpResponse:
+    """What can be taken away of one athlete; asking for it has the worker write it."""
     athlete = athlete_for(request, pk, write="health")
-    return table_response(athlete.sets.order_by("day", "order", "pk"), slugify(athlete.name) or "athlete")
+    if request.method == "POST":
+        kind = FileKind.ATHLETE_COPY if request.POST.get("kind") == FileKind.ATHLETE_COPY else FileKind.ATHLETE_SETS
+        return redirect("prepared-file", ask_for(kind, request.user, athlete.club, athlete).uid)
+    files = files_of(request.user, athlete.club).filter(athlete=athlete)
+    return render(request, "export_athlete.html", {"athlete": athlete, "files": files, "tab": "profile"})
 
 
-def table_response(rows: QuerySet[LiftSet], name: str) -> StreamingHttpResponse:
-    """Sets as a CSV download, written as it is read."""
-    listed = rows.select_related("athlete", "bar").iterator(chunk_size=2_000)
-    response = StreamingHttpResponse(table(listed), content_type="text/csv; charset=utf-8")
-    response["Content-Disposition"] = f'attachment; filename="{name}-lifts-{timezone.localdate():%Y-%m-%d}.csv"'
-    return response
+def files_of(user: User, club: Club) -> QuerySet[PreparedFile]:
+    """Files that this person has asked for in this club, newest first."""
+    return PreparedFile.objects.filter(asked_by=user, club=club).select_related("athlete")
+
+
+def file_for(request: SignedInRequest, uid: UUID) -> PreparedFile:
+    """A file of the reader's own whose content they may still see; 404 for others, 403 once the right is gone."""
+    row = get_object_or_404(PreparedFile.objects.select_related("athlete", "club"), uid=uid, asked_by=request.user)
+    if row.athlete_id is None:
+        club_for(request, row.club_id, DECIDERS)
+    else:
+        row.athlete = athlete_for(request, row.athlete_id, write="health")
+    return row
 
 
 @require_safe
-def archive(request: SignedInRequest, pk: int) -> FileResponse:
-    athlete = athlete_for(request, pk, write="health")
-    name = f"{slugify(athlete.name) or 'athlete'}-{timezone.localdate():%Y-%m-%d}.zip"
-    return FileResponse(
-        write_copy(athlete, may_see_mass(request.user, athlete)),
-        as_attachment=True,
-        filename=name,
-        content_type="application/zip",
-    )
+def prepared_file(request: SignedInRequest, uid: UUID) -> HttpResponse:
+    """How far a file is; looks again by itself until it is ready."""
+    row = file_for(request, uid)
+    waits = row.state in (FileState.WAITING, FileState.WORKING)
+    context = {"file": row, "waits": waits, "athlete": row.athlete, "here": "people", "tab": "profile"}
+    return render(request, "prepared_file.html", context)
+
+
+@require_safe
+def take_file(request: SignedInRequest, uid: UUID) -> FileResponse:
+    row = file_for(request, uid)
+    if row.state != FileState.READY or not row.file.storage.exists(str(row.file.name)):
+        raise Http404("This file is not kept any more.")
+    kind = "application/zip" if row.kind == FileKind.ATHLETE_COPY else "text/csv; charset=utf-8"
+    return FileResponse(row.file.open("rb"), as_attachment=True, filename=row.name, content_type=kind)
 
 
 @watches_its_length
@@ -152,5 +163,5 @@ def hand_over(request: SignedInRequest, pk: int) -> HttpResponse:
     today = club_now(athlete).date()
     page = gather(athlete, today, pain_shown)
     lines = [set_line(row, pain_shown) for row in page.sets]
-    context = {"athlete": athlete, "tab": "report", "page": page, "lines": lines, "today": today}
+    context = {"athlete": athlete, "tab": "profile", "page": page, "lines": lines, "today": today}
     return render(request, "hand_over.html", context)

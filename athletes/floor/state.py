@@ -133,6 +133,7 @@ def planned(item: PlanItem, last: LiftSet | None, unit: str) -> dict[str, Any]:
 
 def told(row: LiftSet, pain_shown: bool) -> dict[str, Any]:
     """One logged set as the board tells it."""
+    stopped = row.result == Result.STOPPED_PAIN
     return {
         "uid": str(row.uid),
         "pk": row.pk,
@@ -150,6 +151,6 @@ def told(row: LiftSet, pain_shown: bool) -> dict[str, Any]:
         "pull": pull_words(row),
         "result": result_words(row.result, pain_shown),
         "made": row.result == Result.MADE,
-        "where": row.get_miss_position_display() if row.miss_position else "",
+        "where": row.get_miss_position_display() if row.miss_position and (pain_shown or not stopped) else "",
         "tags": {name: value for name, value in tags_of(row).items() if name in ("lift", "style", "start", "paused")},
     }

@@ -47,7 +47,7 @@ def plan(request: SignedInRequest, pk: int) -> HttpResponse:
         messages.success(request, f"The plan of {day:%-d %B} is kept.")
         return redirect(here)
     page = {
-        "athlete": athlete, "tab": "lifts", "day": day, "formset": lines, "source": last_planned_day(athlete, day),
+        "athlete": athlete, "tab": "plan", "day": day, "formset": lines, "source": last_planned_day(athlete, day),
         "lines": [plan_line(item) for item in athlete.plan_items.filter(day=day).select_related("bar")],
     }  # fmt: skip
     return render(request, "plan.html", page, status=422 if request.method == "POST" else 200)

@@ -17,6 +17,7 @@ class SetLine:
     pull: str
     tags: str
     result: str
+    mark: str  # the result's own word, that of a set not tried where a stop for pain may not be read
     detail: str
 
 
@@ -29,8 +30,13 @@ def set_line(row: LiftSet, pain_shown: bool) -> SetLine:
         pull=pull_words(row),
         tags=tag_words(row),
         result=result_words(row.result, pain_shown),
-        detail=detail_words(row),
+        mark=Result.NOT_TRIED if _hides_pain(row, pain_shown) else row.result,
+        detail="" if _hides_pain(row, pain_shown) else detail_words(row),
     )
+
+
+def _hides_pain(row: LiftSet, pain_shown: bool) -> bool:
+    return row.result == Result.STOPPED_PAIN and not pain_shown
 
 
 def reps_words(made: int, tried: int) -> str:
@@ -76,9 +82,9 @@ def tag_words(row: LiftSet | PlanItem) -> str:
 
 
 def result_words(result: str, pain_shown: bool) -> str:
-    """The result; pain is a health matter, so those who may not read health notes see only that the set stopped."""
-    if result == Result.STOPPED_PAIN and not pain_shown:
-        return "stopped"
+    """The result; who may not read health notes sees a stop for pain and a set not tried as one."""
+    if result in (Result.STOPPED_PAIN, Result.NOT_TRIED) and not pain_shown:
+        return "stopped or not tried"
     return Result(result).label
 
 

@@ -10,6 +10,7 @@ from athletes.models.access import (
     SignInSession,
     Tally,
 )
+from athletes.models.exporting import FileKind, FileState, PreparedFile
 from athletes.models.importing import HeldMass, ImportAnswer, ImportBatch, ImportRow
 from athletes.models.media import Picture
 from athletes.models.people import (
@@ -24,6 +25,7 @@ from athletes.models.people import (
     StyleRecord,
     User,
 )
+from athletes.models.postures import Posture
 from athletes.models.training import Bar, LiftSet, PlanItem, Presence, PullFields, TrainingDay
 from athletes.models.trials import Attempt, Decision, Meet, MeetEntry, Trial
 
@@ -36,6 +38,8 @@ __all__ = [
     "Club",
     "Decision",
     "EmailChange",
+    "FileKind",
+    "FileState",
     "FirstMeeting",
     "GuardianConsent",
     "HealthNote",
@@ -54,6 +58,8 @@ __all__ = [
     "OutgoingMail",
     "Picture",
     "PlanItem",
+    "Posture",
+    "PreparedFile",
     "Presence",
     "PullFields",
     "Revision",

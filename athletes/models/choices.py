@@ -5,15 +5,20 @@ from django.utils.translation import gettext_lazy
 
 from athletes.schema.measurements import MeasureKey, measure_choices
 from athletes.schema.vocabulary import (
+    Arms,
+    BackShape,
     BarKind,
+    BarOverFoot,
     BodySite,
     GaveWay,
     Grip,
     HealthKind,
     InNewStyle,
+    Knees,
     LengthUnit,
     Lift,
     MissPosition,
+    PostureSource,
     Result,
     Role,
     RuleReason,
@@ -38,7 +43,8 @@ def choices(term: type[Term], blank: str | None = None) -> list[tuple[str, str |
 
 
 __all__ = [
-    "BarKind", "BodySite", "GaveWay", "Grip", "HealthKind", "InNewStyle", "LengthUnit", "Lift", "MeasureKey",
-    "MissPosition", "Result", "Role", "RuleReason", "Sex", "Shape", "ShapeRegion", "Standing", "Start", "Style",
-    "SuccessMeasure", "TrialStatus", "Verdict", "WeightUnit", "choices", "measure_choices",
+    "Arms", "BackShape", "BarKind", "BarOverFoot", "BodySite", "GaveWay", "Grip", "HealthKind", "InNewStyle", "Knees",
+    "LengthUnit", "Lift", "MeasureKey", "MissPosition", "PostureSource", "Result", "Role", "RuleReason", "Sex", "Shape",
+    "ShapeRegion", "Standing", "Start", "Style", "SuccessMeasure", "TrialStatus", "Verdict", "WeightUnit", "choices",
+    "measure_choices",
 ]  # fmt: skip

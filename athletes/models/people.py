@@ -100,6 +100,7 @@ class Athlete(models.Model):
     name_key = NameKeyField(max_length=80, editable=False, db_index=True)
     sex = models.CharField(max_length=1, choices=choices(Sex))
     born = models.DateField(null=True, blank=True)
+    born_year_only = models.BooleanField(default=False, help_text="`born` is then the last day of the year")
     standing = models.CharField(max_length=10, choices=choices(Standing), default=Standing.BEGINNER)
     weight_unit = models.CharField(max_length=2, choices=choices(WeightUnit), default=WeightUnit.KG)
     hide_mass_from_athlete = models.BooleanField(default=False)

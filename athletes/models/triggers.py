@@ -33,6 +33,7 @@ WATCHED = [
             "decision",
             "meetentry",
             "picture",
+            "posture",
         )
     ),
     Watched("athletes_athlete", "SELECT id FROM {rows}"),

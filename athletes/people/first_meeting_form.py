@@ -29,7 +29,10 @@ def not_ahead(form: forms.BaseForm, name: str) -> date | None:
 
 
 class FirstMeetingForm(forms.ModelForm):
-    """Everything but styles and injuries; the standing field is there only for those who decide it."""
+    """Everything but styles and injuries.
+
+    The standing is there only for those who decide it, a pinch of the hip only for those who may see health.
+    """
 
     standing = forms.ChoiceField(label="Standing", choices=Standing.choices)
     years_training = NumberField(what="Years of training", low=0, high=80, label="Years of training", required=False)
@@ -66,7 +69,7 @@ class FirstMeetingForm(forms.ModelForm):
             "cues": "Cues that work",
         }
 
-    def __init__(self, athlete: Athlete, decides: bool, *args: Any, **kwargs: Any) -> None:
+    def __init__(self, athlete: Athlete, decides: bool, sees_health: bool, *args: Any, **kwargs: Any) -> None:
         self.athlete = athlete
         super().__init__(*args, **kwargs)
         self.fields["squat_unit"] = unit_field(WeightUnit, self.instance.squat_unit or athlete.weight_unit)
@@ -77,6 +80,8 @@ class FirstMeetingForm(forms.ModelForm):
             self.initial["standing"] = athlete.standing
         else:
             del self.fields["standing"]
+        if not sees_health:
+            del self.fields["hip_pinch"], self.fields["hip_pinch_note"]
 
     def clean_standing(self) -> str:
         """Under 18 by birth date and by nothing else where the birth date is known."""

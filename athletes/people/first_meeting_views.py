@@ -32,7 +32,7 @@ def first_meeting(request: SignedInRequest, pk: int) -> HttpResponse:
     stored.viewer_role = athlete.viewer_role
     context = {
         "athlete": stored,
-        "tab": "build",
+        "tab": "profile",
         "writes": writes,
         "private": may(request.user, athlete, "health"),
         "bound_lines": bound_lines(stance_bounds(stored)),
@@ -53,7 +53,7 @@ def meeting_forms(request: SignedInRequest, athlete: Athlete) -> dict[str, Any]:
     private = may(request.user, athlete, "health")
     injury = HealthNoteForm(data, optional=True, prefix="injury", instance=HealthNote(athlete=athlete))
     return {
-        "form": FirstMeetingForm(athlete, decides, data, instance=meeting),
+        "form": FirstMeetingForm(athlete, decides, private, data, instance=meeting),
         "styles": [StyleForm(athlete, style, stored.get(style), data) for style in Style.values],
         "injury": injury if private else None,
     }

@@ -95,6 +95,10 @@ class AthleteForm(forms.ModelForm):
         super().__init__(*args, **kwargs)
         self.fields["name"].widget.attrs["autocomplete"] = "off"
         self.offer_clubs(user)
+        if self.instance.born_year_only and self.instance.born:
+            self.fields[
+                "born"
+            ].help_text = f"Only the year {self.instance.born.year} is known; its last day stands here."
         decides = clubs_where(user, DECIDERS)
         if self.instance.pk is None and not decides:
             for name in ("standing", "coach", "hide_mass_from_athlete"):
@@ -123,6 +127,12 @@ class AthleteForm(forms.ModelForm):
             return None
         found = Athlete.objects.filter(club_id=int(number), name_key=name_key(name)).exclude(pk=self.instance.pk)
         return found.first() if name_key(name) else None
+
+    def save(self, commit: bool = True) -> Athlete:
+        """The athlete; a birth date that was typed is a whole one, the last day of a known year is not."""
+        if "born" in self.changed_data:
+            self.instance.born_year_only = False
+        return super().save(commit)
 
     def clean_name(self) -> str:
         name = " ".join(self.cleaned_data["name"].split())

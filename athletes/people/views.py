@@ -9,7 +9,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_safe
 
-from athletes.access.permissions import WORKERS, SignedInRequest, athlete_for, clubs_where
+from athletes.access.permissions import WORKERS, SignedInRequest, athlete_for, clubs_where, may
 from athletes.models import Athlete, HealthNote, LiftSet
 from athletes.models.choices import Standing
 from athletes.people.first_meeting_form import HealthNoteForm
@@ -64,6 +64,21 @@ def athlete_new(request: SignedInRequest) -> HttpResponse:
 
 
 @login_required
+@require_safe
+def profile(request: SignedInRequest, pk: int) -> HttpResponse:
+    """Who somebody is and what is kept of them: the way to every page that is no place of its own."""
+    athlete = athlete_for(request, pk)
+    context = {
+        "athlete": athlete,
+        "tab": "profile",
+        "is_self": athlete.viewer_role == "self",
+        "private": may(request.user, athlete, "privacy"),
+        "decides": may(request.user, athlete, "decide"),
+    }
+    return render(request, "profile.html", context)
+
+
+@login_required
 @require_http_methods(["GET", "POST"])
 def athlete_edit(request: SignedInRequest, pk: int) -> HttpResponse:
     athlete = athlete_for(request, pk, write="decide")
@@ -73,7 +88,7 @@ def athlete_edit(request: SignedInRequest, pk: int) -> HttpResponse:
         messages.success(request, f"{saved.name} is saved, standing: {saved.get_standing_display()}.")
         return redirect("build", athlete.pk)
     shown = Athlete.objects.select_related("club").get(pk=athlete.pk)
-    return render(request, "athlete_form.html", {"athlete": shown, "tab": "", "form": form})
+    return render(request, "athlete_form.html", {"athlete": shown, "tab": "profile", "form": form})
 
 
 @login_required
@@ -87,7 +102,12 @@ def health_notes(request: SignedInRequest, pk: int) -> HttpResponse:
         add_health_note(request.user, form.save(commit=False))
         messages.success(request, "Noted, for the athlete and their coach only.")
         return redirect("health-notes", athlete.pk)
-    context = {"athlete": athlete, "tab": "build", "form": form, "notes": athlete.health_notes.select_related("author")}
+    context = {
+        "athlete": athlete,
+        "tab": "profile",
+        "form": form,
+        "notes": athlete.health_notes.select_related("author"),
+    }
     return render(request, "health.html", context)
 
 

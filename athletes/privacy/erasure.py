@@ -22,6 +22,7 @@ from athletes.models import (
     Invitation,
     Membership,
     Picture,
+    PreparedFile,
     User,
 )
 from athletes.models.choices import Role
@@ -101,6 +102,7 @@ def _erase_athlete_rows(athlete: Athlete) -> None:
         _blank_import_rows(athlete)
         delete_files(Picture.objects.filter(athlete=athlete))
         delete_files(ImportBatch.objects.filter(athlete=athlete))
+        _forget_prepared(Q(athlete=athlete) | Q(club=athlete.club_id, athlete=None))
         _forget_in_club_trail(athlete)
         if user is not None and works_somewhere(user):
             user.memberships.filter(club=athlete.club_id, role=Role.ATHLETE).delete()
@@ -112,6 +114,7 @@ def _erase_athlete_rows(athlete: Athlete) -> None:
 def _erase_user_rows(user: User) -> None:
     with transaction.atomic():
         end_sessions(user)
+        _forget_prepared(Q(asked_by=user))
         for email in addresses_of(user):
             for model in (AccessAttempt, AccessLog, AccessFailureLog):
                 model.objects.filter(username__iexact=email).delete()
@@ -119,6 +122,13 @@ def _erase_user_rows(user: User) -> None:
             EmailChange.objects.filter(new_email__iexact=email).delete()
         AuditEntry.objects.filter(target=f"user {user.pk}").delete()
         user.delete()
+
+
+def _forget_prepared(which: Q) -> None:
+    """Remove files that wait to be taken away; a table of the squad holds the sets of everybody in it."""
+    files = PreparedFile.objects.filter(which)
+    delete_files(files)
+    files.delete()
 
 
 def addresses_of(user: User) -> set[str]:

@@ -51,3 +51,19 @@ def erased_uids() -> list[UUID]:
         except (ValueError, TypeError, KeyError, AttributeError):
             logger.warning("Line %d of the ledger of erasures cannot be read and is skipped", number)
     return found
+
+
+def merge_ledger(other: Path) -> None:
+    """Take over the lines of a ledger that came back with a backup and are not in this one."""
+    path = Path(settings.ERASURE_LEDGER)
+    known = set(path.read_text(errors="replace").splitlines()) if path.exists() else set()
+    new = [line for line in other.read_text(errors="replace").splitlines() if line.strip() and line not in known]
+    if not new:
+        return
+    path.parent.mkdir(parents=True, exist_ok=True)
+    handle = os.open(path, os.O_WRONLY | os.O_APPEND | os.O_CREAT, 0o600)
+    try:
+        _write_whole(handle, ("\n" * bool(known) + "\n".join(new) + "\n").encode())
+        os.fsync(handle)
+    finally:
+        os.close(handle)

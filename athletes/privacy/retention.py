@@ -21,6 +21,7 @@ from athletes.models import (
     ImportRow,
     Invitation,
     Picture,
+    PreparedFile,
     SignInSession,
     Tally,
 )
@@ -87,6 +88,12 @@ def _ended_tasks(until: datetime) -> int:
     return DBTaskResult.objects.finished().filter(finished_at__lt=until).delete()[0]
 
 
+def _prepared_files(until: datetime) -> int:
+    old = PreparedFile.objects.filter(created__lt=until)
+    delete_files(old)
+    return old.delete()[0]
+
+
 def _dead_sessions(now: datetime) -> int:
     Session.objects.filter(expire_date__lt=now).delete()
     return SignInSession.objects.exclude(session_key__in=Session.objects.values("session_key")).delete()[0]
@@ -103,4 +110,5 @@ PRUNERS: dict[str, Callable[[datetime], int]] = {
     "sign-in tries": _sign_in_tries,
     "address changes": _address_changes,
     "ended tasks": _ended_tasks,
+    "prepared files": _prepared_files,
 }

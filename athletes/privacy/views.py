@@ -17,7 +17,9 @@ PAGE_WORDS = {
     "first-meeting": "first meeting",
     "health-notes": "health notes",
     "weak-link": "weak link",
-    "archive": "copy of everything",
+    "export-athlete": "data to take out",
+    "prepared-file": "a file taken out",
+    "take-file": "a file taken out",
     "audit": "changes",
     "looks": "who looked",
 }

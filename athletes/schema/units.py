@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import pi
 
 KG_PER_LB = 0.45359237  # exact: International Yard and Pound Agreement, 1959
 CM_PER_INCH = 2.54  # exact: the same agreement
@@ -23,6 +24,7 @@ LB = Unit("lb", KG_PER_LB, 0)
 M = Unit("m", 1.0, 2)
 CM = Unit("cm", 0.01, 1)
 INCH = Unit("in", CM_PER_INCH / 100.0, 1)
+DEGREES = Unit("degrees", pi / 180.0, 0)
 SECONDS = Unit("s", 1.0, 1)
 METRES_PER_SECOND = Unit("m/s", 1.0, 2)
 

@@ -222,6 +222,45 @@ class SuccessMeasure(Term):
     MORE_WORK = "more-work", _("more hard work without soreness")
 
 
+class BarOverFoot(Term):
+    """The part of the foot that the bar stands over at the start, seen from the side."""
+
+    HEEL_SIDE = "heel-side", _("heel side of the middle")
+    MIDDLE = "middle", _("middle of the foot")
+    TOE_SIDE = "toe-side", _("toe side of the middle")
+
+
+class Arms(Term):
+    """The arms just before the bar leaves the floor, seen from the side."""
+
+    VERTICAL = "vertical", _("vertical")
+    AHEAD = "ahead", _("shoulders ahead of the bar")
+
+
+class BackShape(Term):
+    """The back as the bar leaves the floor, seen from the side."""
+
+    FLAT = "flat", _("flat")
+    SLIGHT = "slight", _("slightly rounded")
+    ROUNDED = "rounded", _("rounded")
+
+
+class Knees(Term):
+    """When the knees straighten against the hips, as the bar passes the knee."""
+
+    EARLY = "early", _("early, before the hips")
+    TOGETHER = "together", _("with the hips")
+    LATE = "late", _("late, after the hips")
+
+
+class PostureSource(Term):
+    """How stance and toes were taken."""
+
+    TAPE = "tape", _("by tape")
+    EYE = "eye", _("by eye")
+    STILL = "still", _("from a still picture")
+
+
 class Privacy(Term):
     """Kinds of private data; a reader needs the right to each kind that a text or column carries."""
 

@@ -1,13 +1,17 @@
 """What happened and a way on, for answers that are errors; the status stays what it is."""
 
 from django.core.exceptions import RequestDataTooBig
-from django.http import HttpRequest, HttpResponse
+from django.db import DatabaseError
+from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import render
 from django.template.loader import select_template
 from django.urls import Resolver404, resolve
 from django.views.decorators.debug import sensitive_post_parameters
 
 from athletes.accounts import saved_form as held
+
+REFUSED_STATES = {"25006", "53100"}  # read-only transaction, disk full
+REFUSED_WORDS = ("readonly database", "disk is full", "database is locked")  # SQLite's
 
 
 def bad_request(request: HttpRequest, exception: Exception) -> HttpResponse:
@@ -30,6 +34,23 @@ def old_form(request: HttpRequest, reason: str = "") -> HttpResponse:
 def sent_from_here(request: HttpRequest) -> bool:
     """Whether the browser says that a page of our own sent this; pages elsewhere cannot make it say so."""
     return request.headers.get("Origin", "") == f"{request.scheme}://{request.get_host()}"
+
+
+def write_refused(error: Exception) -> bool:
+    """Whether the database answers but takes no writes: a full disk, a read-only copy, a lock held too long."""
+    if not isinstance(error, DatabaseError):
+        return False
+    state = getattr(error.__cause__, "sqlstate", None)  # PostgreSQL's code, the same in every language
+    words = str(error)
+    return state in REFUSED_STATES or any(part in words for part in REFUSED_WORDS)
+
+
+@sensitive_post_parameters()
+def not_written(request: HttpRequest) -> HttpResponse:
+    """503: nothing was kept; what was typed stands in the page, to be sent again."""
+    if not request.accepts("text/html"):
+        return JsonResponse({"error": "The server takes no entries just now. Nothing was kept."}, status=503)
+    return render(request, "503.html", {"held": held.held_from(request)}, status=503)
 
 
 def with_words(request: HttpRequest, response: HttpResponse) -> HttpResponse:

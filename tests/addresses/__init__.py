@@ -21,6 +21,7 @@ PARTS = (
     "progress",
     "meets",
     "own",
+    "operations",
 )
 
 

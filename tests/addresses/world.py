@@ -26,6 +26,13 @@ def make(model: str, **values: object) -> Model:
     return getattr(models, model).objects.create(**values)
 
 
+def prepared(club: models.Club, athlete: models.Athlete, asker: models.User) -> models.PreparedFile:
+    row = models.PreparedFile(club=club, athlete=athlete, asked_by=asker, kind="athlete-sets", name="lifts.csv")
+    row.state = "ready"
+    row.file.save("lifts.csv", ContentFile(b"date,lifter"), save=True)
+    return row
+
+
 def things_of(
     club: models.Club, athlete: models.Athlete, owner: models.User, athlete_user: models.User
 ) -> dict[str, object]:
@@ -58,6 +65,7 @@ def things_of(
             before={"uid": str(uuid4()), "day": str(DAY), "load_typed": "90", "load_unit": "kg", "load_kg": 90.0},
         ),
         "visit": make("MeasuringVisit", athlete=athlete, day=DAY),
+        "posture": make("Posture", athlete=athlete, style="sumo", day=DAY, source="tape", heels_cm=60.0),
         "note": make("HealthNote", athlete=athlete, kind="pain", site="hip", noted_on=DAY),
         "plan": make("PlanItem", athlete=athlete, day=DAY),
         "bar": make("Bar", club=club, name="Old stiff", kind="stiff"),
@@ -79,6 +87,7 @@ def things_of(
             token_hash=f"{club.pk:064d}",
             expires=timezone.now() + timedelta(days=3),
         ),
+        "file": prepared(club, athlete, owner).uid,
         "session": make("SignInSession", user=athlete_user, session_key=f"sample-{club.pk}").uid,
     }
     return {name: getattr(thing, "pk", thing) for name, thing in samples.items()}

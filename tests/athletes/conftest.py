@@ -101,6 +101,8 @@ def whole_life(cast, full_log) -> Athlete:
     HealthNote.objects.create(
         athlete=full_log, kind="pain", site="hip", severity=4, noted_on="2026-03-01", text="left side"
     )
+    full_log.postures.create(style="sumo", day="2026-02-01", source="tape", heels_typed="24 in", heels_unit="in",
+                             heels_cm=60.96, turnout_deg=40, back="flat", note="third set")  # fmt: skip
     visit = MeasuringVisit.objects.create(athlete=full_log, day="2026-01-05")
     Measurement.objects.create(visit=visit, key="stature", typed="5'11", unit="in", value=180.34)
     picture = io.BytesIO()

@@ -55,7 +55,7 @@ def refresh_all() -> float:
 
     club, began = Club.objects.get(), time.process_time()
     day = today_in(club)
-    refresh(stored_profiles(Athlete.objects.filter(club=club), "squad", day), "squad", day, seconds=1e9)
+    refresh(stored_profiles(Athlete.objects.filter(club=club), "squad", day, lambda _: True), "squad", day, seconds=1e9)
     return time.process_time() - began
 
 
@@ -98,9 +98,9 @@ def report(coach: object, seconds: float) -> None:
     print(HEADER)
     print(f"| computing all 500 stored rows, one core | | | {seconds:.1f} s | |")
     for what, address, before in (
-        ("one page of 100 of 500 rows", "/squad/", lambda: None),
-        ("the same, first after a set of one of them", "/squad/", new_set),
-        ("all 500 rows on one page, to print", "/squad/?page=all", lambda: None),
+        ("one page of 100 of 500 rows", "/squad/table/", lambda: None),
+        ("the same, first after a set of one of them", "/squad/table/", new_set),
+        ("all 500 rows on one page, to print", "/squad/table/?page=all", lambda: None),
         ("people", "/people/", lambda: None),
         ("tonight's board", "/tonight/", lambda: None),
         ("misses of this year", "/squad/misses/", lambda: None),

@@ -4,9 +4,10 @@ import pytest
 from django.core.exceptions import ValidationError
 from django.db import models
 
-from athletes.models import LiftSet, Measurement
+from athletes.models import LiftSet, Measurement, Posture
 from athletes.models.choices import choices
 from athletes.schema.measurements import MEASUREMENTS, measure_choices
+from athletes.schema.postures import posture_specs
 from athletes.schema.sets import set_specs
 from athletes.units.schema_fields import TYPED_LENGTH
 
@@ -24,6 +25,10 @@ KINDS = {
 }
 OWN = {"id", "uid", "order", "athlete", "trial", "batch", "author", "created", "changed", "note", "bar"}
 BESIDE = {"rir_high", "load_typed", "load_unit", "effort_typed", "start_typed", "start_unit"}
+
+
+POSTURE = {column.name: column for column in Posture._meta.concrete_fields}
+POSTURES = posture_specs()
 
 
 @pytest.mark.parametrize("name", SPECS)
@@ -44,6 +49,22 @@ def test_a_described_field_has_its_column(name):
 
 def test_every_column_is_described_or_known_to_stand_beside():
     assert set(COLUMNS) - {spec.column for spec in SPECS.values()} == OWN | BESIDE
+
+
+@pytest.mark.parametrize("name", POSTURES)
+def test_a_thing_seen_of_a_posture_has_its_column(name):
+    spec = POSTURES[name]
+    column = POSTURE[spec.column]
+    assert isinstance(column, KINDS[spec.kind])
+    if spec.term is not None:
+        assert [(value, str(words)) for value, words in column.choices] == spec.term.choices
+        assert column.max_length >= max(map(len, spec.term.values)) and column.blank == (spec.default == "")
+    assert spec.required or column.blank
+
+
+def test_every_column_of_a_posture_is_described_or_known_to_stand_beside():
+    beside = {"id", "athlete", "author", "created", "note", "heels_typed", "heels_unit"}
+    assert set(POSTURE) - {spec.column for spec in POSTURES.values()} == beside
 
 
 def test_a_measurement_may_be_any_of_the_described():

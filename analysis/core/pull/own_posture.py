@@ -28,18 +28,9 @@ from analysis.core.pull.pull import impossible, problem_of, pull_postures, rig_o
 from analysis.core.pull.setups import filled_setup, setups_of_habits
 from analysis.core.records.bodies import BodyInput
 from analysis.core.records.plain import ImplausibleMeasurement
-from analysis.core.records.postures import (
-    HABITS,
-    Arms,
-    BackShape,
-    BarOverFoot,
-    Knees,
-    Known,
-    OwnPosture,
-    PostureSeen,
-    Seen,
-)
+from analysis.core.records.postures import HABITS, Known, OwnPosture, PostureSeen, Seen
 from analysis.core.records.pulls import Setup, SetupInput
+from athletes.schema.vocabulary import Arms, BackShape, BarOverFoot, Knees
 
 FloatArray = npt.NDArray[np.float64]
 STEPS = 4  # Gauss-Newton
@@ -51,8 +42,12 @@ _STILLS = (
     "trunk", "thigh", "shank", "arm", "hip_bar", "bar_ahead", "bend",
     "knee_trunk", "knee_thigh", "knee_shank", "knee_arm", "drift",
 )  # fmt: skip
-OBSERVED = (*_STILLS, "stance", "turnout", "legs_first")
+OBSERVED = (*_STILLS, "stance", "heels", "turnout", "legs_first")
 _SLOT = {key: at for at, key in enumerate(OBSERVED)}
+
+
+# what a tape gives, and the habit that is then this lifter's, not people's
+_MEASURED = (("stance", "stance_m"), ("heels", "stance_m"), ("turnout", "turnout_rad"))
 
 
 def _deg(mean: float, sd: float) -> Seen:
@@ -60,7 +55,7 @@ def _deg(mean: float, sd: float) -> Seen:
 
 
 # what a class seen by eye stands for, and how far off it may be
-BY_EYE: dict[str, Seen] = {
+BY_EYE: dict[BarOverFoot | Arms | BackShape | Knees, Seen] = {
     BarOverFoot.HEEL_SIDE: Seen(-0.02, 0.012),
     BarOverFoot.MIDDLE: Seen(0.0, 0.012),
     BarOverFoot.TOE_SIDE: Seen(0.02, 0.012),
@@ -73,7 +68,8 @@ BY_EYE: dict[str, Seen] = {
     Knees.TOGETHER: _deg(7.0, 3.0),
     Knees.LATE: _deg(2.0, 4.0),
 }
-TAPE_SD = {"stance": 0.02, "turnout": math.radians(5.0)}
+TAPE_SD = {"stance": 0.02, "heels": 0.02, "turnout": math.radians(5.0)}
+EYE_SD = {"stance": 0.06, "heels": 0.06, "turnout": math.radians(8.0)}  # judged from where a coach stands
 # of one mark on a still taken from the side with the camera solved: m and rad
 STILL_SD: dict[str, float] = {
     **{key: math.radians(3.0) for key in ("trunk", "shank", "knee_trunk", "knee_shank")},
@@ -105,6 +101,7 @@ def observed(body: Body, style: str, habits: FloatArray) -> FloatArray:
         "bend": of["spinal_flexion_rad"],
         "drift": of["drift_m"],
         "stance": of["stance_m"],
+        "heels": of["stance_m"] - heels_behind(body.foot[:, None], of["turnout_rad"]),
         "turnout": of["turnout_rad"],
         "legs_first": of["lead_rad"] + c.ARMS_PER_LEAD * of["arms_at_knee_rad"],
     }
@@ -121,7 +118,7 @@ def fitted_habits(body: Body, style: str, seen: FloatArray, sd: FloatArray) -> t
     """
     middle = mean_habits(style, body)
     precision = np.broadcast_to(np.linalg.inv(prior_covariance(style)), (len(seen), len(HABITS), len(HABITS))).copy()
-    for key, habit in (("stance", "stance_m"), ("turnout", "turnout_rad")):
+    for key, habit in _MEASURED:
         at = HABITS.index(habit)
         precision[np.isfinite(seen[:, _SLOT[key]]), at, at] *= TAPE_LEAVES
     step = STEP_SD * np.sqrt(np.diag(prior_covariance(style)))
@@ -156,8 +153,8 @@ def _rows_of(seen: PostureSeen) -> tuple[FloatArray, FloatArray]:
         ("legs_first", seen.knees),
     ):
         put(key, None if word is None else BY_EYE[word])
-    put("stance", None if seen.stance_m is None else Seen(seen.stance_m, TAPE_SD["stance"]))
-    put("turnout", None if seen.turnout_rad is None else Seen(seen.turnout_rad, TAPE_SD["turnout"]))
+    for key, taped in (("stance", seen.stance_m), ("heels", seen.heels_m), ("turnout", seen.turnout_rad)):
+        put(key, None if taped is None else Seen(taped, (EYE_SD if key in seen.by_eye else TAPE_SD)[key]))
     for key in _STILLS:  # a still wins over the eye
         put(key, getattr(seen, key))
     return value, sd
@@ -172,7 +169,7 @@ def own_posture(body: BodyInput, style: str, seen: PostureSeen, source: str, day
     value, sd = _rows_of(seen)
     if not np.isfinite(value).any():
         raise ImplausibleMeasurement("posture", "nothing was entered")
-    for key, habit in (("stance", "stance_m"), ("turnout", "turnout_rad")):
+    for key, habit in _MEASURED:
         _refuse_outside(key, habit, float(value[_SLOT[key]]))
     one = drawn_bodies(body, 0)
     habits, covariance = fitted_habits(one, style, value[None], sd[None])
@@ -199,12 +196,17 @@ def _refuse_outside(key: str, habit: str, value: float) -> None:
         raise ImplausibleMeasurement(key, shown)
 
 
-def stance_of_heels(heels_m: float, turnout_rad: float, foot_m: float) -> float:
-    """Stance (m, ankle to ankle) from a tape between the middles of the heels of turned-out feet.
+def heels_behind(foot_m: FloatArray | float, turnout_rad: FloatArray | float) -> FloatArray:
+    """How much nearer together (m) the middles of the heels stand than the ankles: 7 cm at 42 degrees.
 
-    The heel lies HEEL_BEHIND_ANKLE of the foot behind the ankle, along the foot: 7 cm between the two at 42 degrees.
+    The heel lies HEEL_BEHIND_ANKLE of the foot behind the ankle, along the foot.
     """
-    return heels_m + 2.0 * c.HEEL_BEHIND_ANKLE * foot_m * math.sin(turnout_rad)
+    return np.asarray(2.0 * c.HEEL_BEHIND_ANKLE * foot_m * np.sin(turnout_rad))
+
+
+def heels_of(setup: Setup, foot_m: float) -> float:
+    """Stance of a setup as a tape takes it, heel middle to heel middle (m)."""
+    return setup.stance_m - float(heels_behind(foot_m, setup.turnout_rad))
 
 
 def legs_first(setup: Setup) -> Seen:

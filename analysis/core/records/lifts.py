@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from analysis.core.records.bodies import BodyInput
 from athletes.schema.sets import DayRecord, PullTags, SetRecord
+from athletes.schema.vocabulary import Result
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +34,28 @@ class LifterRecord:
     def body(self) -> BodyInput:
         """The lifter's measurements as the mechanics take them."""
         return BodyInput(self.sex, dict(self.measurements_m), dict(self.measurement_sd_m), self.age)
+
+    def without_health(self) -> LifterRecord:
+        """The record for readers who may not see health: no soreness, pain, pinch or health notes in it.
+
+        A set stopped for pain counts as not tried. The same object comes back where there is nothing to leave out.
+        """
+        days = tuple(day for day in map(_day_without_health, self.days) if day is not None)
+        sets = tuple(map(_set_without_health, self.sets))
+        bare = replace(self, back_pain_noted=False, pain_noted=False, hip_pinch=False, days=days, sets=sets)
+        return self if bare == self else bare
+
+
+def _day_without_health(day: DayRecord) -> DayRecord | None:
+    """The day's note without soreness and pain; None where nothing else was noted."""
+    bare = replace(day, soreness=None, soreness_site="", pain_event=False)
+    return None if bare == DayRecord(day.day) != day else bare
+
+
+def _set_without_health(one: SetRecord) -> SetRecord:
+    if one.result != Result.STOPPED_PAIN:
+        return one
+    return replace(one, result=Result.NOT_TRIED, miss_position="", second_position="", gave_way="")
 
 
 __all__ = ["DayRecord", "LifterRecord", "PullTags", "SetRecord"]

@@ -8,6 +8,8 @@ from datetime import date
 from enum import StrEnum
 from typing import Any
 
+from athletes.schema.vocabulary import Arms, BackShape, BarOverFoot, Knees
+
 # the ten habits, in the order of every vector and covariance of them
 HABITS = (
     "stance_m",  # from ankle joint to ankle joint; heels of turned-out feet stand nearer together
@@ -31,37 +33,6 @@ class Known(StrEnum):
     STILLS = "stills"
 
 
-class BarOverFoot(StrEnum):
-    """The part of the foot that the bar stands over at the start, seen from the side."""
-
-    HEEL_SIDE = "heel side of the middle"
-    MIDDLE = "middle"
-    TOE_SIDE = "toe side of the middle"
-
-
-class Arms(StrEnum):
-    """The arms just before the bar leaves the floor, seen from the side."""
-
-    VERTICAL = "vertical"
-    AHEAD = "shoulders ahead of the bar"
-
-
-class BackShape(StrEnum):
-    """The back as the bar leaves the floor, seen from the side."""
-
-    FLAT = "flat"
-    SLIGHT = "slightly rounded"
-    ROUNDED = "rounded"
-
-
-class Knees(StrEnum):
-    """When the knees straighten against the hips, as the bar passes the knee."""
-
-    EARLY = "early"
-    TOGETHER = "with the hips"
-    LATE = "late"
-
-
 @dataclass(frozen=True, slots=True)
 class Seen:
     """One measured quantity: value and its standard deviation (m or rad)."""
@@ -74,13 +45,16 @@ class Seen:
 class PostureSeen:
     """What was seen of one lifter in one style; None = not seen. SI, radians, side view.
 
-    `stance_m` is ankle joint to ankle joint (own_posture.stance_of_heels for a tape between heels). Entries by eye are
-    classes; those of stills carry their own standard deviation. Angles of stills: trunk (hip to shoulder), thigh and
-    shank's lean from the vertical as in the model's postures, at lift-off and with the bar level with the knee.
+    `stance_m` is ankle joint to ankle joint, `heels_m` heel middle to heel middle; `by_eye` names which of "stance",
+    "heels" and "turnout" were judged without a tape. Entries by eye are classes; those of stills carry their own
+    standard deviation. Angles of stills: trunk (hip to shoulder), thigh and shank's lean from the vertical as in the
+    model's postures, at lift-off and with the bar level with the knee.
     """
 
     stance_m: float | None = None
+    heels_m: float | None = None
     turnout_rad: float | None = None
+    by_eye: frozenset[str] = frozenset()
     bar_over: BarOverFoot | None = None
     arms: Arms | None = None
     back: BackShape | None = None

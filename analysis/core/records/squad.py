@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from enum import StrEnum
+
+from analysis.core.records.messages import Message
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,3 +50,49 @@ class SquadRow:
     reasons: tuple[Reason, ...]
     miss_count_28: int
     set_count: int
+
+
+class Due(StrEnum):
+    """When a lifter needs the coach."""
+
+    TODAY = "today"
+    WEEK = "week"
+
+
+@dataclass(frozen=True, slots=True)
+class WallReason:
+    """Why a lifter stands on the squad wall: message and button, when, where it is settled, what it rests on.
+
+    `leads` names a place to go, `evidence` changes when something new was logged, so that what was set aside stays
+    aside until then.
+    """
+
+    code: str
+    due: Due
+    message: Message
+    button: Message
+    leads: str
+    evidence: str
+    private: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class WallSigns:
+    """What log and calendar add to the one answer, as of a day.
+
+    misses and slips: missed pulls and those where the grip went, 12 weeks; heavy_miss: share of the best and day of the
+    latest heavy miss of the last days; harder: by how much the same work felt harder (RPE) and the row it ends at;
+    stale_days: age of measurements past their time; private: newest day of pain or soreness to look at, "" for none.
+    """
+
+    day: date
+    last_logged: date | None = None
+    last_heavy: date | None = None
+    next_meet: date | None = None
+    misses: int = 0
+    slips: int = 0
+    last_miss: str = ""
+    heavy_miss: tuple[float, date] | None = None
+    harder: tuple[float, str] | None = None
+    stale_days: int | None = None
+    private: str = ""

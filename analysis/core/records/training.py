@@ -103,7 +103,7 @@ class StartSeries:
 
 @dataclass(frozen=True, slots=True)
 class ProgressBoard:
-    """Everything the progress page draws; `private_findings` may speak of pain."""
+    """Everything the progress page draws."""
 
     as_of: date
     pulls: int
@@ -117,7 +117,6 @@ class ProgressBoard:
     timed: tuple[TimedLoad, ...]
     starts: tuple[StartSeries, ...]
     findings: tuple[Finding, ...]
-    private_findings: tuple[Finding, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,7 +151,6 @@ class BackReview:
     approximations: tuple[str, ...]
     left_out: tuple[tuple[str, int], ...]
     findings: tuple[Finding, ...]
-    private_findings: tuple[Finding, ...]
 
 
 @dataclass(frozen=True, slots=True)

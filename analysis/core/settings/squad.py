@@ -14,4 +14,6 @@ SQUAD = (
     practice("squad.trial_days", 7, "days", 1, 28, "A trial's decision this close is named."),
     practice("squad.measure_months", 12, "months", 1, 36, "An adult's measurements older than this are stale."),
     practice("squad.measure_months_minor", 3, "months", 1, 12, "A minor's measurements older than this are stale."),
+    practice("squad.attempts_days", 14, "days", 3, 60, "A meet this close without planned attempts is for today."),
+    practice("squad.heavy_days", 14, "days", 5, 60, "Longer without a heavy pull than this: worth a question."),
 )

@@ -67,7 +67,6 @@ WEAK_LINK = (
     practice("weak.blur", 0.08, "m", 0.01, 0.2, "How exactly the height of a miss is noted."),
     practice("weak.wrong_note", 0.10, "chance", 0.01, 0.5, "Chance that a noted position is wrong."),
     practice("weak.seen_strength", 0.70, "share", 0.0, 1.0, "How strongly what was seen points to its usual link."),
-    practice("weak.seen_floor", 0.10, "chance", 0.02, 0.5, "Chance that what was seen points elsewhere."),
     practice(
         "weak.correlation",
         0.6,

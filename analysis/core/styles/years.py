@@ -22,18 +22,15 @@ class MonthBest:
 
 @dataclass(frozen=True, slots=True)
 class StyleYears:
-    """Months of each style, bests of each style and of all time, pauses; `gaps_named` says whether pain is named."""
+    """Months of each style, bests of each style and of all time, pauses."""
 
     points: tuple[MonthBest, ...]
     bests: tuple[HeaviestLift, ...]
     gaps: tuple[Gap, ...]
-    gaps_named: bool
 
 
-def style_years(
-    lifter: LifterRecord, as_of: date, settings: Settings = DEFAULTS, *, name_pain: bool = False
-) -> StyleYears:
-    """The long view of an athlete's styles up to a day; pauses after pain are named only when `name_pain`."""
+def style_years(lifter: LifterRecord, as_of: date, settings: Settings = DEFAULTS) -> StyleYears:
+    """The long view of an athlete's styles up to a day."""
     rows = [s for s in floor_deadlifts(lifter.sets) if s.day <= as_of and s.tags.style]
     months: dict[tuple[str, int, int], MonthBest] = {}
     for one in rows:
@@ -41,6 +38,4 @@ def style_years(
         if key not in months or one.load_kg > months[key].load_kg:
             months[key] = MonthBest(one.tags.style, one.day, one.load_kg, one.key)
     points = tuple(sorted(months.values(), key=lambda m: (m.style, m.day)))
-    return StyleYears(
-        points, heaviest_lifts(lifter.sets), gaps(lifter.sets, lifter.days, as_of, settings), gaps_named=name_pain
-    )
+    return StyleYears(points, heaviest_lifts(lifter.sets), gaps(lifter.sets, lifter.days, as_of, settings))

@@ -59,7 +59,6 @@ def back_load_review(
     share = [shares.get(s.key, np.nan) for s in sets]
     capacity, words = trunk_capacity(bodies, lifter.age, strengths)
     open_load = back_load(sets, moments, share, (), as_of, settings, trunk_capacity_nm=capacity)
-    private = with_soreness(open_load, sets, lifter.days, settings)
     return BackReview(
         load=replace(open_load, findings=()),
         capacity_nm=capacity,
@@ -68,8 +67,7 @@ def back_load_review(
         heavy=heavy_pulls(sets, shares, as_of, settings),
         approximations=approximations(sets),
         left_out=left_out(sets, moments, as_of),
-        findings=own_findings(open_load, sets, as_of),
-        private_findings=own_findings(private, sets, as_of),
+        findings=own_findings(with_soreness(open_load, sets, lifter.days, settings), sets, as_of),
     )
 
 

@@ -51,8 +51,7 @@ def progress_board(lifter: LifterRecord, as_of: date, settings: Settings = DEFAU
         long_period=step,
         timed=timed_loads(pulls, settings),
         starts=starts,
-        findings=linked((*sudden_falls(sets, (), as_of, settings), *common)),
-        private_findings=linked((*sudden_falls(sets, lifter.days, as_of, settings), *common)),
+        findings=linked((*sudden_falls(sets, lifter.days, as_of, settings), *common)),
     )
 
 

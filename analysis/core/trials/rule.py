@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -98,6 +98,16 @@ def own_noise(points: Sequence[TrialPoint], settings: Settings = DEFAULTS) -> fl
     ordered = sorted(points, key=lambda p: p.week)
     steps = np.diff(np.log([p.estimate_kg for p in ordered]))
     return float(np.sqrt(0.5 * np.mean(steps**2)) / settings["trial.noise_sd"])
+
+
+def heavy_days(new: Sequence[TrialPoint], load_of: Mapping[str, float], settings: Settings = DEFAULTS) -> int:
+    """New-style days with a load from `trial.heavy_day_share` of the highest estimate among them; kg by set key.
+
+    The load counts, not the day's estimate: three easy reps may point to a best that nobody has held yet.
+    """
+    best = max((p.estimate_kg for p in new), default=0.0)
+    tops = [max((load_of.get(key, 0.0) for key in p.set_keys), default=0.0) for p in new]
+    return sum(top > 0.0 and top >= settings["trial.heavy_day_share"] * best for top in tops)
 
 
 def gain_of(

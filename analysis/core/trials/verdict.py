@@ -201,7 +201,8 @@ def _background(case: _Case, standing: str) -> tuple[Finding, ...]:
     if standing == "returning":
         text = "Returning after a long pause: old bests are not used, the baseline is new."
         found.append(Finding("new-baseline", text))
-    found.append(tolerance_finding(case.tolerance, case.settings))
+    if case.tolerance.days_before or case.tolerance.days_lately:
+        found.append(tolerance_finding(case.tolerance, case.settings))
     return (*found, *case.pain, *([case.hips] if case.hips else []))
 
 

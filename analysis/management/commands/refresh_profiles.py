@@ -5,7 +5,7 @@ from typing import Any
 
 from django.core.management.base import BaseCommand
 
-from analysis.store.profiles import KINDS, refresh, stored_profiles, today_in
+from analysis.store.profiles import KINDS, refresh, sees_health, sees_none, stored_profiles, today_in
 from athletes.models import Athlete, Club
 
 
@@ -19,6 +19,9 @@ class Command(BaseCommand):
         for club in Club.objects.all():
             athletes, day = Athlete.objects.filter(club=club, active=True), today_in(club)
             for kind in options["kind"] or KINDS:
-                old = [p for p in stored_profiles(athletes, kind, day) if p.updating]
-                refresh(old, kind, day, seconds=float("inf"))
-                self.stdout.write(f"{club}: {len(old)} of kind {kind} computed")
+                count = 0
+                for reader in (sees_health, sees_none):
+                    profiles = stored_profiles(athletes, kind, day, reader)
+                    old = [p for p in profiles if p.updating]
+                    count += len(refresh(old, kind, day, seconds=float("inf")))
+                self.stdout.write(f"{club}: {count} of kind {kind} computed")

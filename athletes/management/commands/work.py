@@ -10,13 +10,15 @@ from django.core.management import call_command
 from django.core.management.base import BaseCommand
 
 from athletes.accounts.mail import revive_mails
+from athletes.exporting.prepared import revive_files
 from athletes.importing.tasks import revive_all
+from athletes.operations.schedule import keep_time
 
 WATCH = 2.0  # seconds between two looks at whether the server is still there
 
 
 class Command(BaseCommand):
-    help = "Run the tasks that wait in the database: imports and mails."
+    help = "Run the tasks that wait in the database: imports, mails and files to take away."
 
     def add_arguments(self, parser: ArgumentParser) -> None:
         parser.add_argument("--with-parent", action="store_true", help="stop when the process that started this ends")
@@ -27,9 +29,10 @@ class Command(BaseCommand):
         if options["with_parent"]:
             threading.Thread(target=_stop_without, args=(os.getppid(),), daemon=True).start()
         alone = not options["one_of_several"]
-        imports, mails = revive_all(at_start=alone), revive_mails(at_start=alone)
-        if imports or mails:
-            self.stdout.write(f"Taken up again: {imports} imports, {mails} mails.")
+        imports, mails, files = (revive(at_start=alone) for revive in (revive_all, revive_mails, revive_files))
+        if imports or mails or files:
+            self.stdout.write(f"Taken up again: {imports} imports, {mails} mails, {files} files.")
+        keep_time()
         call_command("db_worker", interval=options["interval"], reload=False, startup_delay=False, verbosity=0)
 
 

@@ -11,7 +11,7 @@ from analysis.meets.board import cards, entries_of, lift_now
 from analysis.meets.planning import plans_for
 from analysis.meets.sums import lightest_to_pass, standings
 from athletes.models import Attempt, HealthNote, MeetEntry
-from tests.analysis.meets.meeting import FULL, TODAY, a_meet, attempt, enter, log_pulls
+from tests.analysis.meets.meeting import FULL, TODAY, a_meet, attempt, enter, log_pulls, owner_of
 
 
 @pytest.fixture
@@ -55,7 +55,9 @@ def send(client, cast, user, *entries):
 
 def card_of(entry, lift="deadlift"):
     rows = entries_of(entry.meet)
-    return next(one for one in cards(entry.meet, rows, plans_for(rows), lift) if one.entry.pk == entry.pk)
+    return next(
+        one for one in cards(entry.meet, rows, plans_for(rows, owner_of(entry)), lift) if one.entry.pk == entry.pk
+    )
 
 
 def test_the_lifters_stand_in_their_order_of_lifting(signed_in, cast, entry):

@@ -13,17 +13,18 @@ from tests.analysis.meets.meeting import a_meet, attempt, enter, log_pulls
 
 TODAY = timezone.localdate()
 MOST = 15
+BAR = 1  # of every page about one lifter: who stands before and after in the squad
 CLUB = (
-    "/squad/", "/squad/misses/", "/squad/misses/?share=50", "/squad/trials/", "/tonight/", "/tonight/print/",
-    "/floor/state/", "/people/", "/club/", "/club/settings/", "/meets/", "/exports/", "/exports/squad.csv",
+    "/squad/", "/squad/table/", "/squad/misses/", "/squad/misses/?share=50", "/squad/trials/", "/tonight/",
+    "/tonight/print/", "/floor/state/", "/people/", "/club/", "/club/settings/", "/meets/", "/exports/",
 )  # fmt: skip
 MEET = ("", "board/", "state/", "enter/")
 ATHLETE = (
     "progress/", "back-load/", "bar-and-grip/", "weak-link/", "trial/", "trial/years/", "lifts/",
     "lifts/?lift=deadlift&result=missed", "lifts/new/", "rows/", "plan/", "plan/print/", "hand-over/", "changes/",
-    "looks/", "build/", "health/", "leverages/", "export/lifts.csv",
+    "looks/", "build/", "health/", "leverages/", "export/",
 )  # fmt: skip
-BROAD = {"": 17, "report/": 17, "styles/": 19, "trial/test-day/": 16, "meets/": 16, "export/archive.zip": 24}
+BROAD = {"": 17, "report/": 17, "styles/": 19, "trial/test-day/": 16, "meets/": 16}
 
 
 @pytest.fixture
@@ -101,4 +102,4 @@ def test_pages_of_an_athlete_ask_as_often_after_years_as_after_weeks(signed_in, 
         attempt(enter(a_meet(cast.quarry, days=-days), one), 1, 130, "made")
         Decision.objects.create(athlete=one, on=TODAY - timedelta(days=days), verdict="stay", decided_by=cast.cato)
     assert {tail: times_asked(cato, f"/athletes/{one.pk}/{tail}") for tail in most} == after_weeks
-    assert {tail: count for tail, count in after_weeks.items() if count > most[tail]} == {}
+    assert {tail: count for tail, count in after_weeks.items() if count > most[tail] + BAR} == {}

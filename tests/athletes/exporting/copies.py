@@ -21,8 +21,24 @@ def log(athlete, **extra) -> LiftSet:
     return LiftSet.objects.create(athlete=athlete, **values | extra)
 
 
+def taken(client, asked) -> bytes:
+    """What a client gets that asked for a file (the answer to the asking is given)."""
+    assert asked.status_code == 302, asked.status_code
+    page = client.get(asked.url)
+    assert page.status_code == 200 and b"is ready" in page.content
+    return b"".join(client.get(f"{asked.url}file/").streaming_content)
+
+
 def copy_of(client, athlete) -> bytes:
-    return b"".join(client.get(reverse("archive", args=[athlete.pk])).streaming_content)
+    return taken(client, client.post(reverse("export-athlete", args=[athlete.pk]), {"kind": "athlete-copy"}))
+
+
+def table_of(client, athlete) -> str:
+    return taken(client, client.post(reverse("export-athlete", args=[athlete.pk]), {"kind": "athlete-sets"})).decode()
+
+
+def squad_table(client) -> str:
+    return taken(client, client.post(reverse("export-squad"))).decode()
 
 
 def send(client, content, **extra):

@@ -1,5 +1,6 @@
 """A workbook is opened beside the page: how far it is, killed, one at a time, another sheet, gone with its upload."""
 
+import os
 import time
 from pathlib import Path
 
@@ -36,15 +37,16 @@ def test_the_page_says_how_far_the_opening_is_and_may_be_left(signed_in, cast):
 def test_an_opener_that_was_killed_is_started_again_and_after_two_the_workbook_is_refused(cast, monkeypatch):
     batch = waiting(cast, book([HEAD, ADA]))
     dead: list[list[str]] = []
-    monkeypatch.setattr(opening, "SILENT", 1.5)
     start = opening._start
     monkeypatch.setattr(opening, "_start", dead.append)
     batch = advance(batch.pk, 0)
     monkeypatch.setattr(opening, "_start", start)
     assert (batch.status, len(dead)) == ("staging", 1)
-    assert advance(batch.pk, 30).status == "ready"
+    os.utime(job_folder(batch) / opening.AT, (0, 0))  # the dead one has been silent for long
+    assert advance(batch.pk, 60).status == "ready"
     again = waiting(cast, book([HEAD, ADA]))
     monkeypatch.setattr(opening, "_start", dead.append)
+    monkeypatch.setattr(opening, "SILENT", 0.2)
     again = advance(again.pk, 30)
     assert (again.status, again.reason, len(dead)) == ("refused", opening.TWICE, 3)
 

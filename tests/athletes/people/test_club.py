@@ -127,3 +127,12 @@ def test_the_owner_renames_the_club_and_names_its_time_zone(cast, signed_in):
     cast.quarry.refresh_from_db()
     assert (cast.quarry.name, cast.quarry.timezone) == ("Quarry Hall North", "Europe/Oslo")
     assert "Select a valid choice" in client.post("/club/", {"name": "X", "timezone": "Moon/Sea"}).content.decode()
+
+
+def test_the_time_zone_that_holds_is_chosen_and_hostile_text_is_shown_as_text():
+    from athletes.people.club_forms import ZoneSelect
+
+    shown = ZoneSelect().render("timezone", "Europe/Berlin")
+    assert '<option value="Europe/Berlin" selected>' in shown and shown.count("selected") == 1
+    assert shown.count("<option") > 400
+    assert "<b>" not in ZoneSelect().render("timezone", '"><b>')

@@ -20,6 +20,7 @@ from athletes.models import (
     ImportRow,
     Invitation,
     Picture,
+    PreparedFile,
     SignInSession,
     Tally,
 )
@@ -52,6 +53,8 @@ def aged(cast, settings):
         DBTaskResult.objects.create(
             status=TaskResultStatus.FAILED, finished_at=then, run_after=then, args_kwargs={}, task_path="t"
         )
+        file = PreparedFile.objects.create(club=cast.quarry, asked_by=cast.ona, kind="squad-sets", name="s.csv")
+        PreparedFile.objects.filter(pk=file.pk).update(created=then)
 
     return make
 
@@ -68,6 +71,7 @@ def counts() -> dict[str, int]:
         "sign-in tries": AccessAttempt.objects.count(),
         "address changes": EmailChange.objects.count(),
         "ended tasks": DBTaskResult.objects.count(),
+        "prepared files": PreparedFile.objects.count(),
     }
 
 

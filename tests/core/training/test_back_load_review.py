@@ -153,11 +153,10 @@ def test_a_rise_alone_is_a_note_and_with_signs_a_caution_with_its_rows():
     assert rise.weight == "caution" and rise.set_keys and "rpe" in rise.text
 
 
-def test_soreness_is_only_in_the_private_findings():
-    sore = tuple(note(d, 8) for d in (48, 52))
-    found = back_load_review(lifter(weekly(0, 8, 150), sore), day(55))
-    assert any(f.code == "sore-days" for f in found.private_findings)
-    assert not any("sore" in f.text.lower() for f in found.findings)
+def test_soreness_is_a_finding_of_who_may_see_health_only():
+    sore = lifter(weekly(0, 8, 150), tuple(note(d, 8) for d in (48, 52)))
+    found, bare = (back_load_review(one, day(55)).findings for one in (sore, sore.without_health()))
+    assert any(f.code == "sore-days" for f in found) and not any(f.code == "sore-days" for f in bare)
 
 
 def test_without_mass_a_rise_is_told_in_reps_not_newton_metres():

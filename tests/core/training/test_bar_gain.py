@@ -11,7 +11,7 @@ from analysis.core.pull.bar import BAR_PRESETS, rise_of_hands
 from analysis.core.pull.own_posture import own_posture
 from analysis.core.records.bodies import BodyInput
 from analysis.core.records.plain import CoreError
-from analysis.core.records.postures import BarOverFoot, PostureSeen
+from analysis.core.records.postures import PostureSeen
 from analysis.core.records.weak_link import StrengthRange
 from analysis.core.strength.bending import best_on_bar
 from analysis.core.training.bar_gain import (
@@ -24,6 +24,7 @@ from analysis.core.training.bar_gain import (
     scaled_to,
     strength_draws,
 )
+from athletes.schema.vocabulary import BarOverFoot
 from tests.simulated_bars import flexible_gains
 
 MAN = BodyInput("m", {"stature": 1.78, "mass": 85.0})

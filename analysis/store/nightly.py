@@ -1,0 +1,57 @@
+"""Stored profiles of a club, worked out by the queue when the club's day begins, so that no visitor waits for them."""
+
+from __future__ import annotations
+
+import logging
+import time
+from datetime import date, datetime
+from zoneinfo import ZoneInfo
+
+from django_tasks import task
+
+from analysis.store.profiles import KINDS, profile_of, sees_health, sees_none, stored_profiles, today_in
+from athletes.models import Athlete, Club
+
+STEP = 1.5  # seconds of one task; then it enqueues the next, so that mails and imports get their turn
+logger = logging.getLogger(__name__)
+
+
+def refresh_new_days(hour: datetime) -> None:
+    """Enqueue the refresh of every club whose day begins with this hour (of UTC)."""
+    for club in Club.objects.all():
+        if hour.astimezone(ZoneInfo(club.timezone)).hour == 0:
+            refresh_club.enqueue(club.pk)
+
+
+@task()
+def refresh_club(club: int, after: int = 0) -> None:
+    """One step of about 1.5 s over a club's active athletes in the order of their keys, from `after` on."""
+    found = Club.objects.filter(pk=club).first()
+    if found is not None and (last := refresh_some(found, after)) is not None:
+        refresh_club.enqueue(club, last)
+
+
+def refresh_some(club: Club, after: int, seconds: float = STEP) -> int | None:
+    """Work out what is old of the next athletes; the key of the last one done, None when nobody is left.
+
+    A log that cannot be worked out is named in the server's log and does not keep the others waiting.
+    """
+    day, ends = today_in(club), time.monotonic() + seconds
+    left = Athlete.objects.filter(club=club, active=True, pk__gt=after).order_by("pk")
+    for pk in list(left.values_list("pk", flat=True)):
+        one = Athlete.objects.filter(pk=pk)
+        for kind in KINDS:
+            for reader in (sees_health, sees_none):
+                for profile in stored_profiles(one, kind, day, reader):
+                    if profile.updating:
+                        _work_out(profile.athlete, kind, day, profile.sees_health)
+        if time.monotonic() > ends:
+            return pk
+    return None
+
+
+def _work_out(athlete: Athlete, kind: str, day: date, sees_health: bool) -> None:
+    try:
+        profile_of(athlete, kind, day, sees_health=sees_health)
+    except Exception:
+        logger.exception("The %s of athlete %s could not be worked out", kind, athlete.pk)

@@ -1,0 +1,1 @@
+"""Keeping a server going: health, the log of requests, backup and restore."""
