@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from analysis.core.leverages.findings import StyleStory, rounding_story, story
 from analysis.core.leverages.postures import range_postures
+from analysis.core.pull.lifter_postures import lifter_postures
 from analysis.core.records.pulls import LeverageReport, StyleReport
 from analysis.leverages.page import LABELS, Page, measured_on, stale_lengths
 from analysis.leverages.pictures import curve_cards, front_views, panel_rows
@@ -25,6 +26,8 @@ def profile_context(page: Page) -> dict[str, object]:
         "fronts": front_views(styles, page),
         "count": len(styles),
         "stories": stories(styles, page),
+        "known": page.knowing(*styles[:2]) if len(styles) > 1 and styles[1].name != "rounded" else (),
+        "not_drawn": [(LABELS[style], why) for style, why in lifter_postures(page.lifter).refused.items()],
         "heads": style_heads(report),
         "groups": numbers_table(report, page),
         "figures": curve_cards(styles, page),

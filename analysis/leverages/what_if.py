@@ -142,6 +142,7 @@ class WhatIfForm(forms.Form):
             name="your change",
             stance_m=base.stance_m if data.get("stance") is None else data["stance"],
             turnout_rad=base.turnout_rad if turnout is None else radians(turnout),
+            own=base.own,
             hand_spacing_m=data.get("hands"),
             sole_m=data.get("sole"),
             bar=data.get("bar") or BarKind.UNKNOWN.value,

@@ -21,6 +21,7 @@ from analysis.trials.reading import plan_of, running_trial
 from analysis.trials.services import begin_trial, decide_trial, tap_set
 from athletes.access.permissions import SignedInRequest, athlete_for, may
 from athletes.models import Athlete, LiftSet, Trial, User
+from athletes.schema.vocabulary import TrialStatus
 
 
 @login_required
@@ -49,7 +50,7 @@ def running_context(athlete: Athlete, chosen: Trial, viewer: User) -> dict[str, 
         "taps": sets_to_tap(chosen),
         "decisions": chosen.decisions.select_related("decided_by"),
         "may_decide": may(viewer, athlete, "decide"),
-        "may_log": may(viewer, athlete, "log"),
+        "may_tap": may(viewer, athlete, "log") and chosen.status == TrialStatus.RUNNING,
         "decision_form": DecisionForm(trial=chosen, today=as_of),
     }
 
@@ -82,6 +83,9 @@ def trial_tap(request: SignedInRequest, pk: int, trial: int) -> HttpResponse:
     if not form.is_valid():
         messages.error(request, "The tap could not be read: choose yes, partly or no beside a set.")
         return redirect("trial", pk)
+    if chosen.status != TrialStatus.RUNNING:
+        messages.error(request, "This trial is over: the sets it was decided on stay as they are.")
+        return redirect("trial-earlier", pk, trial)
     lift_set = get_object_or_404(LiftSet, pk=form.cleaned_data["set"], athlete=athlete, style=chosen.new_style)
     tap_set(lift_set, chosen, form.cleaned_data["answer"], request.user)
     messages.success(request, f"Noted for {lift_set.load_typed} {lift_set.load_unit} on {lift_set.day:%-d %b}.")

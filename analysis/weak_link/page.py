@@ -10,6 +10,7 @@ from typing import Any
 from django.utils.safestring import mark_safe
 
 from analysis.core.leverages.report import leverage_report
+from analysis.core.pull.lifter_postures import lifter_postures
 from analysis.core.records.lifts import LifterRecord
 from analysis.core.records.plain import CoreError, to_plain
 from analysis.core.records.pulls import SetupInput, StyleReport
@@ -50,9 +51,10 @@ def compute_weak_link(lifter: LifterRecord, as_of: date, numbers: Settings) -> d
 
 def drawn_styles(lifter: LifterRecord, styles: Sequence[str]) -> dict[str, StyleReport]:
     """This body in each style, for the picture; styles it cannot take are missing."""
-    body = lifter.body
+    own = lifter_postures(lifter).own
     try:
-        found = leverage_report(body, [SetupInput(preset=style) for style in styles], draws=2)
+        asked = [SetupInput(preset=style, own=own.get(style)) for style in styles]
+        found = leverage_report(lifter.body, asked, draws=2)
     except CoreError:
         return {}
     return {one.name: one for one in found.styles if one.joints}
@@ -79,7 +81,8 @@ def for_page(payload: dict[str, Any]) -> dict[str, Any]:
         if offer:
             offer["not_before"] = date.fromisoformat(offer["not_before"])
     counts = shown["counts"]
-    shown["leaning"] = leaning(shown["why_not"], counts["misses"] + counts["heavy_made"])
+    unexplained = any(one["code"] == "rarely-there" for one in shown["findings"])
+    shown["leaning"] = leaning(unexplained, counts["misses"] + counts["heavy_made"])
     for row in shown["excluded"]:
         row["day"] = date.fromisoformat(row["day"])
     for row in shown["weighed"]:

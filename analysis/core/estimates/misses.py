@@ -16,8 +16,10 @@ from analysis.core.estimates.effort import rpe_of
 from analysis.core.estimates.history import sudden_falls
 from analysis.core.records.estimates import Finding
 from analysis.core.records.lifts import DayRecord, LifterRecord, SetRecord
+from analysis.core.records.messages import HEALTH, Message, Verbatim, Words, load
 from analysis.core.records.terms import MISS_POSITIONS, PLACE_WORDS
 from analysis.core.records.weak_link import MissRow
+from analysis.core.records.wording import percent
 from analysis.core.settings import DEFAULTS, Settings
 
 POOLED = ("shape", "belt")  # a miss is held against the level of all back shapes, with or without belt
@@ -54,7 +56,7 @@ class MissReading:
     set: SetRecord
     share: float | None
     code: str
-    reason: str
+    reason: Words
     fatigue: float = 0.0
     excess: float = 0.0
     weight: float = 1.0
@@ -118,11 +120,11 @@ class _Context:
             reasons += [("over", share)] if excess else []
         return MissReading(one, share, "", "", tired, excess, weight, tuple(reasons))
 
-    def _own_cause(self, one: SetRecord) -> tuple[str, str] | None:
+    def _own_cause(self, one: SetRecord) -> tuple[str, Words] | None:
         """What the row itself says."""
         day = self.days.get(one.day)
         if one.result == "stopped-pain" or (day is not None and day.pain_event):
-            return "pain", "stopped for pain, or pain on that day: not a question of strength"
+            return "pain", Message("misses.pain", private=HEALTH)
         if one.result == "not-tried":
             return "not-tried", "not tried"
         if one.result == "no-lift":
@@ -132,7 +134,7 @@ class _Context:
         if one.gave_way in _BALANCE:
             return "balance", "balance or feet: not a strength miss"
         if one.key in self.fallen and self._pain_before(one.day):
-            return "pain", "the best fell suddenly after pain: not a question of strength"
+            return "pain", Message("misses.pain", private=HEALTH)
         return None
 
     def _pain_before(self, day: date) -> bool:
@@ -162,12 +164,12 @@ class _Context:
         new = others and one.tags.bar != "unknown" and sessions < self.settings["miss.bar_sessions"]
         return sessions if new else None
 
-    def _load(self, share: float | None) -> tuple[str, str] | None:
+    def _load(self, share: float | None) -> tuple[str, Words] | None:
         """What the load says against the level on that day."""
         if share is None:
             return "no-level", "no running best of this kind yet to hold it against"
         if share < self.settings["miss.heavy_share"]:
-            return "light", f"{share:.0%} of the running best: something other than strength"
+            return "light", f"{percent(share)} of the running best: something other than strength"
         return None
 
 
@@ -261,14 +263,12 @@ def position_finding(
         return None
     numbers = (("block_share", block_share), ("misses", float(len(top))), ("of", float(len(rows))))
     keys = tuple(r.set.key for r in top)
-    begin = f"{len(top)} of {len(rows)} misses near the top, and the block below the knee is {block_share:.0%} of floor"
+    block = percent(block_share)
+    begin = f"{len(top)} of {len(rows)} misses near the top, and the block below the knee is {block} of floor"
     rounded = rounding_from(sets, style)
     if block_share >= settings["miss.position_block"] and rounded is not None:
-        text = (
-            f"{begin}, rounded from {rounded:g} kg: probably the start position, not strength at the top. "
-            "More block pulls are unlikely to help (common practice, no source)."
-        )
-        return Finding("position-not-strength", text, "note", (*numbers, ("rounded_from_kg", rounded)), keys)
+        start = Message("misses.position-not-strength", {"begin": Verbatim(begin), "load": load(rounded)})
+        return Finding("position-not-strength", start, "note", (*numbers, ("rounded_from_kg", rounded)), keys)
     if block_share <= settings["miss.lockout_block"]:
         text = f"{begin}: probably strength at the top (common practice, no source)."
         return Finding("strength-at-top", text, "note", numbers, keys)

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from analysis.core.pull.own_posture import taped
 from analysis.core.records.lifts import LifterRecord
-from analysis.core.records.postures import Known, OwnPosture, least_known
+from analysis.core.records.postures import OwnPosture
 from analysis.core.records.pulls import Estimate, SetupInput, StyleReport
 from analysis.core.records.wording import compared, degrees, joined, percent, sentence, span_words
 
@@ -32,6 +33,7 @@ class Quantity:
 
 # a range around zero that reaches no further than this many times the least difference worth naming is "about the same"
 ALIKE_TIMES = 3.0
+PULL_LENGTH = "range_of_motion_m"
 
 GAINS = (
     Quantity("range_of_motion_m", "{} longer pull", "{} shorter pull", "length of the pull", 0.005, is_length=True),
@@ -122,7 +124,7 @@ def story(first: StyleReport, second: StyleReport, length: Callable[[float], str
     load = differences(first, second, length, DEMANDS) if demands else ()
     inner = inner_thigh_words(second) if demands else ""
     name, other = _name(second), _name(first)
-    moved = [d.words for d in shape if d.direction]
+    moved = [_with_stance(d, second, length) for d in shape if d.direction]
     asked = [d.words for d in load if d.direction]
     same = [d.words for d in (*shape, *load) if not d.direction and not d.unsure]
     unsure = [d.words for d in (*shape, *load) if d.unsure]
@@ -134,14 +136,21 @@ def story(first: StyleReport, second: StyleReport, length: Callable[[float], str
     if inner:
         lines.append(inner)
     if unsure:
-        lines.append(f"{_what_decides(least_known((first.known, second.known)))}: {joined(unsure)}")
+        lines.append(f"{_what_decides(first, second)}: {joined(unsure)}")
     if same:
         lines.append(f"About the same: {joined(same)}")
     return StyleStory(second.name, first.name, tuple(sentence(line) for line in lines), (*shape, *load))
 
 
-def _what_decides(known: Known) -> str:
-    if known is Known.HABITS:
+def _with_stance(one: Difference, second: StyleReport, length: Callable[[float], str]) -> str:
+    """The difference in words; a length of the pull with the stance it belongs to, because the stance makes it."""
+    if one.key != PULL_LENGTH or second.setup is None:
+        return one.words
+    return f"{one.words} at a stance of {length(second.setup.stance_m)} between the ankles"
+
+
+def _what_decides(first: StyleReport, second: StyleReport) -> str:
+    if not all(s.setup is not None and taped(s.setup.covariance) for s in (first, second)):
         return "How a lifter stands decides, so measure stance and toes"
     return "Too close to call from what is known of the posture"
 

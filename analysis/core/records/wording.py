@@ -10,9 +10,9 @@ Write = Callable[[float], str]
 NO_BREAK = "\u00a0"
 
 
-def percent(share: float) -> str:
-    """Whole percent of a share."""
-    return f"{share * 100:.0f}{NO_BREAK}%"
+def percent(share: float, *, signed: bool = False) -> str:
+    """Whole percent of a share, of a difference with its sign."""
+    return f"{share * 100:{'+' if signed else ''}.0f}{NO_BREAK}%"
 
 
 def degrees(value: float) -> str:

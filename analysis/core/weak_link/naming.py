@@ -9,8 +9,10 @@ from math import log
 from analysis.core.estimates.misses import MissReading
 from analysis.core.records.demands import STRENGTHS
 from analysis.core.records.estimates import Finding
+from analysis.core.records.messages import Message, Words
 from analysis.core.records.terms import STYLE_WORDS
 from analysis.core.records.weak_link import StyleReading
+from analysis.core.records.wording import percent
 from analysis.core.settings import Settings
 from analysis.core.weak_link.estimate import Estimate
 from analysis.core.weak_link.explain import expected_chances
@@ -18,7 +20,7 @@ from analysis.core.weak_link.kinds import Logged
 from analysis.core.weak_link.notes import USUAL_LINK
 from analysis.core.weak_link.posterior import told_chances
 from analysis.core.weak_link.problem import MISSED
-from analysis.core.weak_link.words import LINK_WORDS, RARELY
+from analysis.core.weak_link.words import LINK_WORDS
 
 UNEXPECTED = 0.04  # chance of a position below which the model rarely stops a bar there (calibration)
 HEAVY_MADE_WORTH = 0.5  # of a miss: a made lift's slowest height tells less (calibration)
@@ -34,17 +36,18 @@ def why_not_enough(
     findings: Sequence[Finding],
     settings: Settings,
     kept: KeptName,
-) -> tuple[str, ...]:
+) -> tuple[Words, ...]:
     """Every reason why no link is named yet, in plain words; none = a link may be named."""
     main = styles[0]
-    reasons = [f.text.rstrip(".") for f in findings if f.code in ("sudden-fall", "position-not-strength")]
+    reasons: list[Words] = [f.text for f in findings if f.code in ("sudden-fall", "position-not-strength")]
     lead = leading_link(main)
     if not enough(log_of, readings, found, main.style, settings):
         number = telling_lifts(log_of, readings, found, main.style, settings)
+        heavy = percent(settings["miss.heavy_share"])
         reasons.append(
-            f"{number:g} of {settings['miss.least']:g} telling lifts at {settings['miss.heavy_share']:.0%} or more of "
-            f"the best in {settings['miss.weeks']:g} weeks (at least {LEAST_MISSES} of them misses; a made lift with "
-            "its slowest height counts half)"
+            f"{number:g} of {settings['miss.least']:g} telling lifts at {heavy} or more of the best in "
+            f"{settings['miss.weeks']:g} weeks (at least {LEAST_MISSES} of them misses; a made lift with its slowest "
+            "height counts half)"
         )
     if main.rests_on_sets == 0:
         reasons.append(f"no usable {STYLE_WORDS[main.style]} set from the floor to set a level")
@@ -103,8 +106,8 @@ def unexplained_positions(found: Estimate) -> Finding | None:
     odd = sum(chance < UNEXPECTED for chance in expected)
     if not expected or 2 * odd < len(expected):
         return None
-    text = f"{odd} of {len(expected)} noted stops lie where {RARELY}; its chances rest on the other sets."
-    return Finding("rarely-there", text, "note", (("misses", float(odd)), ("of", float(len(expected)))))
+    numbers = (("misses", float(odd)), ("of", float(len(expected))))
+    return Finding("rarely-there", Message("weak.rarely-there", {"odd": odd, "misses": len(expected)}), "note", numbers)
 
 
 def contradiction(readings: Sequence[MissReading], style: str) -> str | None:
@@ -128,8 +131,13 @@ def telling_lifts(
     return counted_misses(readings, style) + HEAVY_MADE_WORTH * slow
 
 
-def leaning(why_not: Sequence[str], evidence: int) -> str:
-    """What the chances are worth while no link is named, in a sentence; `evidence` counts misses and noted lifts."""
+def leaning(unexplained: bool, evidence: int) -> str:
+    """What the chances are worth while no link is named, in a sentence.
+
+    `unexplained`: half of the misses stopped where the model expects none; `evidence` counts misses and noted lifts.
+    """
+    if unexplained:
+        return "The misses do not fit what the model expects of this build, so do not rely on these chances."
     if evidence < 3:
         return (
             "Too little evidence to name a link: these are mostly the starting beliefs of the model, not findings "
@@ -138,6 +146,6 @@ def leaning(why_not: Sequence[str], evidence: int) -> str:
     return "Not clear enough to name a link: a leaning, not a finding."
 
 
-def status_of(why_not: Sequence[str]) -> str:
+def status_of(why_not: Sequence[Words]) -> str:
     """ "named" when nothing stands against it."""
     return "not-enough" if why_not else "named"

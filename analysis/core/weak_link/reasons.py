@@ -11,6 +11,7 @@ from analysis.core.estimates.comparable import kind_key, label
 from analysis.core.estimates.misses import MissReading, position_of
 from analysis.core.records.demands import STRENGTHS
 from analysis.core.records.lifts import SetRecord
+from analysis.core.records.messages import Message, Value, Verbatim, Words, as_message, load
 from analysis.core.records.terms import PLACE_WORDS, SEEN_WORDS, counted, written_day
 from analysis.core.records.weak_link import LinkChance, SetInfluence, StyleReading, TestOffer, WeighedMiss
 from analysis.core.weak_link.estimate import Estimate
@@ -42,7 +43,7 @@ def set_influences(found: Estimate, log: Logged) -> tuple[SetInfluence, ...]:
     return tuple(sorted(moved, key=lambda m: -abs(m.shift))[:MOST])
 
 
-def _named(what: str, found: Estimate, by_key: dict[str, SetRecord]) -> tuple[tuple[str, ...], str]:
+def _named(what: str, found: Estimate, by_key: dict[str, SetRecord]) -> tuple[tuple[str, ...], Words]:
     """The sets and words of one piece of evidence."""
     sort, _, name = what.partition(":")
     if sort == "stuck":
@@ -54,21 +55,23 @@ def _named(what: str, found: Estimate, by_key: dict[str, SetRecord]) -> tuple[tu
     return found.found.grip_keys.get(int(name), ()), f"grip opened: {words}"
 
 
-def _stuck_words(one: SetRecord) -> str:
+def _stuck_words(one: SetRecord) -> Message:
+    values: dict[str, Value] = {"day": Verbatim(written_day(one.day)), "load": load(one.load_kg)}
     if one.result == "made":
-        return (
-            f"{written_day(one.day)}: {one.load_kg:g} kg made, slowest {PLACE_WORDS.get(one.slowest_at, 'not noted')}"
-        )
+        place = PLACE_WORDS.get(one.slowest_at, "not noted")
+        return Message("weak.made-slowest", {**values, "place": Verbatim(place)})
     where = " and ".join(PLACE_WORDS[p] for p in one.miss_positions) or "where it stopped is not noted"
     seen = f", {SEEN_WORDS[one.gave_way]}" if one.gave_way in SEEN_WORDS else ""
-    return f"{written_day(one.day)}: {one.load_kg:g} kg missed, {where}{seen}"
+    return Message("weak.missed-at", {**values, "place": Verbatim(where + seen)})
 
 
-def would_change(why_not: tuple[str, ...], test: TestOffer | None) -> tuple[str, ...]:
+def would_change(why_not: tuple[Words, ...], test: TestOffer | None) -> tuple[Words, ...]:
     """What would change the reading: the next test's possible results, and what is still missing."""
-    lines = [f"{test.text}: {test.if_high}; {test.if_low}" for test in (test,) if test is not None]
-    lines += [f"Still open: {reason}" for reason in why_not]
-    return tuple(lines)
+    lines = [Message("weak.still-open", {"reason": as_message(reason)}) for reason in why_not]
+    if test is None:
+        return tuple(lines)
+    results = {"high": as_message(test.if_high), "low": as_message(test.if_low)}
+    return (Message("weak.test-would-say", {"test": Verbatim(test.text), **results}), *lines)
 
 
 # what coaches read from a place, and from it with a round back (common practice, no source)
@@ -116,7 +119,7 @@ def statement(
     readings: Sequence[MissReading],
     influences: Sequence[SetInfluence],
     test: TestOffer | None,
-) -> str:
+) -> Words:
     """Model and coaches' reading as one statement: they agree, or differ because of one piece, or the model is open."""
     if main is None:
         return ""
@@ -135,10 +138,17 @@ def statement(
         return about
     if lead.link in trade:
         return f"{about} {stops}; what coaches would say agrees."
-    because = next((i.label for i in influences if i.shift > 0.0), "")
-    why = f" because of {because}" if because else ""
+    differ = f"{about} {stops}; coaches would suspect {suspects}, the model differs"
     conflict = f" {CONFLICT}" if place == "floor" and lead.link in ("hips", "back") else ""
-    return f"{about} {stops}; coaches would suspect {suspects}, the model differs{why}.{conflict}"
+    because = next((i.label for i in influences if i.shift > 0.0), None)
+    if because is None:
+        return f"{differ}.{conflict}"
+    values: dict[str, Value] = {
+        "differ": Verbatim(differ),
+        "because": as_message(because),
+        "conflict": Verbatim(conflict),
+    }
+    return Message("weak.differs-because", values)
 
 
 def open_chances(chances: Sequence[LinkChance]) -> str:

@@ -10,6 +10,7 @@ from analysis.core.estimates.misses import MissReading, classical_reading, misse
 from analysis.core.records.demands import STRENGTHS
 from analysis.core.records.estimates import Finding
 from analysis.core.records.lifts import LifterRecord
+from analysis.core.records.messages import Words
 from analysis.core.records.plain import CoreError
 from analysis.core.records.terms import written_day
 from analysis.core.records.weak_link import EvidenceCounts, Excluded, StyleReading, TestOffer, WeakLinkReport
@@ -27,7 +28,7 @@ from analysis.core.weak_link.naming import (
     why_not_enough,
 )
 from analysis.core.weak_link.posterior import even_draws, limiter_chances, told_chances
-from analysis.core.weak_link.readings import legs_over_back, readings_by_style, strength_ranges
+from analysis.core.weak_link.readings import legs_over_back, readings_by_style, strength_ranges, style_demands
 from analysis.core.weak_link.reasons import (
     round_at_the_top,
     set_influences,
@@ -106,6 +107,7 @@ def _full(
     lead = _leading_links(main)
     influences = set_influences(found, log)
     legs, reliability = legs_over_back(found.problem, found.posterior)
+    load, demands = style_demands(found, style, main.best_kg) if main else (0.0, ())
     return WeakLinkReport(
         lifter_key=lifter.key,
         as_of=as_of,
@@ -132,6 +134,8 @@ def _full(
         shows_style_ratio=gate_holds(),
         legs_over_back=legs,
         legs_reliability=reliability,
+        demand_kg=load,
+        demands=demands,
         statement=statement(main, status == "named", readings, influences, next_test),
         weighed=weighed_misses(readings),
     )
@@ -199,7 +203,7 @@ def _plain(
 
 def _tests(
     lifter: LifterRecord, log: Logged, found: Estimate, as_of: date, settings: Settings
-) -> tuple[tuple[TestOffer, ...], str]:
+) -> tuple[tuple[TestOffer, ...], Words]:
     reason = no_test_reason(lifter, as_of, settings)
     day = earliest_day(log, lifter, as_of, settings)
     meet = lifter.next_meet
@@ -216,8 +220,8 @@ def _headline(
     main: StyleReading | None,
     readings: Sequence[MissReading],
     findings: Sequence[Finding],
-    why_not: Sequence[str],
-) -> str:
+    why_not: Sequence[Words],
+) -> Words:
     """The first sentence: a place and a link, a first suspect, or why there is none."""
     if main is None:
         return not_enough_headline(why_not)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from analysis.core.records.messages import Message, Words, as_message
 from analysis.core.records.terms import PLACE_WORDS, in_ten
 from analysis.core.records.weak_link import TrainingOption
 
@@ -16,7 +17,6 @@ HONESTY = (
 )
 LINK_WORDS = {"hips": "the hips", "legs": "the legs", "back": "the back", "grip": "the grip"}
 ROUND_LOCKOUT = "Lockout misses, back still round: back or start position."
-RARELY = "the model rarely stops a bar there"
 CONFLICT = "Coaches read a floor miss as legs. The model says hips or back. Nobody has measured it."
 NOTHING_LOGGED = (
     "Nothing logged yet. A few heavy sets with RPE, and where the bar was slowest, are what this page reads."
@@ -79,10 +79,11 @@ def _number(misses: int) -> str:
     return {1: "One miss", 2: "Two misses"}.get(misses, f"{misses} misses")
 
 
-def not_enough_headline(why: Sequence[str]) -> str:
+def not_enough_headline(why: Sequence[Words]) -> Words:
     """The first sentence while no link is named."""
-    text = "Not enough yet to name a link"
-    return f"{text}: {why[0]}." if why else f"{text}."
+    if not why:
+        return "Not enough yet to name a link."
+    return Message("weak.not-enough-for", {"why": as_message(why[0])})
 
 
 def training_options(links: tuple[str, ...]) -> tuple[TrainingOption, ...]:

@@ -49,6 +49,8 @@ NOT_LISTED = {
     "analysis.core.squad.summary.MOST_REPS": "rows of a list",
     "analysis.core.trials.verdict.Z80": "as one_rep_max.Z80",
     "analysis.core.weak_link.estimate._KEPT_TABLES": "tables kept in memory",
+    "analysis.core.pull.lifter_postures._KEPT": "postures kept in memory",
+    "analysis.core.leverages.knowing.HALF_OF_SD": "as one_rep_max.Z80",
     "analysis.core.weak_link.reasons.MOST": "rows shown at once",
     "analysis.core.leverages.findings.MINOR_AGE": "18, by law",
     "athletes.units.lengths.LONGEST": "characters of a typed length",

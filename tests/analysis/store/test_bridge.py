@@ -1,6 +1,6 @@
 """Rows become records with units converted once."""
 
-from datetime import date
+from datetime import date, timedelta
 from math import radians
 
 import pytest
@@ -106,6 +106,14 @@ def test_a_note_of_another_site_is_pain_but_not_of_the_back(cast):
     record = lifter_record(ada, DAY)
     assert (record.back_pain_noted, record.pain_noted) == (False, True)
     assert [d.day for d in record.days if d.pain_event] == [date(2026, 3, 30)]
+
+
+@pytest.mark.parametrize(("noted", "pain"), [(0, True), (1, False)])
+def test_a_note_of_tomorrow_is_not_known_today(cast, noted, pain):
+    ada, day = cast.athletes["ada"], date(2026, 3, 30)
+    HealthNote.objects.create(athlete=ada, kind="pain", site="lower-back", noted_on=day + timedelta(days=noted))
+    record = lifter_record(ada, day)
+    assert (record.pain_noted, record.back_pain_noted, bool(record.days)) == (pain, pain, pain)
 
 
 def test_a_set_stopped_for_pain_marks_its_day(cast):

@@ -130,6 +130,19 @@ def test_only_yes_and_partly_count(signed_in, ada, trial):
     assert one.trial == trial and ada.audit.filter(action="tapped").count() == 2
 
 
+@pytest.mark.parametrize("status", ["decided", "stopped"])
+def test_the_sets_of_a_trial_that_is_over_stay_as_they_were(signed_in, ada, trial, status):
+    one = pull(ada, 1, 100, "sumo")
+    coach, tap = signed_in("cato"), url(ada, f"{trial.pk}/tap/")
+    assert f'action="{tap}"' in coach.get(url(ada)).content.decode()
+    Trial.objects.filter(pk=trial.pk).update(status=status)
+    answer = coach.post(tap, {"set": one.pk, "answer": "yes"}, follow=True)
+    page = answer.content.decode()
+    assert "This trial is over" in page and f'action="{tap}"' not in page
+    one.refresh_from_db()
+    assert (one.in_new_style, one.trial) == ("", None)
+
+
 def test_a_tap_on_somebody_elses_set_or_nonsense_changes_nothing(signed_in, cast, ada, trial):
     other = pull(cast.athletes["hugo"], 1, 100, "sumo")
     assert signed_in("cato").post(url(ada, f"{trial.pk}/tap/"), {"set": other.pk, "answer": "yes"}).status_code == 404

@@ -212,6 +212,22 @@ def test_the_same_set_by_somebody_else_unseen_is_a_conflict_until_it_is_confirme
     assert said(send(client, cast, other)) == ["stored"]
 
 
+@pytest.mark.parametrize(
+    ("apart", "status"),
+    [
+        (timedelta(minutes=19, seconds=59), "conflict"),
+        (timedelta(minutes=20), "conflict"),
+        (timedelta(minutes=20, seconds=1), "stored"),
+    ],
+)
+def test_sets_within_twenty_minutes_may_be_the_same_one(signed_in, cast, ada, monkeypatch, apart, status):
+    monkeypatch.setattr("athletes.floor.entries.timezone.now", lambda: NOON)
+    send(signed_in("cato"), cast, entry(ada, at=NOON - timedelta(hours=1)), user="cato")
+    for sign in (1, -1):
+        mine = entry(ada, at=NOON - timedelta(hours=1) + sign * apart, seen=[])
+        assert said(send(signed_in("stan"), cast, mine)) == [status]
+
+
 def test_undo_of_what_was_changed_meanwhile_is_a_conflict(signed_in, cast, ada):
     client, one = signed_in("stan"), entry(ada)
     seen = send(client, cast, one).json()["done"][0]["set"]["seen"]

@@ -3,7 +3,7 @@
 from datetime import date, timedelta
 
 import pytest
-from axes.models import AccessAttempt
+from axes.models import AccessAttempt, AccessFailureLog, AccessLog
 from django.core.files.base import ContentFile
 from django.core.management import call_command
 from django.utils import timezone
@@ -83,6 +83,16 @@ def test_each_kind_goes_after_its_days_and_not_before(aged, settings, kind):
     before = counts()[kind]
     prune()
     assert (before, counts()[kind]) == (2, 1)
+
+
+@pytest.mark.parametrize("model", [AccessLog, AccessFailureLog])
+def test_the_logs_of_signing_in_go_after_their_days(db, settings, model):
+    days = settings.RETENTION_DAYS["sign-in tries"]
+    for age in (days - 1, days + 1):
+        row = model.objects.create(username="u")
+        model.objects.filter(pk=row.pk).update(attempt_time=timezone.now() - timedelta(days=age))
+    prune()
+    assert model.objects.count() == 1
 
 
 def test_every_kind_with_days_can_be_thrown_away(settings):

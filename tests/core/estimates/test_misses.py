@@ -14,6 +14,7 @@ from analysis.core.estimates.misses import (
 from analysis.core.settings import DEFAULTS
 from tests.core.logbook import day, missed, note, pull
 from tests.core.weak_link_log import TODAY, lifter
+from tests.said import said
 
 LEVEL = 200.0
 
@@ -142,7 +143,7 @@ def test_the_classical_reading_names_its_rows_and_says_it_has_no_source():
     rows = [missed(TODAY - 7 * i, 198, miss_position="floor") for i in range(3)]
     (found,) = classical_reading(read(rows), "conventional")
     assert found.code == "classical-floor"
-    assert "3 of 3" in found.text and "no source" in found.text
+    assert "3 of 3" in said(found.text) and "no source" in said(found.text)
     assert set(found.set_keys) == {r.key for r in rows}
 
 

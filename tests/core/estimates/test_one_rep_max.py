@@ -87,6 +87,14 @@ def test_a_single_just_below_a_miss_of_the_same_day_had_nothing_left():
 
 
 @pytest.mark.parametrize(
+    ("kg", "spent"), [(199.5, False), (200.0, False), (200.5, True), (210.0, True), (210.5, False)]
+)
+def test_only_a_miss_with_more_on_the_bar_shows_that_nothing_was_left(kg, spent):
+    """A miss at the same load may come from the single itself; one over 5 % heavier says nothing of it."""
+    assert set_estimates([pull(0, 200.0), missed(0, kg)])[0].is_single is spent
+
+
+@pytest.mark.parametrize(
     ("one", "words"),
     [
         (pull(0, 150, 8, 8), "over 8 reps"),
