@@ -113,7 +113,6 @@ SMALL_ON_PURPOSE = {  # what Django or the server names, or what nothing else st
     "analysis/core/settings/squad.py",
     "analysis/core/estimates/normal.py",
     "analysis/core/training/levels.py",
-    "analysis/core/weak_link/styles.py",
     "analysis/core/strength/shapes.py",
     "analysis/core/strength/bending.py",
     "analysis/core/records/lifts.py",

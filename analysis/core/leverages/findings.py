@@ -37,16 +37,16 @@ PULL_LENGTH = "range_of_motion_m"
 
 GAINS = (
     Quantity("range_of_motion_m", "{} longer pull", "{} shorter pull", "length of the pull", 0.005, is_length=True),
-    Quantity("hip_bar_distance_m", "hips {} further from the bar", "hips {} nearer the bar",
+    Quantity("hip_bar_distance_m", "hips {} farther from the bar", "hips {} closer to the bar",
              "hip-to-bar distance", 0.005, is_length=True),
-    Quantity("trunk_angle_deg", "trunk {} more upright", "trunk {} more bent over", "trunk angle", 1.0),
+    Quantity("trunk_angle_deg", "trunk {} more upright", "trunk {} more bent", "trunk angle", 1.0),
 )  # fmt: skip
 DEMANDS = (
-    Quantity("trunk_moment_nm", "{} more turning force on the back", "{} less turning force on the back",
-             "turning force on the back", 0.02, is_ratio=True),
-    Quantity("hip_moment_nm", "{} more on the hips", "{} less on the hips", "turning force on the hips", 0.02,
+    Quantity("trunk_moment_nm", "{} more work for the back", "{} less work for the back",
+             "work for the back", 0.02, is_ratio=True),
+    Quantity("hip_moment_nm", "{} more for the hips", "{} less for the hips", "work for the hips", 0.02,
              is_ratio=True),
-    Quantity("knee_demand_nm", "{} more asked of the knees", "{} less asked of the knees", "demand on the knees", 0.03,
+    Quantity("knee_demand_nm", "{} more work for the legs", "{} less work for the legs", "work for the legs", 0.03,
              is_ratio=True),
 )  # fmt: skip
 
@@ -114,7 +114,7 @@ class StyleStory:
 
 
 def story(first: StyleReport, second: StyleReport, length: Callable[[float], str], demands: bool = True) -> StyleStory:
-    """What `second` gives this athlete against `first`, what it is traded for, and what stays about the same.
+    """What `second` gives this athlete against `first`, its price, and what stays about the same.
 
     Ranges are the central 80 % of paired differences: both styles over the same draws of body and habits. A difference
     whose range holds zero is not named; unless the range is narrow it is said what would tell. Without `demands`
@@ -132,7 +132,7 @@ def story(first: StyleReport, second: StyleReport, length: Callable[[float], str
     if moved:
         lines.append(f"{name} against {other}, at lift-off: {joined(moved)}")
     if asked:
-        lines.append(f"{'What it is traded for' if _is_trade(load) else 'What that asks'}: {joined(asked)}")
+        lines.append(f"The price: {joined(asked)}")
     if inner:
         lines.append(inner)
     if unsure:
@@ -155,11 +155,6 @@ def _what_decides(first: StyleReport, second: StyleReport) -> str:
     return "Too close to call from what is known of the posture"
 
 
-def _is_trade(load: Sequence[Difference]) -> bool:
-    ways = {d.direction for d in load}
-    return {-1, 1} <= ways
-
-
 def inner_thigh_words(report: StyleReport) -> str:
     """What the adductors hold beside the hip extensors, when it is more than a trifle; else nothing."""
     share = report.draws["adductor_moment_nm"] / report.draws["hip_moment_nm"]
@@ -168,7 +163,7 @@ def inner_thigh_words(report: StyleReport) -> str:
         return ""
     low, high = np.percentile(drawn, (10.0, 90.0)) if drawn.size else (value, value)
     span = span_words(min(float(low), value), max(float(high), value), percent)
-    return f"The inner thighs (adductors) then hold {percent(value)} ({span}) as much as the hip extensors"
+    return f"The inner thighs (adductors) do {percent(value)} ({span}) as much as the hips"
 
 
 def _name(report: StyleReport) -> str:
