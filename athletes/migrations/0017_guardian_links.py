@@ -8,7 +8,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('athletes', '0015_birth_year'),
+        ('athletes', '0016_pronouns_and_important_meets'),
     ]
 
     operations = [
