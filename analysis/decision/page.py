@@ -74,11 +74,11 @@ class ShownDecision:
     third: Picture | None
 
 
-def decision_for(athlete: Athlete, viewer: User, sources: Sources) -> ShownDecision:
-    """The answer of an athlete as this viewer may read it; without health it is made without health."""
+def decision_for(athlete: Athlete, viewer: User, sources: Sources, reader: Reader | None = None) -> ShownDecision:
+    """The answer of an athlete as this viewer may read it, or as `reader` may; without health it is made without."""
     facts = decision_facts(athlete, sources)
     whole, plain = answers(facts, sources.numbers)
-    reader = reader_of(athlete, viewer)
+    reader = reader or reader_of(athlete, viewer)
     answer = whole if Private.HEALTH in reader.allowed else plain
     own = reader.own
     test = test_words(answer.next_action)
