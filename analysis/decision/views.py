@@ -46,6 +46,7 @@ def report_context(athlete: Athlete, viewer: User) -> dict[str, Any]:
     reader = replace(reader_of(athlete, viewer), allowed=frozenset(), own=False)
     shown = decision_for(athlete, viewer, sources, reader)
     summary = sources.profile("summary")
+    upcoming = athlete.plan_items.select_related("bar").filter(day__gte=as_of).order_by("day")
     stop = "Hip, groin, glute or back pain: stop."
     return {
         "tab": "report",
@@ -57,7 +58,7 @@ def report_context(athlete: Athlete, viewer: User) -> dict[str, Any]:
         "for": next((one for one in shown.lists if one.name.startswith("For ")), None),
         "cautions": [line for line in shown.cautions if line != stop],
         "decided": athlete.decisions.select_related("decided_by").first(),
-        "planned": [plan_line(item) for item in athlete.plan_items.filter(day__gte=as_of).order_by("day")[:PLANNED]],
+        "planned": [plan_line(item) for item in upcoming[:PLANNED]],
         "bests": summary["bests"][:BESTS],
         "next_meet": date.fromisoformat(summary["next_meet"]) if summary["next_meet"] else None,
     }

@@ -5,7 +5,7 @@ from datetime import timedelta
 import pytest
 from django.utils import timezone
 
-from athletes.models import Decision, LiftSet, Measurement, MeasuringVisit, Trial
+from athletes.models import Decision, HealthNote, LiftSet, Measurement, MeasuringVisit, Trial
 
 TODAY = timezone.localdate()
 
@@ -24,7 +24,7 @@ def ada(cast):
     return ada
 
 
-@pytest.mark.parametrize(("tail", "shows"), [("", "<svg"), ("log/", "136 kg"), ("report/", "136 kg")])
+@pytest.mark.parametrize(("tail", "shows"), [("", "<svg"), ("log/", "136 kg"), ("report/", 'class="sign"')])
 def test_works_for_coach_staff_and_the_athlete(signed_in, ada, tail, shows):
     for name in ("cato", "stan", "ada"):
         page = signed_in(name).get(f"/athletes/{ada.pk}/{tail}").content.decode()
@@ -50,8 +50,8 @@ def test_trial_progress_is_told_as_weeks_and_pulls(signed_in, ada):
         decide_on=TODAY + timedelta(weeks=4), no_baseline_reason="x",
     )  # fmt: skip
     ada.sets.update(in_new_style="yes", trial=trial)
-    page = signed_in("ada").get(f"/athletes/{ada.pk}/report/").content.decode()
-    assert "8 of 12 weeks, 6 pull sessions" in page and "Too early" in page
+    page = signed_in("ada").get(f"/athletes/{ada.pk}/trial/").content.decode()
+    assert "8 of 12 weeks, 6 pull sessions" in page
 
 
 def test_the_decision_stands_in_the_coachs_plain_words(signed_in, cast, ada):
@@ -76,3 +76,14 @@ def test_body_mass_and_harsh_words_never_stand_there(signed_in, ada):
 def test_an_athlete_without_anything_gets_a_page_that_says_what_to_log(signed_in, cast):
     page = signed_in("cato").get(f"/athletes/{cast.athletes['petra'].pk}/log/").content.decode()
     assert "Nothing logged" in page
+
+
+def paper(client, athlete):
+    page = client.get(f"/athletes/{athlete.pk}/report/").content.decode()
+    return page.split('<article class="paper">')[1].split("</article>")[0]
+
+
+def test_nothing_private_is_on_paper_whoever_prints(signed_in, ada):
+    before = paper(signed_in("cato"), ada)
+    HealthNote.objects.create(athlete=ada, kind="pain", site="lower-back", noted_on=TODAY)
+    assert paper(signed_in("cato"), ada) == before == paper(signed_in("stan"), ada)
