@@ -8,7 +8,7 @@ from typing import Any
 from django.core.files.uploadedfile import UploadedFile
 from django.utils.text import get_valid_filename
 
-from athletes.importing.tables import table_path
+from athletes.importing.files.tables import table_path
 from athletes.models import Athlete, Club, ImportAnswer, ImportBatch, User
 from athletes.reader.cells.lifts import names_a_lift
 from athletes.reader.columns import heading_key, map_by_content, map_header, merged_header, unit_of_column
