@@ -54,7 +54,7 @@ def test_a_filter_of_one_day_is_one(db):
 
 
 def test_the_first_new_line_of_a_plan_has_the_writers_unit(ada):
-    PlanItem.objects.create(athlete=ada, day=DAY, order=1, sets=1, reps=1)
+    PlanItem.objects.create(athlete=ada, day=DAY, order=1, sets=1, reps=1, load_unit="kg")
     lines = PlanLines(queryset=ada.plan_items.all(), unit="lb", prefix="line", form_kwargs={"athlete": ada})
     assert [form.initial.get("load_unit") for form in lines] == ["kg", "lb", "lb"]
 
