@@ -9,39 +9,35 @@ from statistics import mean
 
 from django.db.models import prefetch_related_objects
 
+from analysis.core.pull.lifter_postures import settled_postures
 from analysis.core.records.decision import (
     ActionKind,
     BackShape,
-    BarAndGrip,
     BuildScore,
     Candidate,
     DecisionFacts,
     HealthFacts,
     LinkPosterior,
     StyleResult,
-    TrialFacts,
 )
-from analysis.core.records.estimates import RunningBest, TrialPoint, TrialVerdict
+from analysis.core.records.estimates import RunningBest
 from analysis.core.records.lifts import LifterRecord, SetRecord
 from analysis.core.records.plain import CoreError
-from analysis.core.settings import Settings
 from analysis.core.styles.belief import belief
 from analysis.core.styles.build import build_score
 from analysis.core.styles.comparison import best_by_style, main_style, unlike
-from analysis.core.trials.rule import gain_of, heavy_days, trial_prior
+from analysis.decision.gear import bar_and_grip_of, closed_days, stances_of
+from analysis.decision.trials import left_styles, trial_of
 from analysis.store.profiles import Payload, Sources
-from analysis.trials.reading import picture_distances, running_trial, verdict_of
-from athletes.models import Athlete, Trial
-from athletes.schema.vocabulary import GaveWay, MissPosition, Result, Shape, Style, SuccessMeasure, Verdict
+from athletes.models import Athlete
+from athletes.schema.vocabulary import GaveWay, MissPosition, Result, Shape, Style
 
 WINDOW = timedelta(weeks=12)  # misses and heavy sets that still speak for a lifter
-DECIDED_FOR = timedelta(weeks=26)  # a recorded decision is the answer for half a year
 SORE_WINDOW = timedelta(weeks=4)
 HEAVY = 0.85  # share of the best from which a set shows how the back behaves
 LEAST_DAYS = 4  # logged days of a style before its best is held against another's
 BACK_SITES = ("lower-back", "upper-back")
 ROUND = (Shape.ROUNDED_BEFORE, Shape.ROUNDED_DURING)
-CLOSED_DAYS = ((1, 1), (12, 24), (12, 25), (12, 26), (12, 31))  # month, day: no decision falls on them; common practice
 LEADING_LENGTHS = frozenset({"stature", "sitting_height", "arm_span", "standing_grip_height"})
 
 
@@ -71,13 +67,16 @@ def decision_facts(athlete: Athlete, sources: Sources) -> DecisionFacts:
         build=build,
         results=results,
         health=health_of(lifter, day),
-        important_meet=lifter.next_meet,
+        wishes_two_heavy_days=lifter.wishes_two_heavy_days,
+        left_after_sessions=left_styles(athlete, lifter),
+        important_meet=lifter.important_meet,
         trial=trial_of(athlete, sources, (main, other), belief(links, build, ())),
         back=back_of(lifter.sets, main, best, day),
         stance_m=lifter.comfortable_stance_m,
-        bar_and_grip=BarAndGrip(),
+        stances=stances_of(lifter),
+        bar_and_grip=bar_and_grip_of(athlete, sources, main, best),
         candidates=candidates_of(weak),
-        holidays=frozenset(date(year, *one) for year in (day.year, day.year + 1) for one in CLOSED_DAYS),
+        holidays=closed_days(athlete.club, day),
         hours_since_heavy=24.0 * (day - max(heavy_on)).days if heavy_on else None,
     )
 
@@ -107,7 +106,7 @@ def build_of(lifter: LifterRecord) -> BuildScore | None:
     if "stature" not in lifter.measurements_m:
         return None
     try:
-        return build_score(lifter.body)
+        return build_score(lifter.body, settled_postures(lifter))
     except CoreError:
         return None
 
@@ -170,66 +169,3 @@ def candidates_of(weak: Payload) -> tuple[Candidate, ...]:
         for offer in offers
         if offer
     )
-
-
-def trial_of(
-    athlete: Athlete, sources: Sources, styles: tuple[str, str], before: tuple[float, float]
-) -> TrialFacts | None:
-    """A running trial as the log has it, or the last one decided within half a year."""
-    day, numbers = sources.as_of, sources.numbers
-    running = running_trial(athlete)
-    if running is None:
-        return decided_trial(athlete, day)
-    hips = picture_distances(running, day)
-    verdict = verdict_of(running, day, hips, lifter=sources.lifter, numbers=numbers)
-    return running_facts(running, verdict, sources.lifter, numbers, before)
-
-
-def decided_trial(athlete: Athlete, day: date) -> TrialFacts | None:
-    """The trial of the latest recorded decision of half a year."""
-    last = athlete.decisions.select_related("trial").filter(trial__isnull=False, on__gt=day - DECIDED_FOR).first()
-    if last is None or last.trial is None or last.verdict == Verdict.EXTEND:
-        return None
-    trial = last.trial
-    decided = "new" if last.verdict == Verdict.ADOPT else "old"
-    return TrialFacts(trial.new_style, trial.old_style, trial.started_on, trial.decide_on, decided=decided)
-
-
-def running_facts(
-    trial: Trial, verdict: TrialVerdict, lifter: LifterRecord, numbers: Settings, before: tuple[float, float]
-) -> TrialFacts:
-    """The running trial with what its posterior, begun at the belief before it, makes of the log."""
-    style_of = {one.key: one.tags.style for one in lifter.sets}
-    load_of = {one.key: one.load_kg for one in lifter.sets}
-    new, old = split_points(verdict.points, style_of, trial.new_style)
-    sign = 1.0 if trial.new_style != Style.CONVENTIONAL else -1.0
-    prior = trial_prior(sign * before[0], before[1], numbers)
-    gain = gain_of(old, new, prior, numbers) if new and old else None
-    heading = verdict.heading
-    return TrialFacts(
-        new_style=trial.new_style,
-        old_style=trial.old_style or Style.CONVENTIONAL.value,
-        begins=trial.started_on,
-        decision_day=trial.decide_on,
-        days=verdict.sessions,
-        days_planned=max(round(verdict.planned_sessions), 1),
-        heavy_days=heavy_days(new, load_of, numbers),
-        gain=float(gain.gain) if gain else 0.0,
-        loss=float(gain.loss) if gain else 0.0,
-        chance_better=float(gain.chance) if gain else 0.5,
-        chance_not_worse=float(gain.chance) if gain else 0.5,
-        old_kg=heading.old_kg if heading else trial.baseline_old_kg,
-        estimate_kg=(heading.heading_low_kg, heading.heading_high_kg) if heading else None,
-        success="weight" if trial.success == SuccessMeasure.MORE_WEIGHT else "hard-sets",
-        old_kept=len(old) >= 2,
-        gain_threshold_met=verdict.word == "adopt",
-        pain=lifter.pain_noted,
-    )
-
-
-def split_points(
-    points: Sequence[TrialPoint], style_of: Mapping[str, str], new_style: str
-) -> tuple[list[TrialPoint], list[TrialPoint]]:
-    """Daily values of the new and of the old style."""
-    new = [p for p in points if any(style_of.get(key) == new_style for key in p.set_keys)]
-    return new, [p for p in points if p not in new]

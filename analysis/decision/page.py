@@ -1,4 +1,4 @@
-"""The one answer about style as a page shows it to one reader: words from messages, two figures, one button."""
+"""The one answer about style as a page shows it to one reader: words from messages, pictures, one button."""
 
 from __future__ import annotations
 
@@ -7,44 +7,16 @@ from dataclasses import dataclass
 from django.urls import reverse
 
 from analysis.core.decision.answer import answers
-from analysis.core.records.decision import NextAction, Outcome, State
-from analysis.core.records.messages import Private, Quantity, Unit
-from analysis.core.records.plain import CoreError
+from analysis.core.records.decision import Answer, DecisionFacts, NextAction, Outcome
+from analysis.core.records.messages import Message, Private, Quantity, Unit
 from analysis.decision.facts import decision_facts
-from analysis.leverages.page import page_for
-from analysis.leverages.pictures import PanelRow, panel_row
+from analysis.decision.leads import leads_to, trial_form
+from analysis.decision.pictures import Picture, demands, figures, third
 from analysis.store.profiles import Sources
-from analysis.text.say import STYLE_NAMES, Reader, quantity, say, say_all
-from athletes.access.permissions import may, may_see_mass
+from analysis.text.decision import TEXTS
+from analysis.text.say import STYLE_NAMES, Reader, quantity, reader_of, say, say_all
 from athletes.models import Athlete, User
 
-# Where the button of a state leads: the name of an address of the athlete.
-LEADS = {
-    State.TRIAL_PAIN: "health-notes",
-    State.PAIN: "health-notes",
-    State.UNDER_18: "plan",
-    State.BEGINNER: "plan",
-    State.RETURNING: "plan",
-    State.NOT_MEASURED: "measure",
-    State.TRIAL_HIPS_NOT_CLOSER: "pictures",
-    State.TRIAL_FILM_AGAINST: "pictures",
-    State.TRIAL_DAYS_SHORT: "plan",
-    State.TRIAL_ON_COURSE: "test-day",
-    State.DUE_ADOPT: "trial",
-    State.DUE_LEVEL: "trial",
-    State.DUE_FOUR_MORE: "trial",
-    State.DUE_BACK: "trial",
-    State.DECIDED_NEW: "trial",
-    State.DECIDED_OLD: "trial",
-    State.DECIDED_BOTH: "trial",
-    State.MEET_AHEAD: "athlete-meets",
-    State.STANCE_OUT: "first-meeting",
-    State.OFFERED_TRIAL: "trial-plan",
-    State.VIEWS_DIFFER: "weak-link",
-    State.START_FLATTER: "pictures",
-    State.TRAIN_LINK: "plan",
-    State.KEEP: "weak-link",
-}
 LINE_NAMES = {
     "how-wide": "How wide",
     "flat-or-rounded": "Flat or rounded",
@@ -72,24 +44,34 @@ class ShownLine:
 
 
 @dataclass(frozen=True, slots=True)
+class ShownList:
+    """One closed line whose details are a list: its name, the gist of it, everything it says."""
+
+    name: str
+    gist: str
+    items: list[str]
+
+
+@dataclass(frozen=True, slots=True)
 class ShownDecision:
     """Everything the page says to one reader."""
 
     state: str
+    context: str
     heading: str
     ground: list[str]
+    coach_words: str
     button: str
     leads_to: str
+    note: str
     second: str
+    second_to: str
     cautions: list[str]
-    reasons_for: list[str]
-    reasons_against: list[str]
-    differ: list[str]
     lines: list[ShownLine]
-    test: str
-    outcomes: list[str]
-    other: str
-    row: PanelRow | None
+    lists: list[ShownList]
+    figures: Picture | None
+    demands: Picture | None
+    third: Picture | None
 
 
 def decision_for(athlete: Athlete, viewer: User, sources: Sources) -> ShownDecision:
@@ -99,51 +81,77 @@ def decision_for(athlete: Athlete, viewer: User, sources: Sources) -> ShownDecis
     reader = reader_of(athlete, viewer)
     answer = whole if Private.HEALTH in reader.allowed else plain
     own = reader.own
+    test = test_words(answer.next_action)
     return ShownDecision(
         state=answer.state,
+        context=joined(say_all(answer.context, reader)),
         heading=say(answer.heading, reader),
-        ground=say_all(answer.ground, reader),
+        ground=say_all(lead(answer), reader),
+        coach_words=coach_words(athlete) if own else "",
         button="See my plan" if own else say(answer.action, reader),
-        leads_to=reverse("plan" if own else LEADS[answer.state], args=[athlete.pk]),
+        leads_to=reverse("plan", args=[athlete.pk]) if own else leads_to(athlete, facts, answer),
+        note="" if own or answer.note is None else say(answer.note, reader),
         second="" if own or answer.second_action is None else say(answer.second_action, reader),
+        second_to=trial_form(athlete, facts, sources.numbers),
         cautions=say_all(answer.cautions, reader),
-        reasons_for=say_all(answer.reasons_for, reader),
-        reasons_against=say_all(answer.reasons_against, reader),
-        differ=say_all(answer.differ, reader),
         lines=[
             ShownLine(LINE_NAMES[one.key], *(say(part, reader) for part in (one.state, one.ground, one.action)))
             for one in answer.lines
         ],
-        test=test_words(answer.next_action),
-        outcomes=[outcome_words(one, reader) for one in answer.next_action.outcomes],
-        other=STYLE_NAMES[facts.other_style],
-        row=figures(athlete, viewer, sources, (facts.main_style, facts.other_style)),
+        lists=lists_of(answer, facts, reader, test),
+        figures=figures(athlete, viewer, sources, facts, reader),
+        demands=demands(sources.profile("weak-link"), facts, reader, test) if answer.lean else None,
+        third=third(athlete, sources, facts, answer, reader),
     )
 
 
-def reader_of(athlete: Athlete, viewer: User) -> Reader:
-    """The viewer's units and the kinds of private data they may see of this athlete."""
-    kinds = {Private.HEALTH: may(viewer, athlete, "health"), Private.MASS: may_see_mass(viewer, athlete)}
-    return Reader(
-        weight_unit=viewer.weight_unit,
-        length_unit=viewer.length_unit,
-        allowed=frozenset(kind for kind, allowed in kinds.items() if allowed),
-        name=athlete.name.split()[0],
-        own=getattr(athlete, "viewer_role", "") == "self",
-    )
+def joined(parts: list[str]) -> str:
+    """Sentences as one line, only the first with a capital."""
+    return "; ".join([*parts[:1], *(text[:1].lower() + text[1:] for text in parts[1:])])
 
 
-def figures(athlete: Athlete, viewer: User, sources: Sources, styles: tuple[str, str]) -> PanelRow | None:
-    """Both styles at lift-off to one scale with both lockout heights; None without a stature or a drawable body."""
-    page = page_for(athlete, viewer, sources.lifter)
-    if not page.measured:
-        return None
-    try:
-        drawn = [one for one in page.report().styles if one.joints and one.name in styles]
-    except CoreError:
-        return None
-    drawn.sort(key=lambda one: styles.index(one.name))
-    return panel_row(drawn, page, "lift-off", "pull", {}) if len(drawn) == 2 else None
+def lead(answer: Answer) -> list[Message]:
+    """The ground under the heading: without the lean, which stands above it, and without what a caution says again."""
+    said = {say_code(one) for one in answer.cautions}
+    return [one for one in answer.ground if not one.code.startswith("lean.") and say_code(one) not in said]
+
+
+def say_code(message: Message) -> str:
+    """The template of a message, to find the same sentence under two codes."""
+    return TEXTS[message.code]
+
+
+def coach_words(athlete: Athlete) -> str:
+    """The coach's own words of the latest decision, which the athlete reads first; "" without any."""
+    last = athlete.decisions.first()
+    return last.words_for_athlete if last else ""
+
+
+def lists_of(answer: Answer, facts: DecisionFacts, reader: Reader, test: str) -> list[ShownList]:
+    """The closed lines that hold lists; a line that says nothing yet still says so."""
+    other = STYLE_NAMES[facts.other_style]
+    outcomes = [outcome_words(one, reader) for one in answer.next_action.outcomes]
+    known = [
+        (f"For {other}", answer.reasons_for, "nothing yet speaks for it"),
+        (f"Against {other}", answer.reasons_against, "nothing yet speaks against it"),
+        ("Coaches and studies differ", answer.differ, "nowhere that concerns this lifter"),
+        ("What would change this", answer.changes, "more heavy sets with what was seen"),
+        ("Years in each style", answer.years, "not known"),
+    ]
+    if answer.lean is None:
+        return []
+    found = [_list(name, say_all(messages, reader), empty) for name, messages, empty in known]
+    if answer.plan:
+        found[-1] = _list("The old style meanwhile", say_all(answer.plan, reader), "only test days compare")
+    if test:
+        found.insert(
+            3, ShownList("Would tell most", test, outcomes or ["Its three outcomes stand with the weak link."])
+        )
+    return found
+
+
+def _list(name: str, items: list[str], empty: str) -> ShownList:
+    return ShownList(name, items[0] if items else empty, items or [empty[:1].upper() + empty[1:] + "."])
 
 
 def test_words(action: NextAction) -> str:

@@ -19,4 +19,4 @@ def decision(request: SignedInRequest, pk: int) -> HttpResponse:
     athlete = athlete_for(request, pk)
     sources = Sources(athlete, today_in(athlete.club), sees_health=may(request.user, athlete, "health"))
     shown = decision_for(athlete, request.user, sources)
-    return render(request, "decision.html", {"athlete": athlete, "tab": "decision", "shown": shown, "row": shown.row})
+    return render(request, "decision.html", {"athlete": athlete, "tab": "decision", "shown": shown})

@@ -20,7 +20,7 @@ def blocks_card(series: Sequence[StartSeries], loads: Units, heights: Units) -> 
          f"{loads.of(h.low_kg):.0f}", f"{loads.of(h.high_kg):.0f}", str(h.sets))
         for one in series for h in one.heights
     )  # fmt: skip
-    head = ("Start", "Style", f"Best, {loads.name}", "8 in 10, low", "8 in 10, high", "Sets")
+    head = ("Start", "Style", f"Best, {loads.name}", "Low", "High", "Sets")
     caption = " ".join(_words(one, loads, heights) for one in series)
     frame = layout(
         axis(f"Block (+) or deficit (-), {heights.name}"),
@@ -55,4 +55,4 @@ def _trace(one: StartSeries, loads: Units, heights: Units) -> dict[str, Any]:
 
 def _words(one: StartSeries, loads: Units, heights: Units) -> str:
     parts = [f"{_height(h.height_m, heights)} {span_words(h.low_kg, h.high_kg, loads)}" for h in one.heights]
-    return f"{style_words(one.style).capitalize()}, 8 in 10: {'; '.join(parts)}."
+    return f"{style_words(one.style).capitalize()}: {'; '.join(parts)}."

@@ -33,6 +33,11 @@ class FigureCard:
         """Id of the element that holds the plot's data."""
         return f"plot-{self.key}"
 
+    @property
+    def height(self) -> int:
+        """Height of the plot in px, which the page reserves before it is drawn."""
+        return int(self.plot["layout"]["height"])
+
 
 def card(
     key: str,
@@ -43,6 +48,10 @@ def card(
     layout: Mapping[str, Any],
 ) -> FigureCard:
     """A figure card; plotly checks every trace and setting by name (ValueError for a wrong one)."""
-    figure = go.Figure(data=list(traces), layout=dict(layout))
+    return card_of(key, title, caption, table, go.Figure(data=list(traces), layout=dict(layout)))
+
+
+def card_of(key: str, title: str, caption: str, table: Table, figure: go.Figure) -> FigureCard:
+    """A figure card of one of plotly's own figures, subplots included."""
     plot = json.loads(figure.to_json())
     return FigureCard(key, title, caption, table, {"data": plot["data"], "layout": plot["layout"]})

@@ -17,7 +17,7 @@ SHAPES = {
     "deadlift": "solid", "squat": "/", "front-squat": "\\", "romanian": "x",
     "good-morning": "-", "row": ".", "back-raise": "",
 }  # fmt: skip
-UNIT = "full-capacity reps"
+UNIT = "hard reps"
 UNIT_WORDS = "one is one rep that asks the trunk for all it is estimated to have"
 TABLE_ROWS = 40
 
@@ -120,5 +120,5 @@ def _since(one: StyleSpacing) -> str:
     name = style_words(one.style).capitalize()
     if one.days_since is None or one.last_day is None:
         return f"{name}: no heavy pull is logged yet ({window})."
-    place = {"sooner": "shorter than the window so far", "inside": "inside the window", "longer": "past the window"}
+    place = {"sooner": "shorter than usual so far", "inside": "as usual", "longer": "longer than usual"}
     return f"{name}: {one.days_since} days since {day_words(one.last_day)}, {place[one.place]} ({window})."

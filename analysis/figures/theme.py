@@ -1,4 +1,4 @@
-"""One look for every plotted figure: Okabe-Ito styles by CSS variable, line pattern and marker, no plotly template.
+"""One look for every plotted figure: Okabe-Ito styles by CSS variable, line pattern and marker, one template.
 
 Colours are written as CSS variables; the page's script fills them in, so light, dark and print follow the style sheet.
 """
@@ -23,31 +23,46 @@ def style_line(style: str, width: float = 2.5) -> dict[str, Any]:
     return {"color": style_colour(style), "dash": STYLE_DASH.get(style, "solid"), "width": width}
 
 
-def axis(title: str, **more: Any) -> dict[str, Any]:
-    """A plain axis: ink line, faint grid, ticks outside."""
-    return {
-        "title": {"text": title, "standoff": 8},
-        "linecolor": INK,
-        "tickcolor": INK,
-        "gridcolor": LINE,
-        "zerolinecolor": LINE,
-        "ticks": "outside",
-        "automargin": True,
-        "showline": True,
-    } | more
+def tint(style: str) -> str:
+    """A style's colour thinned for the ground of a range; the page's script works it out."""
+    return f"var(--{style if style in STYLE_DASH else 'ink-soft'}-tint)"
 
 
-def layout(x: dict[str, Any], y: dict[str, Any], **more: Any) -> dict[str, Any]:
-    """A figure's layout: transparent ground, the page's own letters, legend below."""
-    return {
-        "template": "none",
+AXIS: dict[str, Any] = {
+    "linecolor": INK,
+    "tickcolor": INK,
+    "gridcolor": LINE,
+    "zerolinecolor": LINE,
+    "ticks": "outside",
+    "automargin": True,
+    "showline": True,
+    "title": {"standoff": 8},
+}
+TEMPLATE: dict[str, Any] = {
+    "layout": {
         "paper_bgcolor": "rgba(0,0,0,0)",
         "plot_bgcolor": "rgba(0,0,0,0)",
         "font": {"family": "system-ui, sans-serif", "size": 14, "color": INK},
         "margin": {"l": 56, "r": 12, "t": 12, "b": 48},
-        "legend": {"orientation": "h", "x": 0, "y": -0.22, "yanchor": "top"},
         "hovermode": "x unified",
         "hoverlabel": {"bgcolor": SHEET, "font": {"color": INK}},
+        "xaxis": AXIS,
+        "yaxis": AXIS,
+        "annotationdefaults": {"showarrow": False, "font": {"size": 13}},
+    }
+}
+
+
+def axis(title: str, **more: Any) -> dict[str, Any]:
+    """An axis of the template with its title and what else it needs."""
+    return {"title": {"text": title}} | more
+
+
+def layout(x: dict[str, Any], y: dict[str, Any], **more: Any) -> dict[str, Any]:
+    """A figure's layout: the one template, legend below, a height that the page reserves (`plots.css`)."""
+    return {
+        "template": TEMPLATE,
+        "legend": {"orientation": "h", "x": 0, "y": -0.22, "yanchor": "top"},
         "height": 340,
         "xaxis": x,
         "yaxis": y,

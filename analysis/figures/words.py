@@ -41,8 +41,9 @@ def lifted_words(kg: float, units: Units) -> str:
 
 
 def span_words(low_kg: float, high_kg: float, units: Units) -> str:
-    """ "182 to 196 kg"."""
-    return f"{units.of(low_kg):.0f} to {units.of(high_kg):.0f} {units.name}"
+    """ "182–196 kg"; one number where the rounded ends are the same."""
+    low, high = f"{units.of(low_kg):.0f}", f"{units.of(high_kg):.0f}"
+    return f"{low}–{high} {units.name}" if low != high else f"{low} {units.name}"
 
 
 def percent(share: float) -> str:

@@ -119,12 +119,23 @@ class EntryForm(forms.ModelForm):
 
     class Meta:
         model = MeetEntry
-        fields = ("athlete", "rival_name", "style", "lot", "goal_typed", "subtotal_typed", "first_meet", "note")
+        fields = (
+            "athlete",
+            "rival_name",
+            "style",
+            "lot",
+            "goal_typed",
+            "subtotal_typed",
+            "first_meet",
+            "important",
+            "note",
+        )
         labels = {
             "rival_name": "Or a rival's name",
             "athlete": "Lifter of the club",
             "lot": "Lot number",
             "first_meet": "The lifter's first meet",
+            "important": "Important: no style trial runs into it",
         }
         widgets = {"note": forms.TextInput()}
 

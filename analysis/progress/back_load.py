@@ -31,9 +31,9 @@ NO_HEAVY = (
     "with style and RPE to see the days between them against the usual windows."
 )
 PLACES = {
-    "sooner": "shorter than the usual window so far",
-    "inside": "inside the usual window",
-    "longer": "past the usual window",
+    "sooner": "shorter than usual so far",
+    "inside": "as usual",
+    "longer": "longer than usual",
     "none": "no heavy pull logged yet",
 }
 

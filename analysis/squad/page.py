@@ -10,7 +10,7 @@ from analysis.core.records.plain import CoreError
 from analysis.core.records.training import ProgressBoard
 from analysis.core.styles.comparison import FLOOR_STYLES
 from analysis.figures.card import FigureCard
-from analysis.figures.progress import progress_card
+from analysis.figures.progress import best_card
 from analysis.leverages.page import page_for
 from analysis.leverages.pictures import PanelRow, panel_row
 from analysis.progress.page import chosen_footing
@@ -34,7 +34,7 @@ def own_trend(sources: Sources, viewer: User) -> FigureCard | None:
     """The last year's running best of the busiest footing, with its band; None while nothing usable is logged."""
     board, as_of = record_from(ProgressBoard, sources.profile("progress")), sources.as_of
     footing = chosen_footing(board, "")
-    return progress_card(footing, as_of - A_YEAR, as_of, weights(viewer)) if footing else None
+    return best_card(footing, as_of - A_YEAR, as_of, weights(viewer)) if footing else None
 
 
 def own_figure(athlete: Athlete, viewer: User) -> OwnFigure | None:

@@ -56,23 +56,6 @@ def summary(request: SignedInRequest, pk: int) -> HttpResponse:
 
 @login_required
 @require_safe
-def bests(request: SignedInRequest, pk: int) -> HttpResponse:
-    """The heaviest pulls, the running bests and the rep bests."""
-    athlete = athlete_for(request, pk)
-    sources = Sources(athlete, today_in(athlete.club), sees_health=may(request.user, athlete, "health"))
-    sources.look_up("summary", "progress")
-    context = {
-        "athlete": athlete,
-        "tab": "bests",
-        "found": with_dates(sources.profile("summary")),
-        "trend": own_trend(sources, request.user),
-        "is_self": athlete.viewer_role == "self",
-    }
-    return render(request, "bests.html", context)
-
-
-@login_required
-@require_safe
 def report(request: SignedInRequest, pk: int) -> HttpResponse:
     """One printable page for the lifter or a guardian."""
     athlete = athlete_for(request, pk)

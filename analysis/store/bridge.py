@@ -19,6 +19,7 @@ from analysis.store.log_rows import log_of, logs_of
 from athletes.models import Athlete, FirstMeeting, HealthNote, LiftSet, Measurement, TrainingDay
 from athletes.models.choices import BodySite, HealthKind, MeasureKey, Result
 from athletes.people.services import standing_on
+from athletes.schema.postures import PostureNote
 
 PAINFUL = (HealthKind.PAIN, HealthKind.INJURY, HealthKind.SURGERY)
 USUAL_ERROR_COUNTS = 4  # calibration: how many repeats the usual error of one reading weighs like
@@ -117,15 +118,29 @@ def lifter_record(athlete: Athlete, as_of: date | None = None, *, log: bool = Tr
     noted = day_notes(athlete.days.filter(day__lte=day)).get(athlete.pk, ()) if log else None
     body = body_input(athlete, day, noted)
     meeting = FirstMeeting.objects.filter(athlete=athlete).first()
+    ahead = _meets_ahead(athlete, meeting, day) if log else (None, None)
     return replace(
         _with_log(athlete, day, sets, noted),
         measurements_m=dict(body.measured_m),
         measurement_sd_m=dict(body.sd_m),
         trained_styles=trained_styles(athlete),
-        next_meet=_next_meet(athlete, meeting, day) if log else None,
+        next_meet=ahead[0],
+        important_meet=ahead[1],
+        wishes_two_heavy_days=meeting.wishes_two_heavy_days if meeting else False,
         comfortable_stance_m=_metres(meeting.stance_cm) if meeting else None,
         comfortable_turnout_rad=_radians(meeting.turnout_deg) if meeting else None,
         hip_pinch=meeting.hip_pinch if meeting else False,
+        posture_notes=posture_notes(athlete, day),
+    )
+
+
+def posture_notes(athlete: Athlete, day: date) -> tuple[PostureNote, ...]:
+    """What was seen of how the athlete stands up to `day`, the oldest first."""
+    rows = athlete.postures.filter(day__lte=day).order_by("day", "pk")
+    columns = ("style", "day", "source", "heels_cm", "turnout_deg", "bar_over", "arms", "back", "knees")
+    return tuple(
+        PostureNote(style, on, source, _metres(heels), *rest)
+        for style, on, source, heels, *rest in rows.values_list(*columns)
     )
 
 
@@ -201,8 +216,9 @@ def _radians(degrees: float | None) -> float | None:
     return None if degrees is None else radians(degrees)
 
 
-def _next_meet(athlete: Athlete, meeting: FirstMeeting | None, day: date) -> date | None:
-    days = set(athlete.meet_entries.filter(meet__day__gte=day).values_list("meet__day", flat=True))
+def _meets_ahead(athlete: Athlete, meeting: FirstMeeting | None, day: date) -> tuple[date | None, date | None]:
+    """The next meet, and the next one marked as important."""
+    days = list(athlete.meet_entries.filter(meet__day__gte=day).values_list("meet__day", "important"))
     if meeting and meeting.next_meet_on and meeting.next_meet_on >= day:
-        days.add(meeting.next_meet_on)
-    return min(days, default=None)
+        days.append((meeting.next_meet_on, meeting.next_meet_important))
+    return min((on for on, _ in days), default=None), min((on for on, important in days if important), default=None)

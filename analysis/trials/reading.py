@@ -58,13 +58,19 @@ def verdict_of(
 
 def picture_distances(trial: Trial, as_of: date | None = None) -> HipDistances:
     """Hip-to-bar distances, m, in marked pictures of both styles; the athlete's own trunk length gives the scale."""
-    styles = (trial.old_style, trial.new_style)
-    rows = [p for p in Picture.objects.filter(athlete=trial.athlete, style__in=styles) if p.marks.keys() >= MARKS]
+    found = filmed_distances(trial.athlete, (trial.old_style, trial.new_style), as_of)
+    return HipDistances(old_m=found.get(trial.old_style, ()), new_m=found.get(trial.new_style, ()))
+
+
+def filmed_distances(
+    athlete: Athlete, styles: tuple[str, str], as_of: date | None = None
+) -> dict[str, tuple[float, ...]]:
+    """Style -> hip-to-bar distances, m, in its marked pictures; the athlete's own trunk length gives the scale."""
+    rows = [p for p in Picture.objects.filter(athlete=athlete, style__in=styles) if p.marks.keys() >= MARKS]
     if not rows:
-        return HipDistances()
-    trunk = filled_body(body_input(trial.athlete, as_of)).link("trunk").value
-    found = {style: tuple(hip_to_bar(p, trunk) for p in rows if p.style == style) for style in styles}
-    return HipDistances(old_m=found[trial.old_style], new_m=found[trial.new_style])
+        return {}
+    trunk = filled_body(body_input(athlete, as_of)).link("trunk").value
+    return {style: tuple(hip_to_bar(p, trunk) for p in rows if p.style == style) for style in styles}
 
 
 def hip_to_bar(picture: Picture, trunk_m: float) -> float:

@@ -93,9 +93,9 @@ def secret_words(device: TOTPDevice) -> str:
     return " ".join(text[i : i + 4] for i in range(0, len(text), 4))
 
 
-def qr_svg(device: TOTPDevice) -> str:
-    """The device's set-up address as an inline SVG without styles or scripts."""
+def qr_svg(address: str) -> str:
+    """An address as a QR code: inline SVG without styles or scripts."""
     out = BytesIO()
-    qrcode.make(device.config_url, image_factory=SvgPathImage, box_size=12).save(out)
+    qrcode.make(address, image_factory=SvgPathImage, box_size=12).save(out)
     text = out.getvalue().decode()
     return text[text.index("<svg") :]

@@ -25,7 +25,7 @@ def page(request: SignedInRequest, status: int = 200, **extra: object) -> HttpRe
     } | extra
     if device is not None:
         # the SVG is drawn by the library from our own secret; nothing typed is in it
-        context |= {"qr": mark_safe(steps.qr_svg(device)), "secret": steps.secret_words(device)}  # noqa: S308
+        context |= {"qr": mark_safe(steps.qr_svg(device.config_url)), "secret": steps.secret_words(device)}  # noqa: S308
     return render(request, "second_factor.html", context, status=status)
 
 

@@ -109,6 +109,7 @@ def athlete_of(lifter: Lifter, club: Club, users: dict[str, User], log_in: str, 
         coach=users["coach"],
         name=lifter.name,
         sex=lifter.sex,
+        pronoun={"f": "she", "m": "he"}[lifter.sex],  # invented people; nobody's is guessed
         born=birthday.replace(year=birthday.year - lifter.age, day=min(birthday.day, 28)),
         standing=lifter.standing,
         weight_unit=lifter.unit,

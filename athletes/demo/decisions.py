@@ -71,7 +71,9 @@ def add_meets(club: Club, entrants: list[tuple[Lifter, Athlete]], today: date) -
     ahead = Meet.objects.create(club=club, name="Autumn rooms meet", day=today + timedelta(days=40), lifts=["deadlift"])
     for meet, shares in ((past, (0.89, 0.94, 0.985)), (ahead, (0.90, 0.955, 1.0))):
         for lifter, athlete in entrants:
-            entry = MeetEntry.objects.create(meet=meet, athlete=athlete, style=lifter.style)
+            entry = MeetEntry.objects.create(
+                meet=meet, athlete=athlete, style=lifter.style, important=meet is ahead and lifter.story == "back"
+            )
             loads = [round(lifter.end_kg * share / 2.5) * 2.5 for share in shares]
             results = ("made", "made", "missed" if lifter.story == "back" else "made") if meet is past else ("", "", "")
             Attempt.objects.bulk_create(

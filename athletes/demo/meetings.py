@@ -21,6 +21,7 @@ def first_meeting_of(lifter: Lifter, athlete: Athlete, coach: User, today: date)
         rules="the federation we lift in",
         bar_allowed="flexible" if lifter.story == "flexible" else "stiff",
         next_meet_on=today + timedelta(days=40) if lifter.story in {"back", "steady"} else None,
+        next_meet_important=lifter.story == "back",
         next_meet_name="Autumn rooms meet" if lifter.story in {"back", "steady"} else "",
         grip="hook" if lifter.grip == "hook" else "mixed",
         stance_typed=str(stance),

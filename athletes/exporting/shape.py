@@ -23,7 +23,7 @@ from athletes.models import (
 
 FORMAT, VERSION = "stancebook athlete", 1
 NOT_KEPT = {"id", "created", "changed", "updated"}
-ATHLETE = ("name", "sex", "born", "born_year_only", "standing", "weight_unit", "hide_mass_from_athlete")
+ATHLETE = ("name", "pronoun", "sex", "born", "born_year_only", "standing", "weight_unit", "hide_mass_from_athlete")
 LISTS: dict[str, type[models.Model]] = {
     "styles": StyleRecord,
     "trials": Trial,

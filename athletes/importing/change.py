@@ -3,9 +3,10 @@
 from django.db import transaction
 
 from athletes.importing.files.tables import forget_opened
-from athletes.importing.files.upload import columns_of, options_of, remembered, signature, units_of
+from athletes.importing.files.upload import columns_of, options_of, remembered, signature
 from athletes.importing.questions import begin_again
 from athletes.models import ImportBatch
+from athletes.reader.layout import units_of
 
 Status = ImportBatch.Status
 

@@ -19,6 +19,7 @@ from athletes.schema.vocabulary import (
     Lift,
     MissPosition,
     PostureSource,
+    Pronoun,
     Result,
     Role,
     RuleReason,
@@ -44,7 +45,7 @@ def choices(term: type[Term], blank: str | None = None) -> list[tuple[str, str |
 
 __all__ = [
     "Arms", "BackShape", "BarKind", "BarOverFoot", "BodySite", "GaveWay", "Grip", "HealthKind", "InNewStyle", "Knees",
-    "LengthUnit", "Lift", "MeasureKey", "MissPosition", "PostureSource", "Result", "Role", "RuleReason", "Sex", "Shape",
-    "ShapeRegion", "Standing", "Start", "Style", "SuccessMeasure", "TrialStatus", "Verdict", "WeightUnit", "choices",
-    "measure_choices",
+    "LengthUnit", "Lift", "MeasureKey", "MissPosition", "PostureSource", "Pronoun", "Result", "Role", "RuleReason",
+    "Sex", "Shape", "ShapeRegion", "Standing", "Start", "Style", "SuccessMeasure", "TrialStatus", "Verdict",
+    "WeightUnit", "choices", "measure_choices",
 ]  # fmt: skip

@@ -14,6 +14,7 @@ from athletes.models.choices import (
     Grip,
     HealthKind,
     LengthUnit,
+    Pronoun,
     Role,
     Sex,
     Standing,
@@ -58,6 +59,7 @@ class User(AbstractUser):
 class Club(models.Model):
     name = models.CharField(max_length=80)
     timezone = models.CharField(max_length=50, default="UTC")
+    closed_days = models.JSONField(default=list, blank=True)  # ISO days on which nothing is decided or tested
     created = models.DateTimeField(auto_now_add=True)
     members = models.ManyToManyField(settings.AUTH_USER_MODEL, through="Membership")
 
@@ -99,6 +101,7 @@ class Athlete(models.Model):
     name = models.CharField(max_length=80)
     name_key = NameKeyField(max_length=80, editable=False, db_index=True)
     sex = models.CharField(max_length=1, choices=choices(Sex))
+    pronoun = models.CharField(max_length=4, choices=choices(Pronoun), default=Pronoun.THEY)
     born = models.DateField(null=True, blank=True)
     born_year_only = models.BooleanField(default=False, help_text="`born` is then the last day of the year")
     standing = models.CharField(max_length=10, choices=choices(Standing), default=Standing.BEGINNER)
@@ -160,6 +163,8 @@ class FirstMeeting(models.Model):
     bar_allowed = models.CharField(max_length=12, choices=choices(BarKind), default=BarKind.UNKNOWN)
     next_meet_on = models.DateField(null=True, blank=True)
     next_meet_name = models.CharField(max_length=80, blank=True)
+    next_meet_important = models.BooleanField(default=False)
+    wishes_two_heavy_days = models.BooleanField(default=False)
     grip = models.CharField(max_length=16, choices=choices(Grip), default=Grip.UNKNOWN)
     stance_typed = models.CharField(max_length=20, blank=True)
     stance_unit = models.CharField(max_length=2, choices=choices(LengthUnit), blank=True)

@@ -106,6 +106,7 @@ class MeetEntry(models.Model):
     official_mass_typed = models.CharField(max_length=20, blank=True)
     official_mass_kg = models.FloatField(null=True, blank=True)
     first_meet = models.BooleanField(default=False)
+    important = models.BooleanField(default=False)
     subtotal_typed = models.CharField(max_length=20, blank=True)
     subtotal_kg = models.FloatField(null=True, blank=True)
     goal_typed = models.CharField(max_length=20, blank=True)

@@ -1,5 +1,7 @@
 """People, roles, invitations and bars of a club."""
 
+import re
+from datetime import date
 from functools import cache
 from typing import Any
 from zoneinfo import available_timezones
@@ -116,10 +118,34 @@ class ClubForm(forms.ModelForm):
     timezone = forms.ChoiceField(
         label="Time zone", choices=lambda: [(z, z.replace("_", " ")) for z in zones()], widget=ZoneSelect
     )
+    closed = forms.CharField(
+        label="Days the gym is closed", required=False, max_length=600,
+        help_text="As 2026-12-28, several with commas. No decision or test falls on one, nor on a Sunday, 1 January, "
+        "24 to 26 or 31 December, or from Good Friday to Easter Monday.",
+    )  # fmt: skip
 
     class Meta:
         model = Club
         fields = ["name", "timezone"]
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        if self.instance.pk:
+            self.fields["closed"].initial = ", ".join(self.instance.closed_days)
+
+    def clean_closed(self) -> list[str]:
+        """ISO days, sorted, each once."""
+        days = set()
+        for text in filter(None, re.split(r"[,;\s]+", self.cleaned_data["closed"].strip())):
+            try:
+                days.add(date.fromisoformat(text).isoformat())
+            except ValueError:
+                raise forms.ValidationError(f"“{text}” is not a day; write it as 2026-12-28.") from None
+        return sorted(days)
+
+    def save(self, commit: bool = True) -> Club:
+        self.instance.closed_days = self.cleaned_data["closed"]
+        return super().save(commit)
 
 
 class JoinForm(forms.ModelForm):

@@ -50,7 +50,8 @@ class FirstMeetingForm(forms.ModelForm):
         model = FirstMeeting
         fields = [
             "years_training", "squat_typed", "squat_unit", "squat_depth_seen", "rules", "bar_allowed", "grip",
-            "next_meet_on", "next_meet_name", "stance_typed", "stance_unit", "turnout_deg", "hip_pinch",
+            "next_meet_on", "next_meet_name", "next_meet_important", "wishes_two_heavy_days",
+            "stance_typed", "stance_unit", "turnout_deg", "hip_pinch",
             "hip_pinch_note", "shoe_width_cm", "goal", "cues",
         ]  # fmt: skip
         labels = {
@@ -61,6 +62,8 @@ class FirstMeetingForm(forms.ModelForm):
             "bar_allowed": "Bar allowed there",
             "grip": "Usual grip",
             "next_meet_name": "Its name",
+            "next_meet_important": "It is important: no style trial runs into it",
+            "wishes_two_heavy_days": "Wants to pull heavy twice a week",
             "stance_typed": "Widest comfortable stance, ankle to ankle",
             "stance_unit": "Unit",
             "hip_pinch": "A hip pinched",

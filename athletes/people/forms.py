@@ -76,8 +76,12 @@ class AthleteForm(forms.ModelForm):
 
     class Meta:
         model = Athlete
-        fields = ["club", "name", "born", "sex", "standing", "coach", "weight_unit", "hide_mass_from_athlete", "active"]
+        fields = [
+            "club", "name", "pronoun", "born", "sex", "standing", "coach", "weight_unit", "hide_mass_from_athlete",
+            "active",
+        ]  # fmt: skip
         labels = {
+            "pronoun": "How pages speak of the lifter",
             "born": "Birth date",
             "sex": "Reference tables",
             "weight_unit": "Loads usually typed in",
@@ -85,6 +89,7 @@ class AthleteForm(forms.ModelForm):
             "active": "Training here now",
         }
         help_texts = {
+            "pronoun": "In sentences to others; the lifter reads “you”.",
             "born": "Under 18 follows from it: other advice, and measurements that go stale after three months.",
             "sex": "Which published body tables fill the lengths that were not measured.",
             "standing": "The coach's word. Under 18 is set by the birth date.",
@@ -94,6 +99,7 @@ class AthleteForm(forms.ModelForm):
     def __init__(self, user: User, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.fields["name"].widget.attrs["autocomplete"] = "off"
+        self.fields["pronoun"].required = False
         self.offer_clubs(user)
         if self.instance.born_year_only and self.instance.born:
             self.fields[
@@ -127,6 +133,10 @@ class AthleteForm(forms.ModelForm):
             return None
         found = Athlete.objects.filter(club_id=int(number), name_key=name_key(name)).exclude(pk=self.instance.pk)
         return found.first() if name_key(name) else None
+
+    def clean_pronoun(self) -> str:
+        """What is set; nothing chosen leaves it as it is."""
+        return self.cleaned_data["pronoun"] or self.instance.pronoun
 
     def save(self, commit: bool = True) -> Athlete:
         """The athlete; a birth date that was typed is a whole one, the last day of a known year is not."""

@@ -6,6 +6,7 @@ from django.contrib.auth.decorators import login_not_required, login_required
 from django.http import Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
+from django.utils.safestring import mark_safe
 from django.views.decorators.cache import never_cache
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods, require_POST
@@ -13,6 +14,7 @@ from django.views.decorators.http import require_http_methods, require_POST
 from athletes.access.permissions import SignedInRequest, club_for, current_club
 from athletes.accounts import invitations
 from athletes.accounts.mail import own_address
+from athletes.accounts.second_factor import qr_svg
 from athletes.accounts.sessions import begin_session
 from athletes.accounts.sign_in import BACKEND
 from athletes.models import Invitation, User
@@ -33,7 +35,7 @@ def invite(request: SignedInRequest) -> HttpResponse:
     row, token = invitations.invite(club, by=request.user, **form.cleaned_data)
     link = own_address(request) + reverse("invitation", args=[token])
     invitations.mail_invitation(row, link)
-    return page(request, club, new_invitation=row, link=link)
+    return page(request, club, new_invitation=row, link=link, link_code=mark_safe(qr_svg(link)))  # noqa: S308 - our own SVG
 
 
 @login_required

@@ -67,6 +67,20 @@ class Sex(Term):
     MALE = "m", _("men's tables")
 
 
+class Pronoun(Term):
+    """How sentences speak of a lifter; never guessed from the tables a body is filled from."""
+
+    THEY = "they", _("they, them, their")
+    SHE = "she", _("she, her, her")
+    HE = "he", _("he, him, his")
+
+    @property
+    def forms(self) -> tuple[str, str, str]:
+        """Subject, object and possessive: ("she", "her", "her")."""
+        subject, object_, possessive = self.label.split(", ")
+        return subject, object_, possessive
+
+
 class Standing(Term):
     BEGINNER = "beginner", _("beginner")
     TRAINED = "trained", _("trained")

@@ -21,7 +21,7 @@ from django.urls import reverse  # noqa: E402
 
 from athletes.models import Athlete, ImportBatch, User  # noqa: E402
 
-PAGES = ("summary", "leverages", "weak-link", "styles", "progress", "lifts", "build", "pictures")
+PAGES = ("summary", "leverages", "weak-link", "styles", "log", "lifts", "build", "pictures")
 
 
 def table_state(table: str) -> dict[str, Any]:

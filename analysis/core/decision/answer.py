@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import timedelta
 
-from analysis.core.decision.lines import all_lines, narrower
+from analysis.core.decision.days import test_day, working_day
+from analysis.core.decision.lines import NAMED_MISSES, all_lines, link_is_named, narrower
 from analysis.core.decision.next_action import ranked
 from analysis.core.decision.reasons import Reasons, coaches_lean, differing_views, reasons_of
 from analysis.core.decision.states import (
@@ -14,7 +15,6 @@ from analysis.core.decision.states import (
     trial_start,
     trial_weeks,
     weeks_to_meet,
-    working_day,
 )
 from analysis.core.records.decision import (
     HEALTH_STATES,
@@ -68,6 +68,11 @@ def answer(facts: DecisionFacts, settings: Settings = DEFAULTS) -> Answer:
         lines=() if state in NO_LEAN else all_lines(facts, settings),
         next_action=_leading(state, actions),
         cautions=_cautions(state, facts, lean),
+        context=_context(state, facts, lean),
+        note=_note(state, facts, settings),
+        plan=_plan(state, facts, lean, settings),
+        years=() if state in NO_LEAN else _years(facts),
+        changes=() if state in NO_LEAN else would_change(facts),
     )
 
 
@@ -128,6 +133,7 @@ def _trial_values(trial: TrialFacts, facts: DecisionFacts) -> dict[str, Value]:
         "new": trial.new_style,
         "old": trial.old_style,
         "decision": working_day(trial.decision_day, facts.holidays),
+        "test": test_day(working_day(trial.decision_day, facts.holidays), facts.holidays),
         "days": trial.days,
         "planned": trial.days_planned,
         "better": chance(min(max(trial.chance_better, 0.1), 0.9)),
@@ -150,10 +156,6 @@ def _ground(
         ground.append(lean_message(lean, facts))
     if state == State.OFFERED_TRIAL:
         ground.extend(reasons.towards[:1])
-        ground.append(Message(f"decision.worth-{worth_word(lean.value)}"))
-        kept = keeps_old_style(facts, settings)
-        private = HEALTH if not kept else frozenset()
-        ground.append(Message("decision.old-kept" if kept else "decision.old-not-kept", values, private=private))
         sore = any(m.code == "reason.sore-back" for m in reasons.towards)
         if sore:
             ground.append(Message("decision.sore-back", private=HEALTH))
@@ -171,6 +173,67 @@ def lean_message(lean: Lean, facts: DecisionFacts) -> Message:
     if facts.results_of_both and lean.style:
         return Message(f"lean.own-results-{lean.word}", values)
     return Message("lean.towards" if lean.style else "lean.open", values)
+
+
+def _context(state: State, facts: DecisionFacts, lean: Lean) -> tuple[Message, ...]:
+    """The line above the heading: where the lifter stands, and the lean with its span where one is said."""
+    if state in NO_LEAN:
+        return ()
+    trial = facts.trial
+    if trial is not None and not trial.decided:
+        weeks = max((trial.decision_day - trial.begins).days // 7, 1)
+        week = min(max((facts.day - trial.begins).days // 7 + 1, 1), weeks)
+        better = chance(min(max(trial.chance_better, 0.1), 0.9))
+        return (Message("context.trial", {"week": week, "weeks": weeks, "new": trial.new_style, "better": better}),)
+    years = facts.years.get(facts.main_style, 0.0)
+    values: dict[str, Value] = {"main": facts.main_style, "years": Quantity(years, Unit.YEAR)}
+    first = Message("context.years" if years else "context.no-trial", values)
+    return (first,) if trial is not None else (first, lean_message(lean, facts))
+
+
+def _note(state: State, facts: DecisionFacts, settings: Settings) -> Message | None:
+    """The line under the button: what the action asks for."""
+    if state == State.TRIAL_ON_COURSE:
+        return Message("note.test")
+    if state == State.OFFERED_TRIAL:
+        days = round(trial_weeks(facts, settings) * settings["trial.sessions_a_week"])
+        return Message("note.trial-days", {"days": days, "other": facts.other_style})
+    if state == State.TRAIN_LINK and facts.links is not None:
+        return Message(f"note.train-{facts.links.leading(facts.main_style)[0]}")
+    if state == State.TRIAL_DAYS_SHORT and facts.trial is not None:
+        return Message("note.heavy-days", {"least": round(settings["trial.heavy_days_least"])})
+    return None
+
+
+def _plan(state: State, facts: DecisionFacts, lean: Lean, settings: Settings) -> tuple[Message, ...]:
+    """What an offered trial is worth, and whether the old style stays in it."""
+    if state != State.OFFERED_TRIAL:
+        return ()
+    kept = keeps_old_style(facts, settings)
+    values: dict[str, Value] = {"main": facts.main_style}
+    old = Message("decision.old-kept", values) if kept else Message("decision.old-not-kept", values, private=HEALTH)
+    return old, Message(f"decision.worth-{worth_word(lean.value)}")
+
+
+def _years(facts: DecisionFacts) -> tuple[Message, ...]:
+    """Years in each style, which speak for staying."""
+    told = sorted(((years, style) for style, years in facts.years.items() if years > 0), reverse=True)
+    if not told:
+        return (Message("years.unknown"),)
+    return tuple(Message("years.line", {"style": s, "years": Quantity(y, Unit.YEAR)}) for y, s in told)
+
+
+def would_change(facts: DecisionFacts) -> tuple[Message, ...]:
+    """What would move this answer most, surest first."""
+    found = []
+    if not facts.results_of_both and facts.trial is None:
+        found.append(Message("change.trial", {"other": facts.other_style}))
+    misses = facts.links.misses if facts.links else 0
+    if not link_is_named(facts):
+        found.append(Message("change.misses", {"more": max(NAMED_MISSES - misses, 1)}))
+    if not facts.measured:
+        found.append(Message("change.measure"))
+    return (*found, Message("change.meet"))
 
 
 def worth_word(value: float) -> str:

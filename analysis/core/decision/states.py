@@ -135,10 +135,3 @@ def keeps_old_style(facts: DecisionFacts, settings: Settings = DEFAULTS) -> bool
     """Whether the plan keeps the old style twice a month; not with a back note or a trial begun for a sore back."""
     soreness = facts.health.back_soreness
     return not facts.health.back_note and (soreness is None or soreness < settings["style.soreness_from"])
-
-
-def working_day(day: date, holidays: frozenset[date]) -> date:
-    """The day itself, or the first after it that is neither a Sunday nor a public holiday."""
-    while day in holidays or day.weekday() == 6:
-        day += timedelta(days=1)
-    return day

@@ -298,6 +298,14 @@ class Line:
 
 
 @dataclass(frozen=True, slots=True)
+class WeekAhead:
+    """A week of training a link: the load (kg), and whether it is an easy week."""
+
+    load_kg: float
+    easy: bool
+
+
+@dataclass(frozen=True, slots=True)
 class Answer:
     """The one answer about style; every message carries its own privacy."""
 
@@ -313,6 +321,11 @@ class Answer:
     lines: tuple[Line, ...]
     next_action: NextAction
     cautions: tuple[Message, ...]
+    context: tuple[Message, ...] = ()
+    note: Message | None = None
+    plan: tuple[Message, ...] = ()  # what an offered trial is worth and how the old style is kept
+    years: tuple[Message, ...] = ()
+    changes: tuple[Message, ...] = ()
 
     @property
     def private(self) -> frozenset[Private]:

@@ -11,8 +11,43 @@ INTENSITY_BANDS = ("under 70 %", "70 to 80 %", "80 to 90 %", "90 % and up", "sha
 
 
 @dataclass(frozen=True, slots=True)
+class Movement:
+    """A best then and now, kg; `since` is the day it is held against, `chance_up` (0-1) that it rose."""
+
+    since: date
+    then_kg: float
+    now_kg: float
+    chance_up: float
+
+
+@dataclass(frozen=True, slots=True)
+class MissMark:
+    """A missed set as a figure marks it: day, kg, where the bar stopped ("" = not noted)."""
+
+    day: date
+    load_kg: float
+    position: str
+    key: str
+
+
+@dataclass(frozen=True, slots=True)
+class EffortMark:
+    """A made set of 1 to 3 reps with how it felt: RPE (0-10), seconds from floor to lockout; None = not noted."""
+
+    day: date
+    load_kg: float
+    reps: int
+    rpe: float | None
+    seconds: float | None
+    key: str
+
+
+@dataclass(frozen=True, slots=True)
 class BestSeries:
-    """The running best of one style on one footing with its 80 % band, kg; `every` sessions were thinned to these."""
+    """The running best of one style on one footing with its 80 % band, kg; long series are thinned to these days.
+
+    `idle_days` since the last set that counts. `misses` are of the same lift, style and start on any bar, grip, belt.
+    """
 
     style: str
     label: str
@@ -25,6 +60,10 @@ class BestSeries:
     sets: int
     unused: int
     set_keys: tuple[str, ...]
+    movement: Movement | None
+    idle_days: int
+    misses: tuple[MissMark, ...]
+    efforts: tuple[EffortMark, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,6 +146,7 @@ class ProgressBoard:
 
     as_of: date
     pulls: int
+    last: date | None  # day of the latest set of any lift
     footings: tuple[Footing, ...]
     misses_recent: tuple[MissPeriod, ...]
     misses_all: tuple[MissPeriod, ...]

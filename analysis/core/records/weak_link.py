@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from analysis.core.records.estimates import Finding, RunningBest
+from analysis.core.records.messages import Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +40,29 @@ class UtilisationCurve:
     hips: tuple[float, ...]
     legs: tuple[float, ...]
     back: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LinkDemand:
+    """One link under one load: share of its limit at its hardest height (1 = all of it), with the central 80 %.
+
+    `position` is the band of that height, `height_m` the hands above the floor there.
+    """
+
+    link: str
+    share: float
+    low: float
+    high: float
+    position: str
+    height_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class StyleDemand:
+    """Hips, legs and back of one style under the load that all styles are compared at."""
+
+    style: str
+    links: tuple[LinkDemand, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +107,7 @@ class SetInfluence:
     """What one piece of evidence did: the leading link's chance with it and without it."""
 
     set_keys: tuple[str, ...]
-    label: str
+    label: Words
     link: str
     chance_with: float
     chance_without: float
@@ -102,7 +126,22 @@ class Excluded:
     day: date
     load_kg: float
     code: str
-    reason: str
+    reason: Words
+
+
+@dataclass(frozen=True, slots=True)
+class WeighedMiss:
+    """A miss that is used: what its note is worth beside a fresh one (0-1), and why it is worth less or read otherwise.
+
+    Reasons are codes with a number: "tired-squats", "tired-pulls", "sore" (share of the tiredness left), "over" (load
+    over the level), "new-bar" (sessions on it before).
+    """
+
+    set_key: str
+    day: date
+    load_kg: float
+    weight: float
+    reasons: tuple[tuple[str, float], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,8 +169,8 @@ class TestOffer:
     reps: int
     rpe: float
     information_bits: float
-    if_high: str
-    if_low: str
+    if_high: Words
+    if_low: Words
     not_before: date
 
 
@@ -175,8 +214,8 @@ class WeakLinkReport:
     lifter_key: str
     as_of: date
     status: str
-    headline: str
-    why_not: tuple[str, ...]
+    headline: Words
+    why_not: tuple[Words, ...]
     main_style: str
     styles: tuple[StyleReading, ...]
     counts: EvidenceCounts
@@ -188,15 +227,19 @@ class WeakLinkReport:
     classical: tuple[Finding, ...]
     findings: tuple[Finding, ...]
     next_test: TestOffer | None
-    no_test_reason: str
+    no_test_reason: Words
     other_tests: tuple[TestOffer, ...]
-    would_change: tuple[str, ...]
+    would_change: tuple[Words, ...]
     training: tuple[TrainingOption, ...]
     cautions: tuple[str, ...]
     honesty: str
     shows_style_ratio: bool
     legs_over_back: float = 0.0  # posterior mean of standardised ln(legs / back), + = strong legs for this back
     legs_reliability: float = 0.0  # share of its variance between lifters that the log explains, 0-1
+    demand_kg: float = 0.0  # the load `demands` are worked out at, 0 where there are none
+    demands: tuple[StyleDemand, ...] = ()
+    statement: Words = ""  # model and coaches' reading in one: agree, differ because of one piece, or open
+    weighed: tuple[WeighedMiss, ...] = ()
 
     def style(self, name: str) -> StyleReading:
         """The reading of one style; KeyError when there is none."""

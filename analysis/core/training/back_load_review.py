@@ -23,6 +23,7 @@ from analysis.core.pull.hinge import HINGES, hinge_moment
 from analysis.core.records.bodies import BodyInput
 from analysis.core.records.estimates import BackLoad, Finding
 from analysis.core.records.lifts import LifterRecord, PullTags, SetRecord
+from analysis.core.records.messages import Message, Quantity, Unit, as_message
 from analysis.core.records.plain import CoreError
 from analysis.core.records.terms import STYLES
 from analysis.core.records.training import BackReview, BackWeek, HeavyPull
@@ -30,7 +31,7 @@ from analysis.core.records.weak_link import StrengthRange
 from analysis.core.settings import DEFAULTS, Settings
 from analysis.core.strength.constants import BACK_MULTIPLIER
 from analysis.core.strength.demand_table import KindAsked, kind_demands
-from analysis.core.training.back_load import BACK_LIFTS, WEEKS_SHOWN, back_load, with_soreness
+from analysis.core.training.back_load import BACK_LIFTS, back_load, with_soreness
 from analysis.core.training.levels import bests_of, shares_by_key
 from analysis.core.training.progress import linked
 from analysis.core.training.work import latest
@@ -133,16 +134,16 @@ def _line(tags: PullTags, bodies: Body, age: float | None) -> tuple[FloatArray, 
 
 
 def weeks_by_lift(sets: Sequence[SetRecord], moments: FloatArray, as_of: date) -> tuple[BackWeek, ...]:
-    """Moment times reps of each of the last weeks by lift, oldest first; weeks count back from the day."""
-    weeks: list[dict[str, float]] = [{} for _ in range(WEEKS_SHOWN)]
-    since = as_of - timedelta(weeks=WEEKS_SHOWN)
+    """Moment times reps of each of the last 52 weeks by lift, oldest first; weeks count back from the day."""
+    weeks: list[dict[str, float]] = [{} for _ in range(SHOWN.days // 7)]
+    since = as_of - SHOWN
     for one, moment in zip(sets, moments.tolist(), strict=True):
         if one.day > since and not isnan(moment):
             week = weeks[(as_of - one.day).days // 7]
             week[one.tags.lift] = week.get(one.tags.lift, 0.0) + moment * max(one.reps_made, one.reps_tried)
     return tuple(
         BackWeek(as_of - timedelta(days=7 * back + 6), tuple(sorted(weeks[back].items())))
-        for back in range(WEEKS_SHOWN - 1, -1, -1)
+        for back in range(SHOWN.days // 7 - 1, -1, -1)
     )
 
 
@@ -208,7 +209,8 @@ def in_capacity_reps(finding: Finding, capacity_nm: float) -> Finding:
     """A finding without N m, for readers who may not see body mass: the rise in reps at the trunk's full capacity."""
     if not finding.code.startswith("load-up"):
         return finding
-    more = finding.number("more_nm") / capacity_nm
-    _, _, rest = finding.text.partition("before.")
-    text = f"The back held {more:.0f} full-capacity reps more in these four weeks than in the four before.{rest}"
-    return replace(finding, text=text, numbers=())
+    reps = Quantity(finding.number("more_nm") / capacity_nm, Unit.COUNT)
+    text, rise = as_message(finding.text), Message("back.load-up-reps", {"reps": reps})
+    if "rise" in text.values:
+        rise = replace(text, values={**text.values, "rise": rise})
+    return replace(finding, text=rise, numbers=())

@@ -29,22 +29,37 @@ function coloured(value, styles) {
     return Object.fromEntries(Object.entries(value).map(([key, item]) => [key, coloured(item, styles)]));
   }
   if (typeof value !== "string") return value;
-  const name = /^var\((--[a-z-]+)\)$/.exec(value);
-  return name ? styles.getPropertyValue(name[1]).trim() : value;
+  const name = /^var\((--[a-z-]+?)(-tint)?\)$/.exec(value);
+  if (!name) return value;
+  const colour = styles.getPropertyValue(name[1]).trim();
+  return name[2] ? thinned(colour) : colour;
+}
+
+// The ground of a range: the style's colour at a sixth of its strength.
+function thinned(colour) {
+  const parts = /^#([0-9a-f]{2})([0-9a-f]{2})([0-9a-f]{2})$/i.exec(colour);
+  return parts ? `rgba(${parts.slice(1).map((part) => Number.parseInt(part, 16)).join(",")},0.16)` : colour;
 }
 
 function narrow(layout, figure) {
   const small = figure.clientWidth < 520;
-  return small ? { ...layout, margin: { ...layout.margin, l: 44, r: 6 }, font: { ...layout.font, size: 13 } } : layout;
+  return small ? { ...layout, margin: { ...layout.margin, l: 44 }, font: { ...layout.font, size: 13 } } : layout;
 }
 
 async function draw(figure) {
   const given = JSON.parse(document.getElementById(figure.dataset.plot).textContent);
   const plotly = await bundle(figure);
   const { data, layout } = coloured(given, getComputedStyle(document.documentElement));
-  figure.hidden = false;
   await plotly.react(figure, data, narrow(layout, figure), { displayModeBar: false, responsive: true });
   figure.dataset.drawn = "yes";
+}
+
+// The place stays reserved, so that nothing below moves.
+function missing(figure) {
+  const words = document.createElement("p");
+  words.className = "plot-missing";
+  words.textContent = "The picture could not be loaded; its numbers stand below.";
+  figure.replaceChildren(words);
 }
 
 function drawAgain() {
@@ -87,7 +102,7 @@ const near = new IntersectionObserver(
     for (const entry of entries.filter((item) => item.isIntersecting)) {
       near.unobserve(entry.target);
       const figure = entry.target.querySelector("[data-plot]");
-      draw(figure).catch(() => figure.remove());
+      draw(figure).catch(() => missing(figure));
     }
   },
   { rootMargin: "300px" },

@@ -8,7 +8,8 @@ from django.urls import reverse
 from analysis.core.decision.answer import answers
 from analysis.core.records.decision import State
 from analysis.core.records.messages import HEALTH, Message, Private, Quantity, Unit
-from analysis.decision.page import LEADS, LINE_NAMES
+from analysis.decision.leads import LEADS
+from analysis.decision.page import LINE_NAMES
 from analysis.text.decision import TEXTS
 from analysis.text.say import Reader, say, say_all, show
 from athletes.models import FirstMeeting, HealthNote, LiftSet, TrainingDay
@@ -43,9 +44,9 @@ def logged(cast):
 
 def test_it_answers_with_a_heading_a_ground_and_one_button(logged, signed_in):
     page = signed_in("cato").get(where(logged)).content.decode()
-    assert page.count("<h1>") == 1 and 'class="ground"' in page and page.count('class="button"') == 1
-    for name in LINE_NAMES.values():
-        assert f"<strong>{name}</strong>" in page
+    assert page.count("<h1") == 1 and 'class="ground"' in page and page.count('class="button do"') == 1
+    for name in (*LINE_NAMES.values(), "For sumo", "Against sumo", "What would change this", "Years in each style"):
+        assert f"<b>{name}</b>" in page
 
 
 def test_strangers_do_not_find_it_and_nothing_is_sent_to_it(logged, signed_in):

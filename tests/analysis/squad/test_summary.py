@@ -24,14 +24,14 @@ def ada(cast):
     return ada
 
 
-@pytest.mark.parametrize(("tail", "shows"), [("", "<svg"), ("bests/", "136 kg"), ("report/", "136 kg")])
+@pytest.mark.parametrize(("tail", "shows"), [("", "<svg"), ("log/", "136 kg"), ("report/", "136 kg")])
 def test_works_for_coach_staff_and_the_athlete(signed_in, ada, tail, shows):
     for name in ("cato", "stan", "ada"):
         page = signed_in(name).get(f"/athletes/{ada.pk}/{tail}").content.decode()
         assert "Ada Fell" in page and shows in page
 
 
-@pytest.mark.parametrize("tail", ["", "bests/", "report/"])
+@pytest.mark.parametrize("tail", ["", "log/", "report/"])
 def test_ownership_and_wrong_verb(signed_in, ada, tail):
     assert signed_in("olga").get(f"/athletes/{ada.pk}/{tail}").status_code == 404
     assert signed_in(None).get(f"/athletes/{ada.pk}/{tail}").status_code == 302
@@ -41,7 +41,7 @@ def test_ownership_and_wrong_verb(signed_in, ada, tail):
 def test_units_are_the_readers_own(signed_in, cast, ada):
     cast.ada.weight_unit = "lb"
     cast.ada.save()
-    assert "300 lb" in signed_in("ada").get(f"/athletes/{ada.pk}/bests/").content.decode()
+    assert "300 lb" in signed_in("ada").get(f"/athletes/{ada.pk}/log/").content.decode()
 
 
 def test_trial_progress_is_told_as_weeks_and_pulls(signed_in, ada):
@@ -68,11 +68,11 @@ def test_the_decision_stands_in_the_coachs_plain_words(signed_in, cast, ada):
 
 
 def test_body_mass_and_harsh_words_never_stand_there(signed_in, ada):
-    for name, tail in ((name, tail) for name in ("stan", "cato", "ada") for tail in ("", "bests/", "profile/")):
+    for name, tail in ((name, tail) for name in ("stan", "cato", "ada") for tail in ("", "log/", "profile/")):
         page = signed_in(name).get(f"/athletes/{ada.pk}/{tail}").content.decode().split("<main")[1]
         assert "67.4 kg" not in page and "148.6 lb" not in page and "fail" not in page.lower()
 
 
 def test_an_athlete_without_anything_gets_a_page_that_says_what_to_log(signed_in, cast):
-    page = signed_in("cato").get(f"/athletes/{cast.athletes['petra'].pk}/bests/").content.decode()
-    assert "No usable set yet" in page
+    page = signed_in("cato").get(f"/athletes/{cast.athletes['petra'].pk}/log/").content.decode()
+    assert "Nothing logged" in page

@@ -136,3 +136,12 @@ def test_the_time_zone_that_holds_is_chosen_and_hostile_text_is_shown_as_text():
     assert '<option value="Europe/Berlin" selected>' in shown and shown.count("selected") == 1
     assert shown.count("<option") > 400
     assert "<b>" not in ZoneSelect().render("timezone", '"><b>')
+
+
+def test_the_code_to_scan_is_that_of_the_link(signed_in):
+    from athletes.accounts.second_factor import qr_svg
+
+    page = signed_in("ona").post("/club/invitations/new/", {"email": "new@example.test", "role": "staff"})
+    link = page.context["link"]
+    assert "/join/" in link and qr_svg(link) in page.content.decode()
+    assert qr_svg(link) != qr_svg(link + "x")

@@ -38,7 +38,7 @@ def test_a_the_two_rules_of_the_trade_and_the_build_stand_against_each_other():
     assert "reason.build-conventional" in codes(found.reasons_against)
     assert {"differ.long-arms", "differ.back-work"} <= set(codes(found.differ))
     assert (round(10 * found.lean.low), round(10 * found.lean.high)) == (4, 8)
-    assert found.lean.word == Word.LEANING and "decision.old-kept" in codes(found.ground)
+    assert found.lean.word == Word.LEANING and "decision.old-kept" in codes(found.plan)
 
 
 def test_d_offers_the_nearest_stance_without_pinch():
@@ -50,7 +50,7 @@ def test_d_offers_the_nearest_stance_without_pinch():
 def test_e_is_offered_for_soreness_not_for_kilos_and_keeps_no_old_style():
     found = answer(ARCHETYPES["E"])
     assert found.lean.chance < 0.60
-    assert {"decision.sore-back", "decision.old-not-kept"} <= set(codes(found.ground))
+    assert {"decision.sore-back", "decision.old-not-kept"} <= set(codes((*found.ground, *found.plan)))
 
 
 def test_f_names_no_style():

@@ -7,7 +7,8 @@ from datetime import date, timedelta
 import pytest
 
 from analysis.core.decision.answer import answer, answers
-from analysis.core.decision.states import trial_weeks, working_day
+from analysis.core.decision.days import working_day
+from analysis.core.decision.states import trial_weeks
 from analysis.core.records.decision import HEALTH_STATES, ActionKind, HealthFacts, Stance, State
 from analysis.core.records.messages import Message, Private
 from analysis.core.settings import layered
