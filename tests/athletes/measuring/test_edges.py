@@ -7,11 +7,12 @@ from django.utils import timezone
 
 from athletes.measuring import table
 from athletes.measuring.forms import MeasuringForm
+from athletes.measuring.posture_forms import PostureForm
 from athletes.measuring.repeats import Repeats, repeat_question
 from athletes.measuring.services import Measure, Taken, latest_lengths
 from athletes.measuring.stale import UnreadableStance, parse_stance
 from athletes.measuring.table import build_row, spark_points, trend_words
-from athletes.models import MeasuringVisit
+from athletes.models import MeasuringVisit, Posture
 from athletes.models.choices import MeasureKey
 from tests.analysis.measured import measure
 
@@ -32,6 +33,21 @@ def test_a_visit_is_from_1950_on_after_birth_and_not_ahead(cast):
     assert not day_error(cast, ada, date(1950, 1, 1)) and "too long ago" in day_error(cast, ada, date(1949, 12, 31))
     ada.born = DAY
     assert not day_error(cast, ada, DAY) and "was born" in day_error(cast, ada, DAY - ONE)
+
+
+def test_a_stance_is_seen_from_1950_on_after_birth_and_not_ahead(cast):
+    ada, today = cast.athletes["ada"], timezone.localdate()
+
+    def error(day) -> str:
+        typed = {"style": "sumo", "day": day.isoformat(), "source": "tape", "heels_typed": "60", "heels_unit": "cm"}
+        form = PostureForm(ada, cast.cato, typed, instance=Posture(athlete=ada))
+        return " ".join(form.errors.get("day", []))
+
+    ada.born = None
+    assert not error(today) and "lies ahead" in error(today + ONE)
+    assert not error(date(1950, 1, 1)) and "too long ago" in error(date(1949, 12, 31))
+    ada.born = DAY
+    assert not error(DAY) and "too long ago" in error(DAY - ONE)
 
 
 @pytest.mark.parametrize(("units", "shown"), [(("in", "ft"), "in"), (("in", "in"), "in"), (("in", "cm"), "cm")])
