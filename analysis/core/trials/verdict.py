@@ -173,9 +173,8 @@ def _equal_but_easier(case: _Case, finding: Finding) -> tuple[str, Finding]:
 def level_finding(heading: TrialHeading) -> Finding:
     """Where the new style is heading, in words with its range and chances."""
     text = (
-        f"Heading for {heading.heading_kg:.0f} kg ({heading.heading_low_kg:.0f} to {heading.heading_high_kg:.0f} kg, "
-        f"8 in 10) against {heading.old_kg:.0f} kg in the old style; chance of a worthwhile gain "
-        f"{heading.chance_better:.0%}, of about equal {heading.chance_equal:.0%}, of a loss {heading.chance_worse:.0%}."
+        f"Heading for {heading.heading_low_kg:.0f} to {heading.heading_high_kg:.0f} kg against {heading.old_kg:.0f} kg "
+        "in the old style."
     )
     numbers = (
         ("difference", heading.difference),
