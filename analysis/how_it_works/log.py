@@ -23,7 +23,6 @@ from analysis.how_it_works.rows import FINENESS, NO_SOURCE, Group, ShownNumber, 
 GUESS = "calibration", "a guess of the right size"
 NORMAL = "published", "normal distribution: 80 % lie within this many spreads"
 ZOURDOS = "published", "Zourdos et al. 2016: RPE 9.5 and 10 leave nothing"
-CHOLEWA = "published", "Cholewa et al. 2019, 47 people new to the lift, about 9 % of the difference"
 DRAWN_BODIES = "calibration", "1,000 drawn bodies of each sex at usual stances"
 ANSUR = "published", "sitting height / stature, ANSUR II (Gordon et al. 2014)"
 
