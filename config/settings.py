@@ -89,8 +89,9 @@ TEMPLATES = [
             ],
             "libraries": {
                 "units": "athletes.web.unit_tags",
-                "words": "athletes.web.word_tags",
+                "words": "athletes.web.unit_tags",
                 "places": "athletes.web.places",
+                "say": "analysis.text.tags",
             },
         },
     }

@@ -3,8 +3,10 @@
 import re
 from datetime import timedelta
 from html import unescape
+from io import StringIO
 
 import pytest
+from django.core.management import call_command
 from django.urls import reverse
 from django.utils import timezone
 
@@ -65,6 +67,7 @@ def add_health(one):
 
 def shown_to(client, one):
     """Address -> status and text of every page of the athlete and of the club's pages that name them."""
+    call_command("refresh_profiles", stdout=StringIO())  # what the queue does; without it the first visit differs
     names = sorted({name for name, of_athlete in addresses() if of_athlete})
     meets = [reverse("meet-entry", args=[e.meet_id, e.pk]) for e in one.meet_entries.all()]
     meets += [f"/meets/{e.meet_id}/{tail}" for e in one.meet_entries.all() for tail in ("", "board/", "state/")]

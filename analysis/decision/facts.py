@@ -9,6 +9,7 @@ from statistics import mean
 
 from django.db.models import prefetch_related_objects
 
+from analysis.core.pull.lifter_postures import settled_postures
 from analysis.core.records.decision import (
     ActionKind,
     BackShape,
@@ -106,7 +107,7 @@ def build_of(lifter: LifterRecord) -> BuildScore | None:
     if "stature" not in lifter.measurements_m:
         return None
     try:
-        return build_score(lifter.body)
+        return build_score(lifter.body, settled_postures(lifter))
     except CoreError:
         return None
 

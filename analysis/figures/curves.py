@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 
 from analysis.core.records.pulls import Estimate, FloatArray, StyleReport, SweepReport
+from analysis.core.records.wording import percent
 from analysis.figures.card import FigureCard, Table, card
 from analysis.figures.theme import STYLE_MARKER, axis, layout, style_colour, style_line
 
@@ -77,7 +78,7 @@ def _pull_table(curve: Curve, reports: Sequence[StyleReport], labels: Mapping[st
         head += [f"{labels[report.name]}: bar height, {units.name}", f"{labels[report.name]}: {curve.unit}"]
     rows = []
     for share in shares:
-        row = [f"{share:.0%}".replace("%", " %")]
+        row = [f"{percent(share)}".replace("%", " %")]
         for report in reports:
             at = round(share * (len(report.pull["z_m"]) - 1))
             row.append(f"{units.of(float(report.pull['z_m'][at])):.1f}")

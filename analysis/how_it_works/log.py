@@ -15,7 +15,7 @@ from analysis.core.styles import build as style_build
 from analysis.core.training import bar_gain, timed
 from analysis.core.training import work_dashboards as work
 from analysis.core.trials import model, rule
-from analysis.core.weak_link import styles as weak_styles
+from analysis.core.weak_link import readings as weak_readings
 from analysis.core.weak_link import test_day
 from analysis.how_it_works.numbers import other_lift_rows
 from analysis.how_it_works.rows import FINENESS, NO_SOURCE, Group, ShownNumber, living, parts, settings_group
@@ -88,9 +88,9 @@ def odds_groups() -> tuple[Group, ...]:
             living(style_build, "SD", "its spread between bodies, log SD", "", DRAWN_BODIES),
             living(style_build, "FARTHEST", "spreads beyond which a body is told as this far", "", NO_SOURCE),
             living(style_build, "UNSEEN", "reliability of build at usual stances", "", NO_SOURCE),
-            living(weak_styles, "COMPARED_SHARE", "load at which both styles are compared, share of the best", "",
+            living(weak_readings, "COMPARED_SHARE", "load at which both styles are compared, share of the best", "",
                    NO_SOURCE),
-            living(weak_styles, "ROUNDED_TO_KG", "the same rounded to", "kg", NO_SOURCE),
+            living(weak_readings, "ROUNDED_TO_KG", "the same rounded to", "kg", NO_SOURCE),
             living(style_build, "SEEN", "the same at the lifter's own posture", "", NO_SOURCE),
         )),
     )  # fmt: skip

@@ -7,11 +7,11 @@ from math import pi
 from analysis.core.body import anthropometry, body
 from analysis.core.body.constants import DE_LEVA, all_constants
 from analysis.core.leverages import findings as leverage_findings
+from analysis.core.leverages import knowing, narrowing
 from analysis.core.leverages import report as leverages
 from analysis.core.leverages import sweeps as stance_sweeps
-from analysis.core.pull import bar, checks, habits, hinge, own_posture, path, posture, pull, setups
+from analysis.core.pull import bar, checks, habits, hinge, lifter_postures, own_posture, path, posture, pull, setups
 from analysis.core.pull import batch as squad
-from analysis.core.styles import narrowing
 from analysis.how_it_works.rows import FINENESS, NO_SOURCE, Group, ShownNumber, living, number, of_constant, parts
 from athletes.measuring import repeats, stale
 from athletes.measuring import stale as stance
@@ -180,6 +180,9 @@ def _habits() -> list[ShownNumber]:
         living(own_posture, "STEPS", "steps of the fit of a lifter's own posture", "", FINENESS),
         living(own_posture, "STEP_SD", "step of its slopes, in SD of the habit", "", FINENESS),
         living(own_posture, "TAPE_LEAVES", "weight of people's stance and turnout once measured", "", guess),
+        living(own_posture, "TAPED_WITHIN", "stance and toes count as measured up to, times a tape's error", "", guess),
+        living(lifter_postures, "LEAST_SESSIONS", "days in a style before its posture has a say in it", "", guess),
+        living(knowing, "WORTH_M", "a measurement is asked for when it narrows half the range by", "m", guess),
         living(own_posture, "MISFIT_SD", "what was seen this many SD from the fit is asked about", "", CALIBRATED),
         living(narrowing, "STEP_SHARE", "step of an answer's slope, in SD of the habit", "", FINENESS),
         living(checks, "HALES_BELOW_M", "bar below the knee where it slows", "m", hales),

@@ -1,59 +1,28 @@
-"""Two bodies or two setups side by side: the what-if panel and the comparison with another body."""
+"""Two bodies side by side in one style: another athlete, an average build, the same body with other arms."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 
 from analysis.core.leverages.findings import story
-from analysis.core.leverages.report import average_body, leverage_report, paired_setup, with_arm_changed
-from analysis.core.records.bodies import BodyInput
-from analysis.core.records.pulls import LeverageReport, Setup, SetupInput, StyleReport
+from analysis.core.leverages.report import average_body, leverage_report, with_arm_changed
+from analysis.core.records.pulls import LeverageReport, SetupInput, StyleReport
 from analysis.leverages.page import Page
 from analysis.leverages.pictures import label_of, panel_rows
 from analysis.leverages.tables import numbers_table
-from analysis.leverages.what_if import WhatIfForm
 
 OTHER_SEED = 1  # another body's draws are independent of this one's
 
 
-def what_if_context(page: Page, form: WhatIfForm) -> dict[str, object]:
-    """The style as this athlete has it beside the change; the core's refusal goes to the form's field.
-
-    CoreError when the measurements themselves cannot be.
-    """
-    asked = form.setup()
-    usual = paired_setup(page.usual(asked.preset), asked, page.body)
-    arm = form.cleaned_data.get("arm")
-    before, after = _bodies(page.body, arm)
-    first = leverage_report(before, [usual], page.load_kg)
-    second = leverage_report(after, [asked], page.load_kg)
-    changed = second.styles[0]
-    if changed.error is not None:
-        form.blame(changed.error.quantity, changed.error.reason)
-        return {}
-    pair = replace(first, styles=(first.styles[0], changed))
-    same = arm is None and _settings(first.styles[0]) == _settings(changed)
-    return _pair_context(pair, page, True) | {"arm_changed": arm is not None, "unchanged": same}
-
-
-def _settings(report: StyleReport) -> Setup | None:
-    """The filled setup without its name, under which it stands on the page."""
-    return replace(report.setup, name="") if report.setup else None
-
-
-def _bodies(body: BodyInput, arm: float | None) -> tuple[BodyInput, BodyInput]:
-    if arm is None:
-        return body, body
-    return with_arm_changed(body, 1.0), with_arm_changed(body, 1.0 + arm)
-
-
-def compare_context(page: Page, other: Page | None, style: str) -> dict[str, object]:
+def compare_context(page: Page, other: Page | None, style: str, arm: float | None = None) -> dict[str, object]:
     """This athlete and another body in one style; CoreError when either body cannot be.
 
-    `other` None is an average body of the same stature and sex. Moments appear only when the viewer may see both
-    masses.
+    `other` None is an average body of the same stature and sex, or with `arm` the athlete's own with other arms.
+    Moments appear only when the viewer may see both masses.
     """
     setup = SetupInput(preset=style, name=page.athlete.name)
+    if arm is not None:
+        return _other_arms(page, style, arm)
     mine = leverage_report(page.body, [setup], page.load_kg)
     if other is None:
         body = average_body(page.athlete.sex, page.body.measured_m["stature"], page.body.age)
@@ -64,6 +33,19 @@ def compare_context(page: Page, other: Page | None, style: str) -> dict[str, obj
     pair = replace(mine, styles=(theirs.styles[0], mine.styles[0]))
     shows = page.sees_mass and (other is None or other.sees_mass)
     return _pair_context(pair, replace(page, sees_mass=shows), shows)
+
+
+def _other_arms(page: Page, style: str, arm: float) -> dict[str, object]:
+    """The likeliest body with its own arms and with other ones; its own uncertainty is left out of the ranges."""
+    usual = page.usual(style)
+    bodies = (with_arm_changed(page.body, 1.0), with_arm_changed(page.body, 1.0 + arm))
+    names = (page.athlete.name, "other arms")
+    reports = [
+        leverage_report(body, [replace(usual, name=name)], page.load_kg)
+        for body, name in zip(bodies, names, strict=True)
+    ]
+    pair = replace(reports[0], styles=(reports[0].styles[0], reports[1].styles[0]))
+    return _pair_context(pair, page, True) | {"arm_changed": True}
 
 
 def _pair_context(pair: LeverageReport, page: Page, demands: bool) -> dict[str, object]:

@@ -39,7 +39,7 @@ def _beside(request: SignedInRequest, page: Page, form: CompareForm) -> dict[str
         form.add_error("beside", f"{other.athlete.name} has no stature measured yet, so there is no body to draw.")
         return {}
     try:
-        return compare_context(page, other, form.cleaned_data["style"])
+        return compare_context(page, other, form.cleaned_data["style"], form.cleaned_data["arm"])
     except CoreError as problem:
         form.add_error(None, f"These measurements cannot belong to one body: {problem.quantity}, {problem.reason}.")
         return {}

@@ -16,10 +16,13 @@ from analysis.core.leverages.findings import (
     may_see_rounded,
     stance_limits,
 )
+from analysis.core.leverages.knowing import knowing, knowing_words
 from analysis.core.leverages.report import leverage_report, usual_stances
+from analysis.core.pull.lifter_postures import lifter_postures
 from analysis.core.records.bodies import BodyInput
 from analysis.core.records.lifts import LifterRecord
-from analysis.core.records.pulls import LeverageReport, SetupInput
+from analysis.core.records.postures import OwnPosture
+from analysis.core.records.pulls import LeverageReport, SetupInput, StyleReport
 from analysis.core.records.wording import NO_BREAK
 from analysis.figures.curves import Units
 from analysis.store.bridge import Reading, lifter_seen
@@ -27,7 +30,7 @@ from analysis.store.profiles import today_in
 from athletes.access.permissions import may, may_see_mass
 from athletes.measuring.stale import is_stale
 from athletes.models import Athlete, User
-from athletes.models.choices import Lift, Result
+from athletes.models.choices import LengthUnit, Lift, Result
 from athletes.people.services import stance_bounds
 from athletes.schema.units import show_length, show_weight
 from athletes.units.loads import canonical
@@ -64,11 +67,23 @@ class Page:
     @property
     def setups(self) -> list[SetupInput]:
         """The styles this athlete is shown, stances bounded by the first meeting and the discs."""
-        return asked_setups(self.lifter, self.stances, self.limits)[0]
+        return asked_setups(self.lifter, self.stances, self.limits, self.own)[0]
+
+    @property
+    def own(self) -> Mapping[str, OwnPosture]:
+        """The lifter's own posture by style, where somebody looked."""
+        return lifter_postures(self.lifter).own
+
+    def stance_of(self, setup: SetupInput) -> float:
+        """Where a style of this athlete is drawn, m from ankle to ankle: asked for, measured, or people's."""
+        if setup.stance_m is not None:
+            return setup.stance_m
+        return setup.own.value("stance_m") if setup.own else self.stances[setup.preset]
 
     def usual(self, preset: str) -> SetupInput:
         """One style as this athlete can take it, whether or not it is shown beside the others."""
-        return bounded_setup(self.lifter, preset, self.stances[preset], self.limits)
+        mine = self.own.get("conventional" if preset == "rounded" else preset)
+        return bounded_setup(self.lifter, preset, self.stances[preset], self.limits, mine)
 
     @property
     def first_to_change(self) -> str:
@@ -78,7 +93,7 @@ class Page:
     @property
     def left_out(self) -> list[str]:
         """Styles not drawn because their bounded stance is that of another style."""
-        return [LABELS[style] for style in asked_setups(self.lifter, self.stances, self.limits)[1]]
+        return [LABELS[style] for style in asked_setups(self.lifter, self.stances, self.limits, self.own)[1]]
 
     @property
     def explains_rounding(self) -> bool:
@@ -100,6 +115,17 @@ class Page:
     def load_words(self) -> str:
         """The load in the viewer's unit."""
         return show_weight(self.load_kg, self.weight_unit)
+
+    def knowing(self, first: StyleReport, second: StyleReport) -> tuple[str, ...]:
+        """What is known of a style against another, both as this athlete has them, and what would tell more."""
+        asked = [self.usual(style.setup.preset) for style in (first, second) if style.setup]
+        return knowing_words(knowing(self.body, first, second, asked), self.whole_length)
+
+    @property
+    def whole_length(self) -> Callable[[float], str]:
+        """Writes metres in the viewer's unit to whole cm or half inches."""
+        step = 0.5 if self.length_unit == LengthUnit.INCH else 1.0
+        return lambda metres: f"{round(self.units.of(metres) / step) * step:g}{NO_BREAK}{self.length_unit}"
 
     def report(self) -> LeverageReport:
         """The athlete's body in every style shown."""

@@ -9,11 +9,11 @@ import numpy as np
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.text import slugify
 
-from analysis.core.records.pulls import FloatArray, LeverageReport, StyleReport
+from analysis.core.records.pulls import FloatArray, StyleReport
 from analysis.core.records.wording import degrees
 from analysis.drawings.front import front_top, front_view
 from analysis.drawings.marks import Drawing
-from analysis.drawings.panels import KEY_POSITIONS, Places, frames, key_index, panel, sheet_for
+from analysis.drawings.panels import KEY_POSITIONS, Places, key_index, panel, sheet_for
 from analysis.figures.card import FigureCard
 from analysis.figures.curves import Curve, kind_of, pull_card
 from analysis.leverages.page import LABELS, Page
@@ -90,19 +90,9 @@ def front_views(styles: Sequence[StyleReport], page: Page) -> list[Panel]:
     return [_panel(report, view, f"front-{report.name}") for report, view in views]
 
 
-def moving_frames(report: LeverageReport, page: Page) -> dict[str, object]:
-    """What the scrubber needs: per style what moves over the frames, and each style's share at the knee."""
-    styles = [s for s in report.styles if s.joints]
-    sheet = sheet_for(styles, "pull", page.length)
-    return {
-        "styles": {s.name: frames(s, sheet) for s in styles},
-        "knee": styles[0].knee_index / (len(styles[0].pull["z_m"]) - 1),
-    }
-
-
 def _relative(key: str, base: float) -> Curve:
-    titles = {"hip_moment_nm": "Turning force on the hips", "knee_demand_nm": "Asked of the knees",
-              "trunk_moment_nm": "Turning force on the back"}  # fmt: skip
+    titles = {"hip_moment_nm": "Work for the hips (moment)", "knee_demand_nm": "Work for the legs",
+              "trunk_moment_nm": "Work for the back (moment)"}  # fmt: skip
 
     def values(report: StyleReport) -> FloatArray:
         return np.asarray(report.pull[key] / base * 100.0)

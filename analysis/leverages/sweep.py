@@ -11,9 +11,8 @@ from analysis.leverages.page import Page
 
 def sweep_context(page: Page) -> dict[str, object]:
     """Figures over stance and what they say; CoreError when no stance is possible."""
-    sweep = stance_sweep(page.body, SetupInput(), load_kg=page.load_kg)
-    usual = page.stances
-    marks = {setup.preset: setup.stance_m or usual[setup.preset] for setup in page.setups if setup.preset != "rounded"}
+    sweep = stance_sweep(page.body, SetupInput(own=page.own.get("conventional")), load_kg=page.load_kg)
+    marks = {setup.preset: page.stance_of(setup) for setup in page.setups if setup.preset != "rounded"}
     asked = _quantities(page)
     return {
         "sweep": sweep,

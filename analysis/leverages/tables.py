@@ -48,7 +48,7 @@ def cell(estimate: Estimate | None, write: Write) -> Cell:
 
 
 def newton_metres(value: float) -> str:
-    """Turning force to 5 N m."""
+    """A moment to 5 N m."""
     return f"{round(value / 5.0) * 5:.0f}{NO_BREAK}N{NO_BREAK}m"
 
 
@@ -60,16 +60,16 @@ POSTURE = (
     ("shank_lean_deg", "Shin lean", "forward of the vertical"),
 )
 MOMENTS = (
-    ("hip_moment_nm", "Turning force on the hips (both)", "what the hip extensors hold"),
-    ("adductor_moment_nm", "Turning force on the inner thighs (both)", "what the adductors hold"),
-    ("knee_demand_nm", "Asked of the knees (both)", "with the share the hamstrings add"),
-    ("trunk_moment_nm", "Turning force on the back", "at the bend of the back"),
-    ("l4l5_moment_nm", "Turning force low in the back (L4/L5)", "at the lowest lumbar joints"),
+    ("hip_moment_nm", "Work for the hips (both)", "moment that the hip extensors hold"),
+    ("adductor_moment_nm", "Work for the inner thighs (both)", "moment that the adductors hold"),
+    ("knee_demand_nm", "Work for the legs (both)", "moment at the knees, with the share the hamstrings add"),
+    ("trunk_moment_nm", "Work for the back", "moment at the bend of the back"),
+    ("l4l5_moment_nm", "Work low in the back (L4/L5)", "moment at the lowest lumbar joints"),
 )
 
 
 def numbers_table(report: LeverageReport, page: Page, demands: bool = True) -> list[Group]:
-    """Every number of the page, grouped by the moment of the pull; without `demands` no turning forces."""
+    """Every number of the page, grouped by the moment of the pull; without `demands` no moments."""
     styles = [s for s in report.styles if s.joints]
     groups = [
         Group("At lift-off", _posture_rows([s.lift_off for s in styles], page)),
@@ -103,11 +103,11 @@ def _moment_group(styles: Sequence[StyleReport], page: Page) -> Group:
             Row(name, meaning, tuple(cell(s.lift_off[key], newton_metres) for s in styles))
             for key, name, meaning in MOMENTS
         )
-        return Group(f"Turning forces (moments) at lift-off with {page.load_words}", rows)
+        return Group(f"Work (moments) at lift-off with {page.load_words}", rows)
     keys = [row for row in MOMENTS if row[0] != "adductor_moment_nm"]
     first = styles[0]
     rows = tuple(Row(name, meaning, tuple(_against(first, s, key) for s in styles)) for key, name, meaning in keys)
-    return Group(f"Turning forces (moments) at lift-off, {STYLE_WORDS.get(first.name, first.name)} = 100 %", rows)
+    return Group(f"Work (moments) at lift-off, {STYLE_WORDS.get(first.name, first.name)} = 100 %", rows)
 
 
 def _against(first: StyleReport, style: StyleReport, key: str) -> Cell:

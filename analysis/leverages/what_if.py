@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 BARS = (BarKind.UNKNOWN, BarKind.STIFF, BarKind.TRAINING, BarKind.FLEXIBLE)
 TYPED_LENGTH = re.compile(r"(?P<number>.*?)\s*(?P<unit>[a-zA-Z\"″]*)\.?", re.DOTALL)
 TYPED_SHARE = re.compile(r"(?P<sign>[+\-−]?)\s*(?P<number>.*?)\s*%?", re.DOTALL)
+CHANGES = ("stance", "turnout", "hands", "sole", "bar", "start", "start_height")  # fields that depart from a style
 FIELD_OF = {
     "stance": "stance",
     "stance_m": "stance",
@@ -32,7 +33,6 @@ FIELD_OF = {
     "sole_m": "sole",
     "start height": "start_height",
     "start_height_m": "start_height",
-    "arm": "arm",
 }
 
 
@@ -92,7 +92,6 @@ class WhatIfForm(forms.Form):
     )
     bar = forms.ChoiceField(label="Bar", required=False, choices=[(kind.value, kind.label) for kind in BARS])
     start = forms.ChoiceField(label="Start", required=False, choices=Start.choices)
-    arm = ShareField(what="Arms longer or shorter", limit=15, label="Arms longer (+) or shorter (-), %")
 
     def __init__(self, *args: Any, page: Page, **extra: Any) -> None:
         self.page = page
@@ -106,7 +105,7 @@ class WhatIfForm(forms.Form):
             "sole": LengthField(what="Shoe sole", unit=unit, high_cm=10),
             "start_height": LengthField(what="Height of the block or depth of the deficit", unit=unit, high_cm=60),
         }
-        order = ("style", "stance", "turnout", "hands", "sole", "bar", "start", "start_height", "arm")
+        order = ("style", *CHANGES[:3], "sole", "bar", "start", "start_height")
         self.order_fields(order)
 
     def clean_stance(self) -> float | None:
@@ -142,6 +141,7 @@ class WhatIfForm(forms.Form):
             name="your change",
             stance_m=base.stance_m if data.get("stance") is None else data["stance"],
             turnout_rad=base.turnout_rad if turnout is None else radians(turnout),
+            own=base.own,
             hand_spacing_m=data.get("hands"),
             sole_m=data.get("sole"),
             bar=data.get("bar") or BarKind.UNKNOWN.value,
@@ -153,13 +153,19 @@ class WhatIfForm(forms.Form):
         self.add_error(FIELD_OF.get(quantity), f"{reason[:1].upper()}{reason[1:]}.")
 
 
-AVERAGE = "average"
+AVERAGE, SAME_BODY = "average", "same"
 
 
 class CompareForm(forms.Form):
-    """Whom to stand beside the athlete, and in which style."""
+    """Whom to stand beside the athlete, or how much longer the athlete's own arms, and in which style."""
 
     beside = forms.ChoiceField(label="Beside")
+    arm = ShareField(
+        what="Arms longer or shorter",
+        limit=15,
+        label="Arms longer (+) or shorter (-), %",
+        help_text="Only for the athlete's own body with other arms.",
+    )
     style = forms.ChoiceField(
         label="Style", choices=[(s, STYLE_WORDS[s]) for s in ("conventional", "sumo", "wide-sumo")]
     )
@@ -169,9 +175,22 @@ class CompareForm(forms.Form):
         self.others: QuerySet[Athlete] = visible_athletes(viewer).exclude(pk=page.athlete.pk).filter(active=True)
         people = [(str(athlete.pk), athlete.name) for athlete in self.others]
         same = "an average body of the same stature and sex"
-        choice_field(self, "beside").choices = [(AVERAGE, same), *people]
+        choice_field(self, "beside").choices = [
+            (AVERAGE, same),
+            (SAME_BODY, "the same body with other arms"),
+            *people,
+        ]
+
+    def clean(self) -> dict[str, Any]:
+        """Other arms need to be told how much, and belong to the athlete's own body."""
+        data = super().clean() or self.cleaned_data
+        if data.get("beside") == SAME_BODY and "arm" in data and data["arm"] is None:
+            self.add_error("arm", "How much longer or shorter? Up to 15 %.")
+        if data.get("beside") not in (SAME_BODY, None) and data.get("arm"):
+            self.add_error("beside", "Other arms are drawn on the same body: choose it, or empty the arms.")
+        return data
 
     def other(self) -> Athlete | None:
-        """The chosen athlete; None for the average body."""
+        """The chosen athlete; None for the average body and the athlete's own."""
         chosen = self.cleaned_data["beside"]
-        return None if chosen == AVERAGE else self.others.get(pk=int(chosen))
+        return None if chosen in (AVERAGE, SAME_BODY) else self.others.get(pk=int(chosen))

@@ -22,6 +22,7 @@ from analysis.core.meets import (
 )
 from analysis.core.records.estimates import AttemptPlan, DayBest, Finding, RunningBest
 from analysis.core.records.lifts import LifterRecord, SetRecord
+from analysis.core.records.messages import Message, Quantity, Unit, load
 from analysis.core.records.plain import CoreError
 from analysis.core.settings import Settings
 from analysis.meets.rules import after_squat_and_bench, rules_of
@@ -35,6 +36,7 @@ from athletes.models import MeetEntry, User
 POOLED = ("grip", "shape", "belt")  # a meet lifter's own grip, belt and shape: whichever they lift with
 PLANS: Kept[tuple[int, int], tuple[object, tuple[AttemptPlan, ...]]] = Kept(400)  # entries, at their results so far
 LIGHT_FOR_A_BAR_KG = 180.0  # below this a flexible bar gives about nothing: common practice, no source
+HEAVY_FOR_A_BAR_KG = 250.0  # above this it gives most: common practice, no source
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,11 +177,10 @@ def bar_words(entry: MeetEntry, day: DayBest) -> tuple[Finding, ...]:
     if entry.meet.bar_kind != "flexible":
         return ()
     if day.median_kg < LIGHT_FOR_A_BAR_KG:
-        text = "At loads under 180 kg a flexible bar gives about nothing: 0 to 1 % (common practice, no source)."
+        text = Message("meet.flexible-light", {"light": load(LIGHT_FOR_A_BAR_KG)})
         return (Finding("flexible-light", text, "note"),)
-    text = "A flexible bar may give 1 to 3 % at 180 to 250 kg and 2 to 5 % above (common practice, no source), after "
-    text += "3 to 6 sessions on one. Nothing is added for it here: the estimate rests on what was pulled."
-    return (Finding("flexible", text, "note"),)
+    band = Quantity(LIGHT_FOR_A_BAR_KG, Unit.KG, LIGHT_FOR_A_BAR_KG, HEAVY_FOR_A_BAR_KG)
+    return (Finding("flexible", Message("meet.flexible", {"band": band}), "note"),)
 
 
 def missing_words(entry: MeetEntry, sets: tuple[SetRecord, ...]) -> str:

@@ -9,6 +9,9 @@ from functools import cache
 from types import NoneType, UnionType
 from typing import Any, TypeVar, get_args, get_origin, get_type_hints
 
+from analysis.core.records.messages import Message, Words
+from analysis.core.records.plain import message_from
+
 R = TypeVar("R")
 
 
@@ -26,6 +29,8 @@ def record_from(record: type[R], plain: Mapping[str, Any]) -> R:
 
 
 def _value(kind: Any, plain: Any) -> Any:
+    if kind == Words or kind is Message:
+        return message_from(plain) if isinstance(plain, Mapping) else plain
     if get_origin(kind) is UnionType:
         chosen = next(k for k in get_args(kind) if k is not NoneType)
         return None if plain is None else _value(chosen, plain)

@@ -19,6 +19,7 @@ from analysis.store.log_rows import log_of, logs_of
 from athletes.models import Athlete, FirstMeeting, HealthNote, LiftSet, Measurement, TrainingDay
 from athletes.models.choices import BodySite, HealthKind, MeasureKey, Result
 from athletes.people.services import standing_on
+from athletes.schema.postures import PostureNote
 
 PAINFUL = (HealthKind.PAIN, HealthKind.INJURY, HealthKind.SURGERY)
 USUAL_ERROR_COUNTS = 4  # calibration: how many repeats the usual error of one reading weighs like
@@ -129,6 +130,17 @@ def lifter_record(athlete: Athlete, as_of: date | None = None, *, log: bool = Tr
         comfortable_stance_m=_metres(meeting.stance_cm) if meeting else None,
         comfortable_turnout_rad=_radians(meeting.turnout_deg) if meeting else None,
         hip_pinch=meeting.hip_pinch if meeting else False,
+        posture_notes=posture_notes(athlete, day),
+    )
+
+
+def posture_notes(athlete: Athlete, day: date) -> tuple[PostureNote, ...]:
+    """What was seen of how the athlete stands up to `day`, the oldest first."""
+    rows = athlete.postures.filter(day__lte=day).order_by("day", "pk")
+    columns = ("style", "day", "source", "heels_cm", "turnout_deg", "bar_over", "arms", "back", "knees")
+    return tuple(
+        PostureNote(style, on, source, _metres(heels), *rest)
+        for style, on, source, heels, *rest in rows.values_list(*columns)
     )
 
 

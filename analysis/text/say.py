@@ -7,15 +7,18 @@ from dataclasses import dataclass, field
 from datetime import date
 from math import degrees
 
-from analysis.core.records.messages import HEALTH, Message, Private, Quantity, Unit, Value
-from analysis.text import decision, log, wall
+from django.utils.translation import gettext
+
+from analysis.core.records.messages import HEALTH, Message, Private, Quantity, Unit, Value, Verbatim, Words
+from analysis.text import decision, findings, leverages, log, wall
 from athletes.access.permissions import may, may_see_mass
 from athletes.models import Athlete, User
-from athletes.schema.units import CM_PER_INCH, KG_PER_LB, format_number
+from athletes.schema.units import CM_PER_INCH, KG_PER_LB, format_number, show_weight
 from athletes.schema.vocabulary import Pronoun, Style
 
-TEXTS = decision.TEXTS | log.TEXTS | wall.TEXTS
-PRIVATE = decision.PRIVATE | {code: HEALTH for code in wall.TEXTS if code.startswith(wall.PRIVATE_STARTS)}
+TEXTS = decision.TEXTS | findings.TEXTS | leverages.TEXTS | log.TEXTS | wall.TEXTS
+PRIVATE = decision.PRIVATE | findings.PRIVATE
+PRIVATE |= {code: HEALTH for code in wall.TEXTS if code.startswith(wall.PRIVATE_STARTS)}
 STYLE_NAMES: dict[str, str] = {term.value: term.label for term in Style}
 
 
@@ -50,15 +53,22 @@ def may_read(message: Message, reader: Reader) -> bool:
     return message.needs | PRIVATE.get(message.code, frozenset()) <= reader.allowed
 
 
-def say(message: Message, reader: Reader) -> str:
+def say(message: Words, reader: Reader) -> str:
     """The sentence, "" for who may not read it; KeyError for a code without words or a place without a value."""
+    if isinstance(message, str):
+        return message
+    text = _filled(message, reader)
+    return text[:1].upper() + text[1:]
+
+
+def _filled(message: Message, reader: Reader) -> str:
+    """The words of a code with its values in their places, "" for who may not read it."""
     if not may_read(message, reader):
         return ""
     values = {name: shown(value, reader) for name, value in message.values.items()}
     subject, object_, whose = ("you", "you", "your") if reader.own else reader.pronoun.forms
     spoken = {"name": reader.name or "the lifter", "she": subject, "her": object_, "whose": whose}
-    text = TEXTS[message.code].format_map({**spoken, **values})
-    return text[:1].upper() + text[1:]
+    return gettext(TEXTS[message.code]).format_map({**spoken, **values})
 
 
 class Counted(int):
@@ -78,7 +88,7 @@ def shown(value: Value, reader: Reader) -> str | Counted:
     return Counted(value) if isinstance(value, int) else show(value, reader)
 
 
-def say_all(messages: Iterable[Message], reader: Reader) -> list[str]:
+def say_all(messages: Iterable[Words], reader: Reader) -> list[str]:
     """The sentences the reader may see, in order."""
     return [text for text in (say(message, reader) for message in messages) if text]
 
@@ -87,6 +97,12 @@ def show(value: Value, reader: Reader) -> str:
     """A value as the reader writes it."""
     if isinstance(value, Quantity):
         return quantity(value, reader)
+    if isinstance(value, Verbatim):
+        return value.text
+    if isinstance(value, Message):
+        return _filled(value, reader).removesuffix(".")
+    if isinstance(value, tuple):
+        return "; ".join(text.removesuffix(".") for text in (_filled(one, reader) for one in value) if text)
     if isinstance(value, date):
         return f"{value.day} {value:%B}"
     if isinstance(value, str):
@@ -98,13 +114,21 @@ def quantity(value: Quantity, reader: Reader) -> str:
     """A number with its unit, as a range where it has one; chances as tenths, never surer than 9 in 10."""
     if value.unit == Unit.CHANCE:
         return chance_words(value)
+    if value.unit == Unit.LOAD:
+        return show_weight(value.value, reader.weight_unit)
     scale, decimals, symbol = _written(value.unit, reader)
     if value.low is not None and value.high is not None:
-        low, high = (format_number(end * scale, decimals) for end in (value.low, value.high))
-        return f"{low}–{high}{symbol}" if low != high else f"{low}{symbol}"
-    number = format_number(value.value * scale, decimals)
+        low, high = (_number(end * scale, decimals, value.signed) for end in (value.low, value.high))
+        join = " to " if value.signed else "–"
+        return f"{low}{join}{high}{symbol}" if low != high else f"{low}{symbol}"
+    number = _number(value.value * scale, decimals, value.signed)
     plural = "s" if symbol in (" week", " day", " year") and number != "1" else ""
     return f"{number}{symbol}{plural}"
+
+
+def _number(value: float, decimals: int, signed: bool) -> str:
+    sign = "+" if signed and round(value, decimals) > 0 else ""
+    return sign + format_number(value, decimals)
 
 
 def chance_words(value: Quantity) -> str:
@@ -130,4 +154,7 @@ def _written(unit: Unit, reader: Reader) -> tuple[float, int, str]:
         Unit.DAY: (1.0, 0, " day"),
         Unit.YEAR: (1.0, 1, " year"),
         Unit.SORENESS: (1.0, 0, " of 10"),
+        Unit.SECOND: (1.0, 1, " s"),
+        Unit.NEWTON_METRE: (0.001, 1, " kN m"),
+        Unit.RPE: (1.0, 1, ""),
     }[unit]

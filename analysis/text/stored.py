@@ -2,18 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date
 from typing import Any
 
 from analysis.core.records.decision import Answer
-from analysis.core.records.messages import Level, Message, Private, Quantity, Unit, Value
-from analysis.core.records.plain import to_plain
+from analysis.core.records.plain import message_from, to_plain
 from analysis.text.say import Reader, say, say_all
-
-DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,21 +55,3 @@ def said_answer(payload: Mapping[str, Any], reader: Reader) -> SaidAnswer:
 def joined(parts: list[str]) -> str:
     """Sentences as one line, only the first with a capital."""
     return "; ".join([*parts[:1], *(text[:1].lower() + text[1:] for text in parts[1:])])
-
-
-def message_from(plain: Mapping[str, Any]) -> Message:
-    """The message that was made plain."""
-    values = {name: _value(value) for name, value in plain["values"].items()}
-    return Message(plain["code"], values, Level(plain["level"]), _kinds(plain["private"]))
-
-
-def _value(plain: Any) -> Value:
-    if isinstance(plain, dict):
-        return Quantity(plain["value"], Unit(plain["unit"]), plain["low"], plain["high"], _kinds(plain["private"]))
-    if isinstance(plain, str) and DAY.fullmatch(plain):
-        return date.fromisoformat(plain)
-    return plain
-
-
-def _kinds(names: list[str]) -> frozenset[Private]:
-    return frozenset(map(Private, names))

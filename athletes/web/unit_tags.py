@@ -1,13 +1,18 @@
-"""`{{ kg|weight:user }}`, `{{ cm|measure:user }}`, `{{ row|weight_range:user }}`: numbers in the reader's units."""
+"""Numbers in the reader's units, `{{ kg|weight:user }}`, and words as people say them, `{{ slug|style_name }}`."""
 
+from collections.abc import Iterable
 from typing import Any
 
 from django import template
 
+from athletes.log.words import effort_words, result_words
 from athletes.models import User
+from athletes.models.choices import BarKind, Style
 from athletes.schema.units import format_number, show_length, show_weight
 
 register = template.Library()
+register.filter("effort_words", effort_words)
+register.filter("result_words", result_words)
 
 
 @register.filter
@@ -35,3 +40,16 @@ def weight_range(row: Any, user: User) -> str:
     low, high = (row[k] if isinstance(row, dict) else getattr(row, k) for k in ("low_kg", "high_kg"))
     unit = getattr(user, "weight_unit", "kg")
     return f"{show_weight(low, unit).split()[0]}–{show_weight(high, unit)}"
+
+
+@register.filter
+def style_name(slug: str) -> str:
+    """A style as people say it; a text that is none is shown as it is."""
+    return str(dict(Style.choices).get(slug, slug))
+
+
+@register.filter
+def bar_names(slugs: Iterable[str]) -> str:
+    """Kinds of bar as people say them, with commas."""
+    names = dict(BarKind.choices)
+    return ", ".join(str(names.get(slug, slug)) for slug in slugs)

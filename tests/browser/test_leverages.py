@@ -1,4 +1,4 @@
-"""The leverage pages and How it works in a real browser."""
+"""The leverage pages and How it works in a real browser: the slider, the handles, the budget of words."""
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
@@ -7,7 +7,7 @@ from playwright.sync_api import Page, expect
 from tests.analysis.measured import measure
 from tests.browser.conftest import no_sideways_scroll
 
-PAGES = ("leverages/", "leverages/what-if/", "leverages/stances/", "leverages/beside/")
+PAGES = ("leverages/", "leverages/curves/", "leverages/stances/", "leverages/beside/")
 
 
 @pytest.fixture
@@ -32,8 +32,18 @@ def serious(page: Page) -> list[str]:
     return [f"{v['id']}: {v['nodes'][0]['target']}" for v in found if v["impact"] in ("serious", "critical")]
 
 
-def slide_to(page: Page, share: str) -> None:
-    page.locator("#share").evaluate("(s, v) => { s.value = v; s.dispatchEvent(new Event('input')); }", share)
+def slide_to(page: Page, height: str) -> None:
+    page.locator("#height").evaluate("(s, v) => { s.value = v; s.dispatchEvent(new Event('input')); }", height)
+
+
+def opened(page_for, cast, width=1280, height=800, query="", **extra) -> Page:
+    page = page_for(cast.cato, width=width, height=height, **extra)
+    page.goto(address(cast) + query)
+    return page
+
+
+def attribute(page: Page, which: str, part: str, name: str) -> float:
+    return float(page.locator(f'[data-of="{which}"] [data-part="{part}"]').get_attribute(name))
 
 
 @pytest.mark.parametrize("width", [390, 1280])
@@ -46,65 +56,129 @@ def test_no_page_scrolls_sideways_or_has_serious_findings(page_for, cast, width,
         assert serious(page) == [], where
 
 
-def test_the_scrubber_moves_every_panel_to_lockout_and_back(page_for, cast):
-    page = page_for(cast.cato)
-    page.goto(address(cast))
-    expect(page.locator(".scrubber")).to_be_visible()
-    panels = page.locator(".first-row .panel")
-    before = [panels.nth(i).locator('[data-part="bar"]').get_attribute("cy") for i in range(panels.count())]
-    words = panels.first.locator('[data-part="bracket-words"]').text_content()
-    page.get_by_role("button", name="Lockout").click()
-    after = [panels.nth(i).locator('[data-part="bar"]').get_attribute("cy") for i in range(panels.count())]
-    assert len(before) == 4
-    assert all(float(a) < float(b) - 50 for a, b in zip(after, before, strict=True))
-    expect(page.locator(".scrubber output")).to_have_text("At lockout")
-    page.get_by_role("button", name="Lift-off").click()
-    assert panels.first.locator('[data-part="bracket-words"]').text_content() == words
+@pytest.mark.parametrize(("width", "height", "top"), [(390, 844, 370), (1280, 800, 260)])
+def test_the_first_screen_answers_acts_and_shows_the_picture(page_for, cast, width, height, top):
+    page = opened(page_for, cast, width, height)
+    bottom = height - (56 if width < 700 else 0)
+    for part in (page.locator("h1"), page.get_by_role("link", name="Measure stance and toes")):
+        box = part.bounding_box()
+        assert box["y"] + box["height"] <= bottom
+    picture = page.locator(".lifter svg").first.bounding_box()
+    assert page.locator(".plate").bounding_box()["y"] <= top
+    assert picture["y"] + 0.6 * picture["height"] <= bottom
 
 
-def test_between_frames_the_bar_is_where_the_share_says(page_for, cast):
-    """Oracle: the height of the bar grows evenly with the share of the pull."""
-    page = page_for(cast.cato)
-    page.goto(address(cast))
-    expect(page.locator(".scrubber")).to_be_visible()
-    heights = []
-    for share in ("0", "33", "100"):
-        slide_to(page, share)
-        heights.append(float(page.locator('.first-row [data-style="sumo"] [data-part="bar"]').get_attribute("cy")))
-    assert heights[1] == pytest.approx(heights[0] + 0.33 * (heights[2] - heights[0]), abs=0.3)
+@pytest.mark.parametrize("width", [390, 1280])
+def test_the_page_keeps_its_height_and_its_budget_of_words(page_for, cast, width):
+    """At most 160 words with all details closed, words drawn in a picture, cautions and the foot not counted."""
+    page = opened(page_for, cast, width)
+    before = page.evaluate("document.documentElement.scrollHeight")
+    page.mouse.wheel(0, 5000)
+    page.wait_for_timeout(300)
+    assert page.evaluate("document.documentElement.scrollHeight") == before
+    text = page.evaluate(WORDS)
+    assert len(text.split()) <= 160, text
+    assert len(page.locator("h1").inner_text().split()) <= 12
 
 
-def test_the_scrubber_works_by_keyboard(page_for, cast):
-    page = page_for(cast.cato)
-    page.goto(address(cast))
-    slider = page.get_by_label("Through the pull")
-    expect(slider).to_be_visible()
-    slider.focus()
-    for _ in range(5):
-        page.keyboard.press("ArrowRight")
-    expect(page.locator(".scrubber output")).to_have_text("5 % of the pull")
+WORDS = """() => {
+  const copy = document.querySelector("main").cloneNode(true);
+  const out = "svg, .lifter p, .at-links, [hidden], .lifter-bar, .place-pages, .note, .caution";
+  copy.querySelectorAll(out).forEach((one) => one.remove());
+  copy.querySelectorAll("details:not([open]) > :not(summary)").forEach((one) => one.remove());
+  return copy.innerText;
+}"""
+
+
+def test_floors_and_lockout_lines_of_the_pictures_stand_level(page_for, cast):
+    page = opened(page_for, cast)
+    floors = page.locator(".stage .floor").evaluate_all("(all) => all.map((f) => f.getBoundingClientRect().top)")
+    assert len(floors) == 3 and max(floors) - min(floors) <= 1.0
+    for kind in ("conventional", "sumo"):
+        lines = page.locator(f".lifter .l-{kind}").evaluate_all(
+            "(all) => all.map((f) => f.getBoundingClientRect().top)"
+        )
+        assert len(lines) == 2 and abs(lines[0] - lines[1]) <= 1.0
+
+
+def test_the_slider_moves_both_lifters_to_one_height_and_the_dots_with_them(page_for, cast):
+    """Oracle: at a height that both pulls hold, both bars and both dots stand level."""
+    page = opened(page_for, cast)
+    begin = attribute(page, "first", "bar", "cy")
+    slide_to(page, "45")
+    expect(page.locator(".scrub output")).to_contain_text("45 cm")
+    heights = [attribute(page, which, "bar", "cy") for which in ("first", "second")]
+    dots = [
+        float(page.locator(f'.chart [data-part="dot-{which}"]').get_attribute("cy")) for which in ("first", "second")
+    ]
+    assert heights[0] == pytest.approx(begin - 200 * 0.225, abs=0.6)  # 200 units a metre, from 22.5 cm
+    assert max([*heights, *dots]) - min([*heights, *dots]) <= 0.6
+    page.locator("#height").focus()
     page.keyboard.press("End")
-    expect(page.locator(".scrubber output")).to_have_text("At lockout")
+    expect(page.locator(".scrub output")).to_contain_text("lockout")
+    expect(page.locator('[data-of="first"] [data-part="knee-words"]')).not_to_have_text("knee bent 62°")
 
 
-def test_without_script_the_three_key_positions_and_all_numbers_stand_there(page_for, cast):
-    page = page_for(cast.cato, java_script_enabled=False)
-    page.goto(address(cast))
-    for heading in ("At lift-off", "With the bar at the knee", "At lockout"):
-        assert page.get_by_role("heading", name=heading, exact=True).first.is_visible()
-    assert page.locator("svg.posture").count() == 12
-    assert not page.locator(".scrubber").is_visible()
-    page.goto(address(cast, "leverages/what-if/"))
+def test_by_keyboard_a_handle_moves_feet_figure_and_answer(page_for, cast):
+    page = opened(page_for, cast)
+    stance = page.get_by_role("slider", name="stance")
+    before, hips = int(stance.get_attribute("aria-valuenow")), attribute(page, "second", "joint-hip", "cx")
+    stance.focus()
+    page.keyboard.press("PageDown")
+    page.keyboard.press("ArrowLeft")
+    assert stance.get_attribute("aria-valuetext") == f"stance {before - 6} cm"
+    expect(page.locator("h1")).to_contain_text(f"at {before - 6} cm")
+    assert attribute(page, "second", "joint-hip", "cx") != hips
+    assert page.locator("#id_stance").input_value() == str(before - 6)
+    assert page.evaluate("() => document.activeElement.dataset.handle") == "stance"
+    assert f"stance={before - 6}" in page.url
+
+
+@pytest.mark.parametrize("key", ["stance", "turnout", "hands"])
+def test_by_pointer_each_handle_follows_and_the_server_draws(page_for, cast, key):
+    page = opened(page_for, cast)
+    expect(page.locator(".drawn.moving")).to_be_visible()
+    slider = page.locator(f'[data-handle="{key}"][role]')
+    before = slider.get_attribute("aria-valuenow")
+    old = page.locator('[data-swap="figure-second"] svg').inner_html()
+    ring = slider.locator(".grab-ring").bounding_box()
+    x, y = ring["x"] + ring["width"] / 2, ring["y"] + ring["height"] / 2
+    page.mouse.move(x, y)
+    page.mouse.down()
+    page.mouse.move(x - 30, y + 4, steps=4)
+    assert slider.get_attribute("aria-valuenow") != before
+    page.mouse.up()
+    expect(page.locator(".ground")).to_contain_text("As moved")
+    page.wait_for_timeout(400)
+    assert page.locator('[data-swap="figure-second"] svg').inner_html() != old
+
+
+def test_without_script_the_form_and_the_links_do_the_same(page_for, cast):
+    page = opened(page_for, cast, java_script_enabled=False)
+    assert not page.locator(".grab").first.is_visible()
+    page.get_by_role("link", name="Lockout").click()
+    assert "Sumo at lockout" in page.content()
+    page.locator("#type summary").click()
     page.locator("#id_stance").fill("55")
     page.get_by_role("button", name="Show").click()
-    assert "Your change against" in page.content()
+    assert "Sumo at 55" in page.locator("h1").inner_text().replace("\u00a0", " ")
 
 
-def test_figures_draw_when_they_come_near_and_not_before(page_for, cast):
-    page = page_for(cast.cato)
-    page.goto(address(cast))
-    expect(page.locator(".scrubber")).to_be_visible()
+def test_a_number_that_cannot_be_is_answered_and_kept(page_for, cast):
+    page = opened(page_for, cast)
+    page.locator("#type summary").click()
+    page.locator("#id_stance").fill("five")
+    expect(page.locator("[data-swap=refusal] [role=alert]")).to_contain_text("not a number")
+    assert page.locator("#id_stance").input_value() == "five"
+    page.locator("#id_stance").fill("58")
+    expect(page.locator("h1")).to_contain_text("at 58")
+    expect(page.locator("[data-swap=refusal] [role=alert]")).to_have_count(0)
+
+
+def test_the_chart_library_stays_away_until_the_curves_are_explored(page_for, cast):
+    page = opened(page_for, cast)
     assert page.locator('script[src*="plotly.min"]').count() == 0
+    page.goto(address(cast, "leverages/curves/"))
     figure = page.locator("#figure-pull-hip_bar_distance_m")
     figure.scroll_into_view_if_needed()
     expect(figure.locator(".main-svg").first).to_be_visible(timeout=15000)
@@ -126,50 +200,3 @@ def test_numbers_and_picture_of_a_figure_can_be_saved(page_for, cast):
     with page.expect_download() as saved:
         figure.get_by_role("button", name="Save picture (PNG)").click()
     assert saved.value.path().read_bytes().startswith(b"\x89PNG")
-
-
-def test_the_picture_follows_the_form_and_keeps_what_was_typed_on_a_message(page_for, cast):
-    page = page_for(cast.cato)
-    page.goto(address(cast, "leverages/what-if/"))
-    page.locator("#id_style").select_option("sumo")
-    page.locator("#id_stance").fill("55")
-    expect(page.locator("#what-if-result")).to_contain_text("longer pull")
-    assert "stance=55" in page.url
-    page.locator("#id_stance").fill("five")
-    expect(page.locator("#what-if-result [role=alert]")).to_contain_text("not a number")
-    assert page.locator("#id_stance").input_value() == "five"
-
-
-def test_by_keyboard_alone_the_what_if_form_can_be_reached_filled_and_sent(page_for, cast):
-    page = page_for(cast.cato)
-    page.goto(address(cast, "leverages/what-if/"))
-    for _ in range(60):
-        page.keyboard.press("Tab")
-        if page.evaluate("() => document.activeElement.id") == "id_stance":
-            break
-    page.keyboard.type("50")
-    page.keyboard.press("Enter")
-    expect(page.locator("#what-if-result")).to_contain_text("Your change against")
-    assert page.evaluate("() => document.activeElement.id") == "id_stance"
-
-
-def test_printed_the_three_positions_stand_there_and_the_slider_does_not(page_for, cast):
-    page = page_for(cast.cato)
-    page.goto(address(cast))
-    expect(page.locator(".scrubber")).to_be_visible()
-    assert not page.get_by_role("heading", name="At lockout", exact=True).is_visible()
-    page.emulate_media(media="print")
-    assert page.get_by_role("heading", name="At lockout", exact=True).is_visible()
-    assert not page.locator(".scrubber").is_visible()
-
-
-def test_ghosts_are_off_until_asked_for_and_only_at_lift_off(page_for, cast):
-    page = page_for(cast.cato)
-    page.goto(address(cast))
-    expect(page.locator(".scrubber")).to_be_visible()
-    ghost = page.locator(".first-row .ghost").first
-    assert not ghost.is_visible()
-    page.get_by_label("Show the range at lift-off").check()
-    assert ghost.is_visible()
-    page.get_by_role("button", name="Lockout").click()
-    assert not ghost.is_visible()

@@ -11,6 +11,7 @@ from statistics import fmean
 from analysis.core.estimates.comparable import kind_of, label
 from analysis.core.records.estimates import ComparableKind, Finding
 from analysis.core.records.lifts import SetRecord
+from analysis.core.records.messages import Message, Quantity, Unit, Verbatim, load, share
 from analysis.core.records.terms import written_day
 from analysis.core.settings import DEFAULTS, Settings
 
@@ -54,7 +55,8 @@ def slower_pulls(sets: Iterable[SetRecord], as_of: date, settings: Settings = DE
     for before, now in _same_work(timed, as_of, settings):
         then, lately = (fmean(s.pull_seconds or 0.0 for s in side) for side in (before, now))
         if lately >= then * (1.0 + settings["load.slower"]):
-            text = f"{now[-1].load_kg:g} kg took {lately:.1f} s, before {then:.1f} s."
+            seconds = {"now": Quantity(lately, Unit.SECOND), "before": Quantity(then, Unit.SECOND)}
+            text = Message("log.slower", {"load": load(now[-1].load_kg), **seconds})
             numbers = (("before_s", then), ("now_s", lately))
             keys = tuple(s.key for s in (*before, *now))
             found.append(Finding("slower", text, "caution", numbers, keys))
@@ -105,7 +107,8 @@ def big_jumps(sets: Iterable[SetRecord], settings: Settings = DEFAULTS) -> tuple
                 continue
             jump = after.load_kg / before.load_kg - 1.0
             if jump > settings["load.warm_up_jump"]:
-                text = f"{written_day(day)}: {before.load_kg:g} to {after.load_kg:g} kg, a jump of {jump:.0%}, missed."
+                loads = {"from": load(before.load_kg), "to": load(after.load_kg), "jump": share(jump)}
+                text = Message("log.big-jump", {"day": Verbatim(written_day(day)), **loads})
                 found.append(Finding("big-jump", text, "note", (("jump", jump),), (before.key, after.key)))
     return tuple(found)
 

@@ -15,7 +15,8 @@ from analysis.core.estimates.one_rep_max import Z80
 from analysis.core.estimates.running_best import bests_of_groups, level_on, running_bests, sd_on
 from analysis.core.records.estimates import ComparableKind, Comparison, Finding, RunningBest, StartHeight
 from analysis.core.records.lifts import SetRecord
-from analysis.core.records.terms import BAR_WORDS, STYLE_WORDS
+from analysis.core.records.messages import Message, Quantity, Unit, Value, Verbatim, kg, load, more_kg, share
+from analysis.core.records.terms import BAR_WORDS
 from analysis.core.settings import DEFAULTS, Settings
 
 LATEST_ROWS = 20  # of each side; the sets are counted in the text
@@ -105,18 +106,22 @@ def findings_of_straps(compared: Iterable[Comparison], settings: Settings = DEFA
 def _grip_words(c: Comparison, settings: Settings) -> Finding:
     limit = settings["grip.limit_gain"]
     numbers = (("gain", c.gain), ("difference_kg", c.difference_kg), ("chance", c.chance_over_limit))
-    text = (
-        f"{STYLE_WORDS[c.style].capitalize()}, {BAR_WORDS[c.bar]}: straps add {c.difference_kg:.0f} kg "
-        f"({c.gain:+.0%}; {c.low_kg:.0f} to {c.high_kg:.0f} kg, 8 in 10) over {c.first.replace('-', ' ')}, from "
-        f"{c.first_sets} and {c.second_sets} sets."
-    )
+    values: dict[str, Value] = {
+        "style": c.style,
+        "bar": Verbatim(BAR_WORDS[c.bar]),
+        "more": kg(c.difference_kg),
+        "gain": share(c.gain, signed=True),
+        "range": kg(c.difference_kg, c.low_kg, c.high_kg),
+        "grip": c.first,
+        "first": c.first_sets,
+        "second": c.second_sets,
+        "limit": share(limit),
+    }
     if c.chance_over_limit >= 0.8:
-        return Finding(
-            "grip-limits", f"{text} Grip probably limits here (over {limit:.0%}).", "caution", numbers, c.set_keys
-        )
+        return Finding("grip-limits", Message("grip.limits", values), "caution", numbers, c.set_keys)
     if c.chance_over_limit <= 0.2:
-        return Finding("grip-does-not-limit", f"{text} Grip probably does not limit here.", "note", numbers, c.set_keys)
-    return Finding("grip-open", f"{text} Not clear yet whether grip limits.", "note", numbers, c.set_keys)
+        return Finding("grip-does-not-limit", Message("grip.does-not-limit", values), "note", numbers, c.set_keys)
+    return Finding("grip-open", Message("grip.open", values), "note", numbers, c.set_keys)
 
 
 def held_findings(sets: Sequence[SetRecord], as_of: date, settings: Settings = DEFAULTS) -> tuple[Finding, ...]:
@@ -136,10 +141,9 @@ def _held(opened: Sequence[SetRecord], held: SetRecord, settings: Settings) -> l
     gain = held.load_kg / lowest - 1.0
     if gain <= settings["grip.limit_gain"]:
         return []
-    text = (
-        f"The hands opened {len(opened)} times from {lowest:g} kg on, straps held {held.load_kg:g} kg x "
-        f"{held.reps_made}: grip lies at least {1 - lowest / held.load_kg:.0%} below strength."
-    )
+    below = share(1 - lowest / held.load_kg)
+    loads = {"lowest": load(lowest), "held": load(held.load_kg), "below": below}
+    text = Message("grip.below-strength", {"times": len(opened), "reps": held.reps_made, **loads})
     numbers = (("gain", gain), ("misses", float(len(opened))), ("below", 1 - lowest / held.load_kg))
     return [Finding("grip-below-strength", text, "caution", numbers, (*(s.key for s in opened), held.key))]
 
@@ -154,12 +158,15 @@ def findings_of_bars(compared: Iterable[Comparison], settings: Settings = DEFAUL
     found = []
     for c in compared:
         numbers = (("difference_kg", c.difference_kg), ("low_kg", c.low_kg), ("high_kg", c.high_kg))
-        text = (
-            f"{STYLE_WORDS[c.style].capitalize()}: {c.difference_kg:+.0f} kg on the flexible bar (80 % range "
-            f"{c.low_kg:+.0f} to {c.high_kg:+.0f} kg), {c.second_sets} sets against {c.first_sets} on the stiff one."
-        )
-        if min(c.first_sets, c.second_sets) < settings["bar.least_sets"]:
-            text += " Too few sets to judge."
+        few = min(c.first_sets, c.second_sets) < settings["bar.least_sets"]
+        values: dict[str, Value] = {
+            "style": c.style,
+            "more": more_kg(c.difference_kg),
+            "range": more_kg(c.difference_kg, c.low_kg, c.high_kg),
+            "first": c.first_sets,
+            "second": c.second_sets,
+        }
+        text = Message("bar.flexible-few-sets" if few else "bar.flexible", values)
         found.append(Finding("flexible-bar", text, "note", numbers, c.set_keys))
     return tuple(found)
 
@@ -200,10 +207,15 @@ def order_findings(series: Sequence[StartHeight], settings: Settings = DEFAULTS)
     found = []
     for lower, higher in pairwise(series):
         if lower.level_kg > higher.level_kg * (1.0 + settings["block.order_margin"]):
-            text = (
-                f"Unexpected order: {lower.level_kg:.0f} kg from {lower.height_m * 100:+.0f} cm but "
-                f"{higher.level_kg:.0f} kg from {higher.height_m * 100:+.0f} cm ({lower.sets} and {higher.sets} sets)."
-            )
+            values: dict[str, Value] = {
+                "lower": kg(lower.level_kg),
+                "lower_start": Quantity(lower.height_m, Unit.METRE, signed=True),
+                "higher": kg(higher.level_kg),
+                "higher_start": Quantity(higher.height_m, Unit.METRE, signed=True),
+                "lower_sets": lower.sets,
+                "higher_sets": higher.sets,
+            }
+            text = Message("log.start-height-order", values)
             numbers = (("lower_kg", lower.level_kg), ("higher_kg", higher.level_kg))
             found.append(Finding("start-height-order", text, "note", numbers, (*lower.set_keys, *higher.set_keys)))
     return tuple(found)

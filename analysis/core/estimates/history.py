@@ -11,6 +11,7 @@ from analysis.core.estimates.comparable import group_sets
 from analysis.core.estimates.one_rep_max import set_estimates
 from analysis.core.records.estimates import Finding
 from analysis.core.records.lifts import DayRecord, SetRecord
+from analysis.core.records.messages import HEALTH, Message, Quantity, Unit, Value, Verbatim, kg, share
 from analysis.core.records.terms import written_day
 from analysis.core.settings import DEFAULTS, Settings
 
@@ -121,14 +122,14 @@ def _fall_finding(
     then: float, now: float, keys: tuple[str, ...], notes: Sequence[DayRecord], as_of: date, settings: Settings
 ) -> Finding:
     pain = [d for d in notes if d.pain_event and as_of - timedelta(days=28) <= d.day <= as_of]
-    text = (
-        f"From about {then:.0f} kg to {now:.0f} kg within {settings['best.fall_days']:g} days "
-        f"({now / then - 1:+.0%}): no weak link is read from these days."
-    )
+    values: dict[str, Value] = {
+        "then": kg(then),
+        "now": kg(now),
+        "days": Quantity(settings["best.fall_days"], Unit.DAY),
+        "change": share(now / then - 1, signed=True),
+    }
+    text = Message("log.sudden-fall", values)
     if pain:
-        text += (
-            f" A pain event on {written_day(pain[0].day)} came first. Keep the effort low and let a licensed "
-            "professional have a look."
-        )
+        text = Message("log.fall-after-pain", {"fall": text, "day": Verbatim(written_day(pain[0].day))}, private=HEALTH)
     numbers = (("then_kg", then), ("now_kg", now), ("change", now / then - 1), ("pain_events", float(len(pain))))
     return Finding("sudden-fall", text, "stop" if pain else "caution", numbers, keys)

@@ -22,6 +22,7 @@ from analysis.core.estimates.local_level import Series, Tried, filter_together
 from analysis.core.estimates.one_rep_max import set_estimates, unused
 from analysis.core.records.estimates import ComparableKind, RealSingle, SetEstimate
 from analysis.core.records.lifts import SetRecord
+from analysis.core.records.wording import percent
 from analysis.core.settings import DEFAULTS, Settings
 
 Array = NDArray[np.float64]
@@ -237,5 +238,5 @@ def _guess_refused(
         return "effort not noted, and the day has a set with effort noted"
     share, recent = settings["best.unnoted_share"], _recent_best(before)
     if recent and top.day - recent[0] <= RECENT and top.estimate_kg < share * recent[1]:
-        return f"effort not noted, and under {share:.0%} of the best of the last 12 weeks: looks like a light day"
+        return f"effort not noted, and under {percent(share)} of the best of the last 12 weeks: looks like a light day"
     return ""

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from analysis.core.pull.own_posture import taped
 from analysis.core.records.lifts import LifterRecord
-from analysis.core.records.postures import Known, OwnPosture, least_known
+from analysis.core.records.postures import OwnPosture
 from analysis.core.records.pulls import Estimate, SetupInput, StyleReport
 from analysis.core.records.wording import compared, degrees, joined, percent, sentence, span_words
 
@@ -32,19 +33,20 @@ class Quantity:
 
 # a range around zero that reaches no further than this many times the least difference worth naming is "about the same"
 ALIKE_TIMES = 3.0
+PULL_LENGTH = "range_of_motion_m"
 
 GAINS = (
     Quantity("range_of_motion_m", "{} longer pull", "{} shorter pull", "length of the pull", 0.005, is_length=True),
-    Quantity("hip_bar_distance_m", "hips {} further from the bar", "hips {} nearer the bar",
+    Quantity("hip_bar_distance_m", "hips {} farther from the bar", "hips {} closer to the bar",
              "hip-to-bar distance", 0.005, is_length=True),
-    Quantity("trunk_angle_deg", "trunk {} more upright", "trunk {} more bent over", "trunk angle", 1.0),
+    Quantity("trunk_angle_deg", "trunk {} more upright", "trunk {} more bent", "trunk angle", 1.0),
 )  # fmt: skip
 DEMANDS = (
-    Quantity("trunk_moment_nm", "{} more turning force on the back", "{} less turning force on the back",
-             "turning force on the back", 0.02, is_ratio=True),
-    Quantity("hip_moment_nm", "{} more on the hips", "{} less on the hips", "turning force on the hips", 0.02,
+    Quantity("trunk_moment_nm", "{} more work for the back", "{} less work for the back",
+             "work for the back", 0.02, is_ratio=True),
+    Quantity("hip_moment_nm", "{} more for the hips", "{} less for the hips", "work for the hips", 0.02,
              is_ratio=True),
-    Quantity("knee_demand_nm", "{} more asked of the knees", "{} less asked of the knees", "demand on the knees", 0.03,
+    Quantity("knee_demand_nm", "{} more work for the legs", "{} less work for the legs", "work for the legs", 0.03,
              is_ratio=True),
 )  # fmt: skip
 
@@ -112,7 +114,7 @@ class StyleStory:
 
 
 def story(first: StyleReport, second: StyleReport, length: Callable[[float], str], demands: bool = True) -> StyleStory:
-    """What `second` gives this athlete against `first`, what it is traded for, and what stays about the same.
+    """What `second` gives this athlete against `first`, its price, and what stays about the same.
 
     Ranges are the central 80 % of paired differences: both styles over the same draws of body and habits. A difference
     whose range holds zero is not named; unless the range is narrow it is said what would tell. Without `demands`
@@ -122,7 +124,7 @@ def story(first: StyleReport, second: StyleReport, length: Callable[[float], str
     load = differences(first, second, length, DEMANDS) if demands else ()
     inner = inner_thigh_words(second) if demands else ""
     name, other = _name(second), _name(first)
-    moved = [d.words for d in shape if d.direction]
+    moved = [_with_stance(d, second, length) for d in shape if d.direction]
     asked = [d.words for d in load if d.direction]
     same = [d.words for d in (*shape, *load) if not d.direction and not d.unsure]
     unsure = [d.words for d in (*shape, *load) if d.unsure]
@@ -130,25 +132,27 @@ def story(first: StyleReport, second: StyleReport, length: Callable[[float], str
     if moved:
         lines.append(f"{name} against {other}, at lift-off: {joined(moved)}")
     if asked:
-        lines.append(f"{'What it is traded for' if _is_trade(load) else 'What that asks'}: {joined(asked)}")
+        lines.append(f"The price: {joined(asked)}")
     if inner:
         lines.append(inner)
     if unsure:
-        lines.append(f"{_what_decides(least_known((first.known, second.known)))}: {joined(unsure)}")
+        lines.append(f"{_what_decides(first, second)}: {joined(unsure)}")
     if same:
         lines.append(f"About the same: {joined(same)}")
     return StyleStory(second.name, first.name, tuple(sentence(line) for line in lines), (*shape, *load))
 
 
-def _what_decides(known: Known) -> str:
-    if known is Known.HABITS:
+def _with_stance(one: Difference, second: StyleReport, length: Callable[[float], str]) -> str:
+    """The difference in words; a length of the pull with the stance it belongs to, because the stance makes it."""
+    if one.key != PULL_LENGTH or second.setup is None:
+        return one.words
+    return f"{one.words} at a stance of {length(second.setup.stance_m)} between the ankles"
+
+
+def _what_decides(first: StyleReport, second: StyleReport) -> str:
+    if not all(s.setup is not None and taped(s.setup.covariance) for s in (first, second)):
         return "How a lifter stands decides, so measure stance and toes"
     return "Too close to call from what is known of the posture"
-
-
-def _is_trade(load: Sequence[Difference]) -> bool:
-    ways = {d.direction for d in load}
-    return {-1, 1} <= ways
 
 
 def inner_thigh_words(report: StyleReport) -> str:
@@ -159,7 +163,7 @@ def inner_thigh_words(report: StyleReport) -> str:
         return ""
     low, high = np.percentile(drawn, (10.0, 90.0)) if drawn.size else (value, value)
     span = span_words(min(float(low), value), max(float(high), value), percent)
-    return f"The inner thighs (adductors) then hold {percent(value)} ({span}) as much as the hip extensors"
+    return f"The inner thighs (adductors) do {percent(value)} ({span}) as much as the hips"
 
 
 def _name(report: StyleReport) -> str:

@@ -15,6 +15,7 @@ from analysis.core.pull.setups import usual_stances as stances_of
 from analysis.core.records.bodies import BodyInput
 from analysis.core.records.plain import CoreError, ImplausibleMeasurement
 from analysis.core.records.pulls import GripCheck, LeverageReport, Setup, SetupInput, StyleReport
+from analysis.core.records.wording import percent
 
 __all__ = [
     "DEFAULT_SETUPS",
@@ -115,5 +116,7 @@ def _grip_warning(check: GripCheck) -> str:
 def with_arm_changed(body: BodyInput, factor: float) -> BodyInput:
     """The same athlete with arms `factor` times as long and all else as it is."""
     if not 0.8 <= factor <= 1.2:
-        raise ImplausibleMeasurement("arm", f"a change of {factor - 1.0:+.0%} is not between -20 % and +20 %")
+        raise ImplausibleMeasurement(
+            "arm", f"a change of {percent(factor - 1.0, signed=True)} is not between -20 % and +20 %"
+        )
     return replace(body, arm_factor=factor)

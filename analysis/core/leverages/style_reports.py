@@ -15,6 +15,7 @@ from analysis.core.pull.posture import Rig
 from analysis.core.pull.pull import Postures, head_of, impossible, postures_at, problem_of, rig_of
 from analysis.core.pull.setups import Setups
 from analysis.core.records.pulls import Estimate, Setup, StyleReport
+from analysis.core.records.wording import percent
 
 FloatArray = npt.NDArray[np.float64]
 LIFT_OFF, AT_KNEE, LOCKOUT = 0, 1, 2
@@ -190,6 +191,6 @@ def _style_warnings(possible: float) -> tuple[str, ...]:
     if possible >= 0.9:
         return ()
     return (
-        f"Near the limit of this body: only {possible:.0%} of the bodies and habits that fit what is known can take "
-        "this setup; measuring more would settle it.",
+        f"Near the limit of this body: only {percent(possible)} of the bodies and habits that fit what is known can "
+        "take this setup; measuring more would settle it.",
     )

@@ -15,7 +15,9 @@ from analysis.core.estimates.one_rep_max import Z80
 from analysis.core.estimates.running_best import level_on, sd_on
 from analysis.core.records.estimates import DayBest, Finding, RunningBest
 from analysis.core.records.lifts import SetRecord
+from analysis.core.records.messages import Message, Quantity, Unit, Value, load
 from analysis.core.records.terms import BAR_WORDS, counted
+from analysis.core.records.wording import percent
 from analysis.core.settings import DEFAULTS, Settings
 
 Array = NDArray[np.float64]
@@ -49,7 +51,7 @@ def day_best(best: RunningBest, meet: MeetDay, settings: Settings = DEFAULTS) ->
     if thin:
         text = f"Only {counted(best.day_count, 'day')} with usable sets: common ratios are used, not a fitted estimate."
         if best.day_count >= settings["meet.points_least"]:
-            text = f"The best on the day is only known within {Z80 * sd:.0%}: common ratios are used."
+            text = f"The best on the day is only known within {percent(Z80 * sd)}: common ratios are used."
         reasons.append(Finding("thin-data", text, "caution", (("days", best.day_count), ("sd", sd))))
     median = level * exp(shift)
     return DayBest(median, sd, median * exp(-Z80 * sd), median * exp(Z80 * sd), thin, tuple(reasons))
@@ -108,15 +110,19 @@ def preparation_findings(
         if s.tags.lift == "deadlift" and s.result == "made" and s.day < meet.day and s.load_kg >= share * reference > 0
     ]
     if not heavy:
-        return (Finding("no-heavy-pull", f"No pull of {share:.0%} or more is logged before the meet.", "caution"),)
+        return (Finding("no-heavy-pull", f"No pull of {percent(share)} or more is logged before the meet.", "caution"),)
     last = max(heavy, key=lambda s: (s.day, s.load_kg))
     days = (meet.day - last.day).days
     numbers, keys = (("days", float(days)), ("load_kg", last.load_kg)), (last.key,)
-    text = f"Last pull of {share:.0%} or more: {last.load_kg:g} kg, {days} days before the meet."
-    if days > settings["meet.heavy_days_high"]:
-        text += f" More than {settings['meet.heavy_days_high']:g} days: sharpness may be lost."
-        return (Finding("heavy-too-long-ago", text, "caution", numbers, keys),)
+    most = settings["meet.heavy_days_high"]
+    values: dict[str, Value] = {
+        "share": Quantity(share, Unit.SHARE),
+        "load": load(last.load_kg),
+        "days": Quantity(float(days), Unit.DAY),
+        "most": Quantity(most, Unit.DAY),
+    }
+    if days > most:
+        return (Finding("heavy-too-long-ago", Message("meet.heavy-too-long-ago", values), "caution", numbers, keys),)
     if days < settings["meet.heavy_days_low"]:
-        text += " Little rest before the meet."
-        return (Finding("heavy-too-near", text, "caution", numbers, keys),)
-    return (Finding("heavy-in-window", text, "note", numbers, keys),)
+        return (Finding("heavy-too-near", Message("meet.heavy-too-near", values), "caution", numbers, keys),)
+    return (Finding("heavy-in-window", Message("meet.heavy-in-window", values), "note", numbers, keys),)

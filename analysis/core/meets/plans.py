@@ -13,7 +13,9 @@ from numpy.typing import NDArray
 from analysis.core.meets.day_best import chance_of
 from analysis.core.meets.tree import Board, Result, best_branch, board, fixed_branch, outcomes, start
 from analysis.core.records.estimates import AttemptPlan, Branch, DayBest, Finding, WarmUp
+from analysis.core.records.messages import Message, load, share
 from analysis.core.records.plain import CoreError
+from analysis.core.records.wording import percent
 from analysis.core.settings import DEFAULTS, Settings
 
 Array = NDArray[np.float64]
@@ -67,9 +69,7 @@ def moved_by_results(day: DayBest, taken: Sequence[Result], settings: Settings =
         return day
     last = taken[-1]
     median = last.load_kg * exp(day.sd_log if last.made else -day.sd_log)
-    text = (
-        f"{last.load_kg:g} kg {'made' if last.made else 'missed'} does not fit the log: the estimate follows the day."
-    )
+    text = Message("meet.results-surprise", {"load": load(last.load_kg), "result": "made" if last.made else "missed"})
     finding = Finding("results-surprise", text, "caution", (("load_kg", last.load_kg),))
     spread = median / day.median_kg
     return replace(
@@ -175,7 +175,7 @@ def _described(
 def _opener_findings(root: Branch, taken: Sequence[Result], settings: Settings, day: DayBest) -> tuple[Finding, ...]:
     if taken or root.chance >= settings["meet.opener_chance"]:
         return ()
-    text = f"No load in reach is safe: the opener of {root.load_kg:g} kg has a chance of {root.chance:.0%}."
+    text = Message("meet.no-safe-opener", {"load": load(root.load_kg), "chance": share(root.chance)})
     return (Finding("no-safe-opener", text, "caution", (("chance", root.chance), ("median_kg", day.median_kg))),)
 
 
@@ -218,7 +218,7 @@ def opener_finding(opener_kg: float, goal_kg: float, settings: Settings = DEFAUL
     share, limit = opener_kg / goal_kg, settings["meet.opener_warning"]
     if share <= limit:
         return None
-    text = f"The opener is {share:.0%} of the goal; over {limit:.0%} a bad start leaves no room."
+    text = f"The opener is {percent(share)} of the goal; over {percent(limit)} a bad start leaves no room."
     return Finding("opener-near-goal", text, "caution", (("share", share),))
 
 

@@ -13,6 +13,7 @@ Jacobian by forward differences; the covariance is the inverse of J' J / sigma^2
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from datetime import date
 
 import numpy as np
@@ -36,6 +37,7 @@ FloatArray = npt.NDArray[np.float64]
 STEPS = 4  # Gauss-Newton
 STEP_SD = 1e-3  # forward difference, in standard deviations of the habit among lifters
 TAPE_LEAVES = 1e-4  # share of the precision of people's stance and turnout that is left once they are measured
+TAPED_WITHIN = 1.2  # times the error of a tape: heels are a tenth worse for the toes' error, an eye 1.6 times and more
 MISFIT_SD = 3.0  # what was seen lies this far from the fitted posture: ask about it
 
 _STILLS = (
@@ -207,6 +209,16 @@ def heels_behind(foot_m: FloatArray | float, turnout_rad: FloatArray | float) ->
 def heels_of(setup: Setup, foot_m: float) -> float:
     """Stance of a setup as a tape takes it, heel middle to heel middle (m)."""
     return setup.stance_m - float(heels_behind(foot_m, setup.turnout_rad))
+
+
+def taped(covariance: Sequence[Sequence[float]]) -> bool:
+    """Whether stance and toes are measured or fixed, not judged by eye or left to what people do.
+
+    `covariance` (10 x 10) is of the habits of a posture or a setup.
+    """
+    spread = {habit: math.sqrt(max(covariance[at][at], 0.0)) for at, habit in enumerate(HABITS)}
+    pairs = (("stance_m", "stance"), ("turnout_rad", "turnout"))
+    return all(spread[habit] <= TAPED_WITHIN * TAPE_SD[key] for habit, key in pairs)
 
 
 def legs_first(setup: Setup) -> Seen:

@@ -6,14 +6,15 @@ from dataclasses import dataclass
 from datetime import date
 
 from analysis.core.records.lifts import PullTags
+from analysis.core.records.messages import Words
 
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """One thing the log says: a stable code, plain words, its rows; weight: note, caution or stop."""
+    """One thing the log says: a stable code, words or a message, its rows; weight: note, caution or stop."""
 
     code: str
-    text: str
+    text: Words
     weight: str = "note"
     numbers: tuple[tuple[str, float], ...] = ()
     set_keys: tuple[str, ...] = ()

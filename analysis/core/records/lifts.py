@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 
 from analysis.core.records.bodies import BodyInput
+from athletes.schema.postures import PostureNote
 from athletes.schema.sets import DayRecord, PullTags, SetRecord
 from athletes.schema.vocabulary import Result
 
@@ -31,6 +32,7 @@ class LifterRecord:
     comfortable_stance_m: float | None = None
     comfortable_turnout_rad: float | None = None
     hip_pinch: bool = False
+    posture_notes: tuple[PostureNote, ...] = ()  # the oldest first
 
     @property
     def body(self) -> BodyInput:
@@ -60,4 +62,4 @@ def _set_without_health(one: SetRecord) -> SetRecord:
     return replace(one, result=Result.NOT_TRIED, miss_position="", second_position="", gave_way="")
 
 
-__all__ = ["DayRecord", "LifterRecord", "PullTags", "SetRecord"]
+__all__ = ["DayRecord", "LifterRecord", "PostureNote", "PullTags", "SetRecord"]

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
 from datetime import date
 from math import isfinite
 from typing import Any
 
 import numpy as np
+
+from analysis.core.records.messages import Level, Message, Private, Quantity, Unit, Value, Verbatim
 
 AS_THEY_ARE = frozenset((str, int, bool, type(None)))
 
@@ -26,11 +29,60 @@ def to_plain(value: Any) -> Any:
         return to_plain(value.item())
     if isinstance(value, float):
         return value if isfinite(value) else None
+    if isinstance(value, Message):
+        return message_to_plain(value)
     if isinstance(value, date):
         return value.isoformat()
     if is_dataclass(value) and not isinstance(value, type):
         return {f.name: to_plain(getattr(value, f.name)) for f in fields(value)}
     return value
+
+
+def message_to_plain(message: Message) -> dict[str, Any]:
+    """Code, level, privacy and values of a message; each value with the name of its type."""
+    values = {name: _value_to_plain(value) for name, value in message.values.items()}
+    return {
+        "code": message.code,
+        "values": values,
+        "level": str(message.level),
+        "private": sorted(map(str, message.private)),
+    }
+
+
+def _value_to_plain(value: Value) -> dict[str, Any]:
+    if isinstance(value, Message):
+        return {"message": message_to_plain(value)}
+    if isinstance(value, tuple):
+        return {"messages": [message_to_plain(one) for one in value]}
+    if isinstance(value, Quantity):
+        plain = {f.name: getattr(value, f.name) for f in fields(value)}
+        return {"quantity": plain | {"unit": str(value.unit), "private": sorted(map(str, value.private))}}
+    if isinstance(value, Verbatim):
+        return {"verbatim": value.text}
+    return {"day": value.isoformat()} if isinstance(value, date) else {"term": value}
+
+
+def message_from(plain: Mapping[str, Any]) -> Message:
+    """The message that `message_to_plain` wrote."""
+    values = {name: _value_from(value) for name, value in plain["values"].items()}
+    return Message(plain["code"], values, Level(plain["level"]), frozenset(map(Private, plain["private"])))
+
+
+def _value_from(plain: Mapping[str, Any]) -> Value:
+    ((kind, inner),) = plain.items()
+    if kind == "message":
+        return message_from(inner)
+    if kind == "messages":
+        return tuple(map(message_from, inner))
+    if kind == "quantity":
+        private = frozenset(map(Private, inner["private"]))
+        return Quantity(**{**inner, "unit": Unit(inner["unit"]), "private": private})
+    if kind == "verbatim":
+        return Verbatim(inner)
+    if kind == "day":
+        return date.fromisoformat(inner)
+    term: str | int = inner
+    return term
 
 
 class CoreError(ValueError):

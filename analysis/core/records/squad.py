@@ -6,20 +6,16 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
-from analysis.core.records.messages import Message
+from analysis.core.records.messages import Message, Words
 
 
 @dataclass(frozen=True, slots=True)
 class Reason:
-    """Why the coach should look: a code, an urgency (1 first), words with counts and dates, the rows behind it.
-
-    `private` reasons speak of pain or soreness and are for the coach and the athlete only.
-    """
+    """Why the coach should look: a code, an urgency (1 first), words or a message, the rows behind it."""
 
     code: str
     urgency: int
-    text: str
-    private: bool = False
+    text: Words
     set_keys: tuple[str, ...] = ()
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from analysis.core.records.messages import Words
+
 
 @dataclass(frozen=True, slots=True)
 class StyleReason:
@@ -13,7 +15,7 @@ class StyleReason:
     style: str
     kind: str
     side: str
-    text: str
+    text: Words
     set_keys: tuple[str, ...] = ()
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from analysis.core.records.estimates import Finding, RunningBest
+from analysis.core.records.messages import Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +107,7 @@ class SetInfluence:
     """What one piece of evidence did: the leading link's chance with it and without it."""
 
     set_keys: tuple[str, ...]
-    label: str
+    label: Words
     link: str
     chance_with: float
     chance_without: float
@@ -125,7 +126,22 @@ class Excluded:
     day: date
     load_kg: float
     code: str
-    reason: str
+    reason: Words
+
+
+@dataclass(frozen=True, slots=True)
+class WeighedMiss:
+    """A miss that is used: what its note is worth beside a fresh one (0-1), and why it is worth less or read otherwise.
+
+    Reasons are codes with a number: "tired-squats", "tired-pulls", "sore" (share of the tiredness left), "over" (load
+    over the level), "new-bar" (sessions on it before).
+    """
+
+    set_key: str
+    day: date
+    load_kg: float
+    weight: float
+    reasons: tuple[tuple[str, float], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,8 +169,8 @@ class TestOffer:
     reps: int
     rpe: float
     information_bits: float
-    if_high: str
-    if_low: str
+    if_high: Words
+    if_low: Words
     not_before: date
 
 
@@ -198,8 +214,8 @@ class WeakLinkReport:
     lifter_key: str
     as_of: date
     status: str
-    headline: str
-    why_not: tuple[str, ...]
+    headline: Words
+    why_not: tuple[Words, ...]
     main_style: str
     styles: tuple[StyleReading, ...]
     counts: EvidenceCounts
@@ -211,9 +227,9 @@ class WeakLinkReport:
     classical: tuple[Finding, ...]
     findings: tuple[Finding, ...]
     next_test: TestOffer | None
-    no_test_reason: str
+    no_test_reason: Words
     other_tests: tuple[TestOffer, ...]
-    would_change: tuple[str, ...]
+    would_change: tuple[Words, ...]
     training: tuple[TrainingOption, ...]
     cautions: tuple[str, ...]
     honesty: str
@@ -222,6 +238,8 @@ class WeakLinkReport:
     legs_reliability: float = 0.0  # share of its variance between lifters that the log explains, 0-1
     demand_kg: float = 0.0  # the load `demands` are worked out at, 0 where there are none
     demands: tuple[StyleDemand, ...] = ()
+    statement: Words = ""  # model and coaches' reading in one: agree, differ because of one piece, or open
+    weighed: tuple[WeighedMiss, ...] = ()
 
     def style(self, name: str) -> StyleReading:
         """The reading of one style; KeyError when there is none."""

@@ -10,9 +10,9 @@ Write = Callable[[float], str]
 NO_BREAK = "\u00a0"
 
 
-def percent(share: float) -> str:
-    """Whole percent of a share."""
-    return f"{share * 100:.0f}{NO_BREAK}%"
+def percent(share: float, *, signed: bool = False) -> str:
+    """Whole percent of a share, of a difference with its sign."""
+    return f"{share * 100:{'+' if signed else ''}.0f}{NO_BREAK}%"
 
 
 def degrees(value: float) -> str:
@@ -21,20 +21,18 @@ def degrees(value: float) -> str:
 
 
 def range_words(estimate: Estimate, write: Write) -> str:
-    """ "38 cm (36 to 40 cm, 8 in 10)"; without the range when it is as narrow as the rounding."""
-    low, high = write(estimate.low), write(estimate.high)
-    if low == high:
-        return write(estimate.value)
-    return f"{write(estimate.value)} ({low} to {high}, 8 in 10)"
+    """ "38 cm (36–40 cm)"; without the range when it is as narrow as the rounding."""
+    span = span_words(estimate.low, estimate.high, write)
+    return f"{write(estimate.value)} ({span})" if write(estimate.low) != write(estimate.high) else write(estimate.value)
 
 
 def span_words(low: float, high: float, write: Write) -> str:
-    """ "36 to 40 cm": the unit once when both ends carry the same."""
+    """ "36–40 cm": the unit once when both ends carry the same."""
     first, second = write(low), write(high)
     if first == second:
         return first
     number, _, unit = first.replace(NO_BREAK, " ").partition(" ")
-    return f"{number} to {second}" if unit and second.endswith(unit) else f"{first} to {second}"
+    return f"{number}–{second}" if unit and second.endswith(unit) else f"{first}–{second}"
 
 
 def joined(parts: Sequence[str], last: str = "and") -> str:

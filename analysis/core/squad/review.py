@@ -10,6 +10,7 @@ from analysis.core.estimates.effort import rpe_creeps
 from analysis.core.estimates.running_best import level_on, running_bests
 from analysis.core.records.estimates import ComparableKind, RunningBest
 from analysis.core.records.lifts import DayRecord, LifterRecord, SetRecord
+from analysis.core.records.messages import HEALTH, Message, Quantity, Unit, Value
 from analysis.core.records.squad import Reason, SquadRow, StyleNow
 from analysis.core.records.terms import PLACE_WORDS, SEEN_WORDS, counted
 from analysis.core.settings import DEFAULTS, Settings
@@ -142,16 +143,15 @@ def pain_and_soreness(hand: AtHand) -> list[Reason]:
     """Pain noted or a set stopped for it, soreness from the threshold, soreness rising three notes running."""
     since = hand.since(hand.settings["squad.new_days"])
     new = [d for d in hand.lifter.days if d.day >= since]
-    made = [
-        Reason("pain", 1, f"Pain noted on {d.day:%-d %b}: no test, and to a licensed professional.", private=True)
-        for d in new
-        if d.pain_event
-    ]
+    made = [Reason("pain", 1, Message("squad.pain", {"day": d.day}, private=HEALTH)) for d in new if d.pain_event]
     sore = [d for d in new if (d.soreness or 0) >= hand.settings["squad.sore"]]
     if sore:
         worst = max(sore, key=lambda d: d.soreness or 0)
-        site = f" ({worst.soreness_site.replace('-', ' ')})" if worst.soreness_site else ""
-        made.append(Reason("sore", 2, f"Soreness {worst.soreness} of 10{site} on {worst.day:%-d %b}.", private=True))
+        soreness = Quantity(float(worst.soreness or 0), Unit.SORENESS, private=HEALTH)
+        values: dict[str, Value] = {"soreness": soreness, "day": worst.day, "site": worst.soreness_site}
+        made.append(
+            Reason("sore", 2, Message("squad.sore-at" if worst.soreness_site else "squad.sore", values, private=HEALTH))
+        )
     return made + rising_soreness(hand.lifter.days, since)
 
 
@@ -161,8 +161,11 @@ def rising_soreness(days: Iterable[DayRecord], since: date) -> list[Reason]:
     levels = [d.soreness or 0 for d in noted]
     if len(noted) < 3 or noted[-1].day < since or not levels[0] < levels[1] < levels[2]:
         return []
-    steps = ", ".join(str(level) for level in levels)
-    return [Reason("soreness-rising", 2, f"Soreness rising over three notes ({steps} of 10).", private=True)]
+    steps = {
+        name: Quantity(float(level), Unit.COUNT, private=HEALTH)
+        for name, level in zip(("first", "second", "third"), levels, strict=True)
+    }
+    return [Reason("soreness-rising", 2, Message("squad.soreness-rising", steps, private=HEALTH))]
 
 
 def harder_work(hand: AtHand) -> list[Reason]:

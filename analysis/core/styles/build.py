@@ -12,6 +12,7 @@ from math import log
 
 import numpy as np
 
+from analysis.core.pull.own_posture import taped
 from analysis.core.records.bodies import BodyInput
 from analysis.core.records.decision import BuildScore
 from analysis.core.records.postures import OwnPosture
@@ -20,7 +21,7 @@ from analysis.core.strength.demand_table import PRIOR_MEAN, KindAsked, demand_ta
 MEAN = {"m": 0.005, "f": -0.012}
 SD = 0.024
 FARTHEST = 3.0  # SD; a body beyond is told as this far
-UNSEEN, SEEN = 0.5, 0.9  # reliability: usual stances, own posture in both styles
+UNSEEN, SEEN = 0.5, 0.9  # reliability: usual stances, stance and toes measured in both styles
 
 
 def build_score(body: BodyInput, own: Mapping[str, OwnPosture] | None = None) -> BuildScore:
@@ -29,5 +30,6 @@ def build_score(body: BodyInput, own: Mapping[str, OwnPosture] | None = None) ->
     asked = [KindAsked(style, style=style, own=known.get(style)) for style in ("conventional", "sumo")]
     conventional, sumo = predicted_bests(demand_table(body, asked, draws=1), np.exp(PRIOR_MEAN))
     z = (log(sumo / conventional) - MEAN[body.sex]) / SD
-    reliability = SEEN if {"conventional", "sumo"} <= known.keys() else UNSEEN
+    measured = all(style in known and taped(known[style].covariance) for style in ("conventional", "sumo"))
+    reliability = SEEN if measured else UNSEEN
     return BuildScore(min(max(z, -FARTHEST), FARTHEST) * reliability, reliability)

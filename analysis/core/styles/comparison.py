@@ -11,8 +11,9 @@ from analysis.core.estimates.grip_and_bar import bar_findings, grip_findings
 from analysis.core.estimates.running_best import running_bests
 from analysis.core.records.estimates import RunningBest, TrialVerdict
 from analysis.core.records.lifts import LifterRecord
+from analysis.core.records.messages import Message, Quantity, Unit, Value, Verbatim, kg
 from analysis.core.records.styles import StyleComparison, StyleReason
-from analysis.core.records.terms import STYLE_WORDS, counted
+from analysis.core.records.terms import STYLE_WORDS
 from analysis.core.settings import DEFAULTS, Settings
 
 FLOOR_STYLES = ("conventional", "sumo", "wide-sumo")
@@ -85,10 +86,8 @@ def trial_reasons(trial: TrialNews | None) -> Iterable[StyleReason]:
         return
     side = {"adopt": "for", "drop": "against"}.get(trial.decided, "note")
     keys = tuple(key for point in trial.verdict.points for key in point.set_keys)
-    text = (
-        f"The trial: heading for {heading.heading_low_kg:.0f} to {heading.heading_high_kg:.0f} kg against "
-        f"{heading.old_kg:.0f} kg in {STYLE_WORDS[trial.old_style]}."
-    )
+    ends = kg(heading.heading_kg, heading.heading_low_kg, heading.heading_high_kg)
+    text = Message("style.trial-heading", {"ends": ends, "old": kg(heading.old_kg), "style": trial.old_style})
     yield StyleReason(name, "trial", side, text, keys)
 
 
@@ -97,7 +96,12 @@ def log_reasons(bests: Mapping[str, RunningBest], main: str) -> Iterable[StyleRe
     for style, best in bests.items():
         keys = tuple(p.key for p in best.points)
         low, high = best.range_kg
-        text = f"Running best {low:.0f} to {high:.0f} kg from {counted(best.day_count, 'day')}: {best.label}."
+        values: dict[str, Value] = {
+            "best": kg(best.now_kg, low, high),
+            "days": Quantity(float(best.day_count), Unit.DAY),
+            "kind": Verbatim(best.label),
+        }
+        text = Message("style.running-best", values)
         yield StyleReason(style, "log", "note", text, keys)
         if style != main and (words := unlike(best, bests[main])):
             yield StyleReason(

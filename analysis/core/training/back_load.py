@@ -14,6 +14,7 @@ from analysis.core.estimates.comparable import tags_among
 from analysis.core.estimates.effort import RpeCreep, rpe_creeps, slower_pulls
 from analysis.core.records.estimates import BackLoad, Finding, StyleSpacing
 from analysis.core.records.lifts import DayRecord, SetRecord
+from analysis.core.records.messages import HEALTH, MASS, Message, Quantity, Unit, as_message, load
 from analysis.core.settings import DEFAULTS, Settings
 
 Array = NDArray[np.float64]
@@ -180,18 +181,30 @@ def _rise(sums: tuple[float, float], signs: Sequence[Finding], settings: Setting
     if before <= 0 or last <= before * (1.0 + settings["load.rise"]):
         return []
     numbers = (("last_28_nm", last), ("before_28_nm", before), ("more_nm", last - before))
-    text = f"The back held {(last - before) / 1000:.1f} kN m more in these four weeks than in the four before."
+    more = Message("back.load-up", {"more": Quantity(last - before, Unit.NEWTON_METRE, private=MASS)})
     if not signs:
-        return [Finding("load-up", text, "note", numbers)]
+        return [Finding("load-up", more, "note", numbers)]
     keys = tuple(k for sign in signs for k in sign.set_keys)
-    text += " At the same time: " + "; ".join(sign.text.rstrip(".").lower() for sign in signs) + "."
+    text = Message("back.with-signs", {"rise": more, "signs": tuple(as_message(sign.text) for sign in signs)})
     return [Finding("load-up-with-signs", text, "caution", numbers, keys)]
 
 
+def creep_message(creep: RpeCreep) -> Message:
+    """The same load and reps felt harder."""
+    return Message(
+        "log.rpe-creep",
+        {
+            "load": load(creep.load_kg),
+            "reps": creep.reps,
+            "before": Quantity(creep.before_rpe, Unit.RPE),
+            "now": Quantity(creep.now_rpe, Unit.RPE),
+        },
+    )
+
+
 def _creep_finding(creep: RpeCreep) -> Finding:
-    text = f"{creep.load_kg:g} kg x {creep.reps} went from RPE {creep.before_rpe:g} to {creep.now_rpe:g}."
     numbers = (("load_kg", creep.load_kg), ("before_rpe", creep.before_rpe), ("now_rpe", creep.now_rpe))
-    return Finding("rpe-creep", text, "caution", numbers, creep.set_keys)
+    return Finding("rpe-creep", creep_message(creep), "caution", numbers, creep.set_keys)
 
 
 def _short_gap(spacing: StyleSpacing) -> Finding | None:
@@ -212,5 +225,6 @@ def sore_finding(days: Sequence[DayRecord], as_of: date, settings: Settings = DE
     sore = sorted(d.day for d in days if since < d.day <= as_of and (d.soreness or 0) >= settings["load.sore"])
     if not sore:
         return None
-    text = f"Sore ({settings['load.sore']:g} of 10 or more) on {len(sore)} of the last 14 days."
+    limit = Quantity(settings["load.sore"], Unit.SORENESS, private=HEALTH)
+    text = Message("back.sore-days", {"limit": limit, "days": len(sore)}, private=HEALTH)
     return Finding("sore-days", text, "caution", (("days", float(len(sore))),))

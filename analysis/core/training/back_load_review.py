@@ -23,6 +23,7 @@ from analysis.core.pull.hinge import HINGES, hinge_moment
 from analysis.core.records.bodies import BodyInput
 from analysis.core.records.estimates import BackLoad, Finding
 from analysis.core.records.lifts import LifterRecord, PullTags, SetRecord
+from analysis.core.records.messages import Message, Quantity, Unit, as_message
 from analysis.core.records.plain import CoreError
 from analysis.core.records.terms import STYLES
 from analysis.core.records.training import BackReview, BackWeek, HeavyPull
@@ -208,7 +209,8 @@ def in_capacity_reps(finding: Finding, capacity_nm: float) -> Finding:
     """A finding without N m, for readers who may not see body mass: the rise in reps at the trunk's full capacity."""
     if not finding.code.startswith("load-up"):
         return finding
-    more = finding.number("more_nm") / capacity_nm
-    _, _, rest = finding.text.partition("before.")
-    text = f"The back held {more:.0f} full-capacity reps more in these four weeks than in the four before.{rest}"
-    return replace(finding, text=text, numbers=())
+    reps = Quantity(finding.number("more_nm") / capacity_nm, Unit.COUNT)
+    text, rise = as_message(finding.text), Message("back.load-up-reps", {"reps": reps})
+    if "rise" in text.values:
+        rise = replace(text, values={**text.values, "rise": rise})
+    return replace(finding, text=rise, numbers=())

@@ -12,6 +12,7 @@ from analysis.core.estimates.grip_and_bar import (
     held_findings,
     strap_comparisons,
 )
+from analysis.core.pull.lifter_postures import lifter_postures
 from analysis.core.records.estimates import Comparison, RunningBest
 from analysis.core.records.lifts import LifterRecord
 from analysis.core.records.plain import CoreError
@@ -97,7 +98,7 @@ def gains_of(
     for one in (b for b in bars if b.start == "floor"):
         logged.setdefault(one.style, one)
     try:
-        gains = bar_gains(body, asked, strengths, logged)
+        gains = bar_gains(body, asked, strengths, logged, own=lifter_postures(lifter).own)
     except CoreError as error:
         return (), f"No prediction from statics: {error}."
     return gains, "" if gains else "The model cannot put this build into any of the styles."

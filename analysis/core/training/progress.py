@@ -11,9 +11,11 @@ from analysis.core.estimates.grip_and_bar import order_findings
 from analysis.core.estimates.history import sudden_falls
 from analysis.core.records.estimates import Finding, RunningBest, StartHeight
 from analysis.core.records.lifts import LifterRecord, SetRecord
+from analysis.core.records.messages import Message, Value, as_message
 from analysis.core.records.terms import STYLES
 from analysis.core.records.training import ProgressBoard, StartSeries
 from analysis.core.settings import DEFAULTS, Settings
+from analysis.core.training.back_load import creep_message
 from analysis.core.training.footings import footings_of
 from analysis.core.training.levels import Bests, bests_of, shares_by_key
 from analysis.core.training.misses import miss_periods, miss_places
@@ -78,7 +80,7 @@ def effort_findings(sets: Sequence[SetRecord], as_of: date, settings: Settings) 
     creeps = [
         Finding(
             "rpe-creep",
-            f"{c.load_kg:g} kg x {c.reps} went from RPE {c.before_rpe:.1f} to {c.now_rpe:.1f}.",
+            creep_message(c),
             "caution",
             (("load_kg", c.load_kg),),
             c.set_keys,
@@ -98,5 +100,6 @@ def _linked(finding: Finding, most: int) -> Finding:
     keys = finding.set_keys
     if len(keys) <= most:
         return finding
-    text = f"{finding.text} (The latest {most} of {len(keys)} rows are linked.)"
+    values: dict[str, Value] = {"finding": as_message(finding.text), "most": most, "count": len(keys)}
+    text = Message("finding.rows-linked", values)
     return replace(finding, text=text, set_keys=latest(keys, most))

@@ -6,6 +6,7 @@ from datetime import timedelta
 
 from analysis.core.records.estimates import Finding, RunningBest, TrialPlan
 from analysis.core.records.terms import counted, written_day
+from analysis.core.records.wording import percent
 from analysis.core.settings import DEFAULTS, Settings
 
 
@@ -41,10 +42,10 @@ def first_hint(untrained: RunningBest, trained: RunningBest, settings: Settings 
     numbers = (("ratio", ratio), ("untrained_days", untrained.day_count), ("trained_days", trained.day_count))
     keys = tuple(p.key for p in untrained.points)
     if ratio >= settings["trial.hint_ratio"]:
-        text = f"The untrained style already stands at {ratio:.0%}: a strong hint to run a trial, not a verdict."
+        text = f"The untrained style already stands at {percent(ratio)}: a strong hint to run a trial, not a verdict."
         return Finding("run-a-trial", text, "note", numbers, keys)
     if ratio < settings["trial.weak_ratio"]:
-        text = f"The untrained style stands at {ratio:.0%}: no rejection, it has not been practised."
+        text = f"The untrained style stands at {percent(ratio)}: no rejection, it has not been practised."
         return Finding("no-rejection", text, "note", numbers, keys)
-    text = f"The untrained style stands at {ratio:.0%}, about where an unpractised style starts: too early."
+    text = f"The untrained style stands at {percent(ratio)}, about where an unpractised style starts: too early."
     return Finding("too-early-to-say", text, "note", numbers, keys)

@@ -9,6 +9,7 @@ from statistics import fmean, median
 
 from analysis.core.records.estimates import Finding, HipDistances, TrialPlan
 from analysis.core.records.lifts import DayRecord, SetRecord
+from analysis.core.records.messages import HEALTH, Message, Quantity, Unit, Value, Verbatim
 from analysis.core.records.terms import written_day
 from analysis.core.settings import DEFAULTS, Settings
 
@@ -46,11 +47,16 @@ def tolerance_finding(tolerance: Tolerance, settings: Settings = DEFAULTS) -> Fi
     """Soreness before and lately in words."""
     gain = tolerance.gain()
     if gain is None or tolerance.before is None or tolerance.lately is None:
-        text = f"Soreness is not compared: {tolerance.days_before} day notes before, {tolerance.days_lately} lately."
-        return Finding("tolerance-unknown", text)
+        days: dict[str, Value] = {"before": tolerance.days_before, "lately": tolerance.days_lately}
+        return Finding("tolerance-unknown", Message("trial.tolerance-unknown", days, private=HEALTH))
     limit = settings["trial.tolerance_points"]
     word = "better" if gain >= limit else "worse" if gain <= -limit else "the same"
-    text = f"Soreness {tolerance.before:.1f} before, {tolerance.lately:.1f} of 10 lately: {word}."
+    values: dict[str, Value] = {
+        "before": Quantity(tolerance.before, Unit.RPE, private=HEALTH),
+        "lately": Quantity(tolerance.lately, Unit.RPE, private=HEALTH),
+        "word": Verbatim(word),
+    }
+    text = Message("trial.tolerance", values, private=HEALTH)
     code = {"better": "tolerance-better", "worse": "tolerance-worse"}.get(word, "tolerance-same")
     numbers = (("before", tolerance.before), ("lately", tolerance.lately), ("gain", gain))
     return Finding(code, text, "caution" if word == "worse" else "note", numbers)
@@ -72,15 +78,9 @@ def pain_findings(
     keys = tuple(hurt[d] for d in bad if d in hurt)
     wanted = int(settings["trial.pain_sessions"])
     if _longest_run(session_days, set(bad)) >= wanted:
-        text = (
-            f"Pain or heavy soreness in {wanted} sessions running: the agreed stop rule ends the trial. "
-            "A licensed professional should look at it before this style is pulled again."
-        )
+        text = Message("trial.pain-stop-rule", {"sessions": wanted}, private=HEALTH)
         return (Finding("pain-stop-rule", text, "stop", (("sessions", len(bad)),), keys),)
-    text = (
-        f"Stopped or sore on {written_day(bad[-1])}: counted as stopped for pain, not as a miss. Ease off, look at "
-        "stance width and at any cue changed that day; if it comes back, ask a licensed professional."
-    )
+    text = Message("trial.pain-once", {"day": Verbatim(written_day(bad[-1]))}, private=HEALTH)
     return (Finding("pain-once", text, "caution", (("sessions", len(bad)),), keys),)
 
 

@@ -9,6 +9,8 @@ from math import ceil, exp
 
 from analysis.core.records.estimates import Finding, HipDistances, TrialHeading, TrialPlan, TrialVerdict
 from analysis.core.records.lifts import DayRecord, SetRecord
+from analysis.core.records.messages import HEALTH, Message, Value, as_message, kg
+from analysis.core.records.wording import percent
 from analysis.core.settings import DEFAULTS, Settings
 from analysis.core.trials.heading import heading_of
 from analysis.core.trials.sessions import Sessions, Sides, sessions_of, sides_of, trial_sets
@@ -152,7 +154,7 @@ def _by_level(case: _Case) -> tuple[str, Finding]:
     gain, points = case.tolerance.gain(), settings["trial.tolerance_points"]
     if heading.chance_better >= settings["trial.adopt_chance"]:
         if gain is not None and gain <= -points:
-            return "extend", Finding("level-yes-tolerance-no", finding.text + " But soreness rose.", "caution")
+            return "extend", Finding("level-yes-tolerance-no", _with_level("trial.level-but-sore", finding), "caution")
         return "adopt", finding
     if heading.chance_worse >= settings["trial.drop_chance"]:
         return "drop", finding
@@ -165,17 +167,23 @@ def _by_level(case: _Case) -> tuple[str, Finding]:
 def _equal_but_easier(case: _Case, finding: Finding) -> tuple[str, Finding]:
     """Not worse in kg and clearly better tolerated: the goal agreed at the start decides."""
     if case.plan.success == "tolerance":
-        return "adopt", Finding("equal-better-tolerated", finding.text + " Clearly better tolerated.", "note")
-    text = finding.text + " Clearly better tolerated, but the goal was weight: extend, or decide by goal."
+        return "adopt", Finding("equal-better-tolerated", _with_level("trial.easier", finding), "note")
+    text = _with_level("trial.easier-but-weight", finding)
     return "extend", Finding("decide-by-goal", text, "note", finding.numbers)
+
+
+def _with_level(code: str, level: Finding) -> Message:
+    """The level's sentence with what soreness adds to it; the addition is private, the sentence alone is not."""
+    return Message(code, {"level": as_message(level.text)}, private=HEALTH)
 
 
 def level_finding(heading: TrialHeading) -> Finding:
     """Where the new style is heading, in words with its range and chances."""
-    text = (
-        f"Heading for {heading.heading_low_kg:.0f} to {heading.heading_high_kg:.0f} kg against {heading.old_kg:.0f} kg "
-        "in the old style."
-    )
+    values: dict[str, Value] = {
+        "range": kg(heading.heading_kg, heading.heading_low_kg, heading.heading_high_kg),
+        "old": kg(heading.old_kg),
+    }
+    text = Message("trial.level", values)
     numbers = (
         ("difference", heading.difference),
         ("chance_better", heading.chance_better),
@@ -206,7 +214,7 @@ def _background(case: _Case, standing: str) -> tuple[Finding, ...]:
 
 
 def _attendance(case: _Case) -> Finding:
-    text = f"{len(case.sessions.weights)} sessions of {case.planned:.0f} planned by now ({case.attendance:.0%})."
+    text = f"{len(case.sessions.weights)} sessions of {case.planned:.0f} planned by now ({percent(case.attendance)})."
     return Finding("attendance", text, "note", (("attendance", case.attendance),))
 
 

@@ -10,6 +10,7 @@ from functools import lru_cache
 from analysis.core.body.anthropometry import filled_body
 from analysis.core.estimates.comparable import kind_key
 from analysis.core.estimates.misses import MissReading
+from analysis.core.pull.lifter_postures import settled_postures
 from analysis.core.records.bodies import BodyInput
 from analysis.core.records.demands import DemandTable
 from analysis.core.records.estimates import ComparableKind
@@ -18,7 +19,15 @@ from analysis.core.records.plain import CoreError, ImpossibleStance
 from analysis.core.settings import Settings
 from analysis.core.strength.demand_table import KindAsked, demand_table
 from analysis.core.weak_link.gather import Gathered, gathered
-from analysis.core.weak_link.kinds import Logged, asked_of, chosen_kinds, rounded_kinds, style_kind, test_kinds
+from analysis.core.weak_link.kinds import (
+    Logged,
+    as_pulled,
+    asked_of,
+    chosen_kinds,
+    rounded_kinds,
+    style_kind,
+    test_kinds,
+)
 from analysis.core.weak_link.posterior import even_bests
 from analysis.core.weak_link.problem import FloatArray, Problem, stack
 from analysis.core.weak_link.sampler import Posterior, sample
@@ -45,9 +54,18 @@ class Estimate:
 
 
 def estimate(
-    lifter: LifterRecord, log: Logged, readings: Sequence[MissReading], style: str, as_of: date, settings: Settings
+    lifter: LifterRecord,
+    log: Logged,
+    readings: Sequence[MissReading],
+    style: str,
+    as_of: date,
+    settings: Settings,
+    size: float = 1.0,
 ) -> Estimate:
-    """The posterior of one athlete; CoreError when the measurements are no body's or the main style is impossible."""
+    """The posterior of one athlete; CoreError when the measurements are no body's or the main style is impossible.
+
+    `size` is the share of the usual number of draws.
+    """
     body = lifter.body
     kinds = chosen_kinds(log, style)
     seen = [s for s in log.sets if s.tags.shape != "unseen"]
@@ -60,11 +78,12 @@ def estimate(
         style_kind(one, main) for one in COMPARED if one not in {k.style for k in (main, *others) if is_plain(k)}
     ]
     asked = [main, *others, *rounded_kinds(main, stopped), *tests.values(), *compared]
+    asked = as_pulled(asked, settled_postures(lifter))
     possible, left_out = _possible(body, asked, settings)
     table = _table(body, possible, settings)
     found = gathered(log, readings, kinds, table, main.key, as_of, settings)
     problem = stack([table], [found.evidence], settings)
-    posterior = sample(problem, table.index(main.key))
+    posterior = sample(problem, table.index(main.key), size=size)
     keys = [k.key for k in table.kinds]
     return Estimate(
         table=table,

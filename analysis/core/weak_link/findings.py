@@ -12,6 +12,8 @@ from analysis.core.estimates.history import sudden_falls
 from analysis.core.estimates.misses import MissReading, position_finding, rounding_from
 from analysis.core.records.estimates import Finding, RunningBest
 from analysis.core.records.lifts import LifterRecord
+from analysis.core.records.messages import Message, load, share
+from analysis.core.records.wording import percent
 from analysis.core.settings import Settings
 from analysis.core.weak_link.kinds import Logged
 
@@ -21,13 +23,8 @@ _CAUSES = {
     "balance": "lost to balance or the feet: strength is not in doubt",
     "rule": "no lift on a rule: the strength was there",
     "not-tried": "not tried",
-    "fatigue": "within the hours after hard squats or pulls: tired, not weak",
-    "sore": "on sore days",
-    "too-heavy": "far over the running best: too heavy for any link",
-    "unfamiliar-bar": "on a bar that is still new",
     "light": "well below the best: something other than strength",
     "no-level": "without a running best to hold them against",
-    "sudden-fall": "on days on which the best fell suddenly: cause first",
 }
 FRONT_LOW, FRONT_HIGH = 0.60, 0.72  # front squat over deadlift (common practice, no source)
 SQUAT_LAG = 1.30  # deadlift over squat
@@ -94,37 +91,38 @@ def ratio_findings(log: Logged, style: str) -> list[Finding]:
     out = []
     front, back = _best_of(log, lift="front-squat"), _best_of(log, lift="squat")
     if front is not None:
-        share = front.now_kg / pull.now_kg
+        part = front.now_kg / pull.now_kg
         hint = (
             "the legs are hardly the limit"
-            if share > FRONT_HIGH
+            if part > FRONT_HIGH
             else "the legs may limit"
-            if share < FRONT_LOW
+            if part < FRONT_LOW
             else "usual"
         )
-        out.append(_ratio("front-squat-share", f"Front squat is {share:.0%} of the pull: {hint}", share))
+        out.append(_ratio("front-squat-share", f"Front squat is {percent(part)} of the pull: {hint}", part))
     if back is not None:
-        share = pull.now_kg / back.now_kg
+        part = pull.now_kg / back.now_kg
         hint = "usual"
-        if share < 1.0:
+        if part < 1.0:
             hint = "check hands, proportions and squat depth; no alarm"
-        elif share > SQUAT_LAG:
+        elif part > SQUAT_LAG:
             hint = "the squat lags"
-        out.append(_ratio("pull-over-squat", f"The pull is {share:.2f} of the squat: {hint}", share))
+        out.append(_ratio("pull-over-squat", f"The pull is {part:.2f} of the squat: {hint}", part))
     return out
 
 
-def _ratio(code: str, text: str, share: float) -> Finding:
-    return Finding(code, f"{text} (ratios are hints; common practice, no source).", "note", (("share", share),))
+def _ratio(code: str, text: str, part: float) -> Finding:
+    return Finding(code, f"{text} (ratios are hints; common practice, no source).", "note", (("share", part),))
 
 
 def _rounding(log: Logged, style: str) -> list[Finding]:
     """From which load the back was seen rounded; never a label on the lifter."""
-    kg = rounding_from(log.sets, style)
+    lightest = rounding_from(log.sets, style)
     pull = _best_of(log, lift="deadlift", style=style, start="floor")
-    if kg is None or pull is None:
+    if lightest is None or pull is None:
         return []
     shapes = Counter(s.tags.shape for s in log.sets if s.tags.style == style)
-    text = f"The back was seen rounded from {kg:g} kg ({kg / pull.now_kg:.0%} of the best)."
-    numbers = (("from_kg", kg), ("share", kg / pull.now_kg), ("flat_sets", float(shapes["flat"])))
+    part = lightest / pull.now_kg
+    text = Message("weak.rounding-from", {"load": load(lightest), "share": share(part)})
+    numbers = (("from_kg", lightest), ("share", part), ("flat_sets", float(shapes["flat"])))
     return [Finding("rounding-from", text, "note", numbers)]

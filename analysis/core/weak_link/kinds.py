@@ -13,6 +13,7 @@ from analysis.core.estimates.misses import POOLED, position_of
 from analysis.core.estimates.running_best import levels_of, running_bests
 from analysis.core.records.estimates import ComparableKind, RunningBest
 from analysis.core.records.lifts import LifterRecord, PullTags, SetRecord
+from analysis.core.records.postures import OwnPosture
 from analysis.core.records.terms import STYLES
 from analysis.core.records.weak_link import Excluded
 from analysis.core.settings import Settings
@@ -124,6 +125,11 @@ def style_kind(style: str, like: KindAsked | None = None) -> KindAsked:
     """A plain floor pull of a style, with the grip and bar of `like`."""
     plain = KindAsked(f"style:{style}", style=style)
     return plain if like is None else replace(plain, bar=like.bar, grip=like.grip, straps=like.straps)
+
+
+def as_pulled(kinds: Sequence[KindAsked], own: Mapping[str, OwnPosture]) -> list[KindAsked]:
+    """The kinds with the lifter's own posture in the styles that have one."""
+    return [replace(k, own=own[k.style]) if k.lift == "deadlift" and k.style in own else k for k in kinds]
 
 
 def rounded_shape(one: SetRecord) -> str:

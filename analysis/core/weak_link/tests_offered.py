@@ -11,13 +11,15 @@ import numpy.typing as npt
 from analysis.core.estimates.misses import is_hard
 from analysis.core.records.demands import STRENGTHS
 from analysis.core.records.lifts import LifterRecord
-from analysis.core.records.terms import in_ten, written_day
+from analysis.core.records.messages import HEALTH, Message, Verbatim, Words, kg
+from analysis.core.records.terms import written_day
 from analysis.core.records.weak_link import TestOffer
 from analysis.core.settings import Settings
 from analysis.core.weak_link.estimate import Estimate
 from analysis.core.weak_link.kinds import Logged
 from analysis.core.weak_link.next_test import TestWorth, worth_of_tests
-from analysis.core.weak_link.words import LINK_WORDS, TEST_WORDS
+from analysis.core.weak_link.posterior import told_chances
+from analysis.core.weak_link.words import LINK_WORDS, TEST_WORDS, tenths
 
 FloatArray = npt.NDArray[np.float64]
 REPS, RPE = 3, 8.0
@@ -56,12 +58,14 @@ def _offer(name: str, w: TestWorth, found: Estimate, not_before: date, settings:
     )
 
 
-def _would_say(best_kg: float, chances: FloatArray) -> str:
-    top = int(np.argmax(chances))
-    return f"pointing to {best_kg:.0f} kg: {LINK_WORDS[STRENGTHS[top]]} {in_ten(float(chances[top]))}"
+def _would_say(best_kg: float, chances: FloatArray) -> Message:
+    told = told_chances(chances)
+    top = int(np.argmax(told))
+    link, chance = LINK_WORDS[STRENGTHS[top]], tenths(float(told[top]))
+    return Message("weak.pointing-to", {"best": kg(best_kg), "link": Verbatim(link), "chance": Verbatim(chance)})
 
 
-def no_test_reason(lifter: LifterRecord, as_of: date, settings: Settings) -> str:
+def no_test_reason(lifter: LifterRecord, as_of: date, settings: Settings) -> Words:
     """Why no test is offered at all, or ""."""
     if lifter.standing == "under-18" or (lifter.age is not None and lifter.age < 18):
         return "Under 18: no straining test is proposed."
@@ -72,7 +76,7 @@ def no_test_reason(lifter: LifterRecord, as_of: date, settings: Settings) -> str
     recent = [d.day for d in lifter.days if d.pain_event and 0 <= (as_of - d.day).days <= PAIN_DAYS]
     recent += [s.day for s in lifter.sets if s.result == "stopped-pain" and 0 <= (as_of - s.day).days <= PAIN_DAYS]
     if lifter.pain_noted or recent:
-        return "Pain is noted: no test is proposed; a licensed professional comes first."
+        return Message("weak.pain-no-test", private=HEALTH)
     if lifter.next_meet is not None and 0 <= (lifter.next_meet - as_of).days <= settings["weak.test_meet_days"]:
         return f"A meet on {written_day(lifter.next_meet)} is too close for a test."
     return ""

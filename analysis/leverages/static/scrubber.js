@@ -1,9 +1,9 @@
-// The scrubber moves every panel to the same share of its pull. The server sends a few frames; between them numbers
-// are blended, so the drawing itself lives in one place only.
-const section = document.querySelector("[data-frames]");
-const slider = document.getElementById("share");
+// The slider moves both lifters and the dots on the chart to one height of the bar. The server sends a few frames;
+// between them numbers are blended, so the drawing itself lives in one place only.
 const NUMBERS = /-?\d+(?:\.\d+)?/g;
+const root = document.getElementById("drawn");
 let frames = null;
+let asked = "";
 
 function blend(before, after, share) {
   if (before === after) return before;
@@ -17,9 +17,9 @@ function blend(before, after, share) {
   });
 }
 
-function move(part, changes, place) {
+function move(part, changes, share) {
   for (const [name, values] of Object.entries(changes)) {
-    const at = place * (values.length - 1);
+    const at = share * (values.length - 1);
     const low = Math.min(Math.floor(at), values.length - 2);
     const value = blend(values[low], values[low + 1], at - low);
     if (name === "text") part.textContent = value;
@@ -27,52 +27,62 @@ function move(part, changes, place) {
   }
 }
 
-function words(percent) {
-  if (percent === 0) return "At lift-off";
-  return percent === 100 ? "At lockout" : `${percent} % of the pull`;
+function words(height) {
+  const styles = Object.values(frames.styles);
+  const near = (z) => Math.abs(z - height) < 0.3;
+  const shown = `${frames.unit === "cm" ? Math.round(height) : height.toFixed(1)} ${frames.unit}`;
+  if (styles.some((s) => height <= s.ends[0] + 0.01)) return `${shown}, lift-off`;
+  if (height >= Math.max(...styles.map((s) => s.ends[1])) - 0.3) return `${shown}, lockout`;
+  return styles.some((s) => near(s.knee)) ? `${shown}, at the knee` : shown;
 }
 
-function show(percent) {
-  section.querySelector("output").textContent = words(percent);
-  section.querySelector(".when").textContent = words(percent);
-  slider.setAttribute("aria-valuetext", words(percent));
-  section.classList.toggle("moved", percent !== 0);
-  for (const [style, parts] of Object.entries(frames.styles)) {
-    const panel = section.querySelector(`.first-row [data-style="${style}"]`);
-    for (const [name, changes] of Object.entries(parts)) {
-      panel.querySelectorAll(`[data-part="${name}"]`).forEach((part) => move(part, changes, percent / 100));
+function show(height) {
+  const drawn = root.querySelector("[data-drawn]");
+  for (const [which, style] of Object.entries(frames.styles)) {
+    const [low, high] = style.ends;
+    const share = Math.min(Math.max((height - low) / (high - low), 0), 1);
+    const place = drawn.querySelector(`[data-of="${which}"]`);
+    for (const [name, changes] of Object.entries(style.parts)) {
+      const inside = [...place.querySelectorAll(`[data-part="${name}"]`)];
+      const found = inside.length ? inside : drawn.querySelectorAll(`.chart [data-part="${name}"]`);
+      for (const part of found) move(part, changes, share);
     }
-    numbers(panel);
   }
+  const slider = drawn.querySelector("#height");
+  drawn.querySelector("output").textContent = words(height);
+  slider.setAttribute("aria-valuetext", words(height));
 }
 
-// The numbers under a panel are the letters in the picture, said again for small screens.
-function numbers(panel) {
-  const shown = { "hips to bar": "bracket-words", trunk: "trunk-deg", "hip bend": "hip-deg", "knee bend": "knee-deg" };
-  for (const name of panel.querySelectorAll(".panel-numbers dt")) {
-    const label = panel.querySelector(`[data-part="${shown[name.textContent]}"]`);
-    if (label) name.nextElementSibling.textContent = label.textContent.replace(/^[a-z]+ /, "");
-  }
-}
-
-async function begin() {
-  const answer = await fetch(section.dataset.frames, { headers: { Accept: "application/json" } });
-  if (!answer.ok) return;
+// The frames of what is drawn now; asked for once a setup, when the slider is first touched.
+async function load(drawn) {
+  const query = drawn.dataset.query;
+  if (frames && asked === query) return true;
+  const answer = await fetch(`${drawn.dataset.frames}?${query}`, { headers: { Accept: "application/json" } });
+  if (!answer.ok) return false;
   frames = await answer.json();
-  section.querySelector(".scrubber").hidden = false;
-  section.classList.add("moving");
-  slider.addEventListener("input", () => show(Number(slider.value)));
-  for (const button of section.querySelectorAll("[data-share]")) {
-    button.addEventListener("click", () => {
-      const to = button.dataset.share === "knee" ? Math.round(frames.knee * 100) : Number(button.dataset.share);
-      slider.value = String(to);
-      show(to);
-    });
-  }
+  asked = query;
+  return Object.keys(frames.styles).length > 0;
+}
+
+async function slide(slider) {
+  const drawn = root.querySelector("[data-drawn]");
+  if (await load(drawn)) show(Number(slider.value));
+}
+
+// After a change the slider keeps its height.
+export function redraw() {
+  const slider = root.querySelector("#height");
+  if (slider && Number(slider.value) > Number(slider.min)) slide(slider).catch(() => {});
+}
+
+const slider = root?.querySelector("#height");
+if (slider) {
+  root.querySelector("[data-drawn]").classList.add("moving");
+  slider.disabled = false;
+  slider.addEventListener("input", () => slide(slider).catch(() => {}));
   addEventListener("beforeprint", () => {
-    slider.value = "0";
-    show(0);
+    if (!frames) return;
+    slider.value = slider.min;
+    show(Number(slider.min));
   });
 }
-
-if (section && slider) begin().catch(() => {});

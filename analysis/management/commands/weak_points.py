@@ -15,6 +15,7 @@ from django.db import DatabaseError
 from django.utils import timezone
 
 from analysis.core.records.lifts import LifterRecord
+from analysis.core.records.messages import Private
 from analysis.core.records.plain import CoreError, to_plain
 from analysis.core.records.weak_link import WeakLinkReport
 from analysis.core.settings import DEFAULTS, Settings
@@ -22,9 +23,11 @@ from analysis.core.weak_link import weak_link_report
 from analysis.store.bridge import lifter_record
 from analysis.store.club_numbers import numbers_for
 from analysis.store.text_log import COLUMNS, read_plain_log
+from analysis.text.say import Reader, say
 from athletes.models import Athlete
 
 WRONG_ARGUMENT = 2
+EVERYTHING = Reader(allowed=frozenset(Private))
 
 
 class Command(BaseCommand):
@@ -111,7 +114,7 @@ def _found(text: str) -> Athlete | None:
 
 def as_lines(report: WeakLinkReport) -> list[str]:
     """The report as short plain lines."""
-    lines = [f"{report.as_of.isoformat()}  {report.headline}"]
+    lines = [f"{report.as_of.isoformat()}  {say(report.headline, EVERYTHING)}"]
     for style in report.styles:
         chances = ", ".join(c.words for c in sorted(style.chances, key=lambda c: -c.chance))
         lines.append(f"{style.style}: {chances}")
@@ -121,10 +124,10 @@ def as_lines(report: WeakLinkReport) -> list[str]:
         )
         gains = ", ".join(f"{gain.link} {gain.kg:+.1f} kg" for gain in style.gains)
         lines.append(f"  5 % more strength: {gains}")
-    lines += [f.text for f in (*report.classical, *report.findings)]
+    lines += [say(f.text, EVERYTHING) for f in (*report.classical, *report.findings)]
     if report.next_test is not None:
         test = report.next_test
         lines.append(f"Next best test, for the coach: {test.text}, {test.low_kg:.0f}-{test.high_kg:.0f} kg")
     elif report.no_test_reason:
-        lines.append(report.no_test_reason)
+        lines.append(say(report.no_test_reason, EVERYTHING))
     return [*lines, *report.cautions, report.honesty]

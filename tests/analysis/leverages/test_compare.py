@@ -63,7 +63,7 @@ def test_moments_are_left_out_unless_both_masses_may_be_seen(signed_in, ada, cas
     for name in ("cato", "stan"):
         text = text_of(signed_in(name).get(address(ada), query))
         assert "N m" not in text
-        assert "Turning force" not in text
+        assert "Work for the back" not in text
 
 
 def test_the_other_without_a_stature_gets_a_message(signed_in, ada, cast):
@@ -76,3 +76,25 @@ def test_an_athlete_may_stand_beside_the_average_body_only(signed_in, ada, cast)
     text = text_of(signed_in("ada").get(address(ada)))
     assert "Petra Moss" not in text
     assert "Average build" in text
+
+
+@pytest.mark.parametrize(("arm", "words"), [("+6", "shorter pull"), ("-6 %", "longer pull")])
+def test_the_same_body_with_other_arms(signed_in, ada, arm, words):
+    """Directions are common practice: long arms shorten the pull."""
+    query = {"beside": "same", "style": "conventional", "arm": arm}
+    text = text_of(signed_in("cato").get(address(ada), query))
+    assert words in text and "its own uncertainty is left out" in text
+
+
+@pytest.mark.parametrize(
+    ("fields", "message"),
+    [
+        ({"beside": "same"}, "How much longer or shorter?"),
+        ({"beside": "average", "arm": "5"}, "choose it, or empty the arms"),
+        ({"beside": "same", "arm": "40"}, "is outside -15 to +15 %"),
+        ({"beside": "same", "arm": "long"}, "not a number that can be read"),
+    ],
+)
+def test_other_arms_that_cannot_be_get_a_message(signed_in, ada, fields, message):
+    text = text_of(signed_in("cato").get(address(ada), {"style": "sumo"} | fields))
+    assert message in text

@@ -58,4 +58,4 @@ def test_no_best_stance_is_named(signed_in, ada):
 
 
 def test_without_a_stature_it_says_what_to_measure(signed_in, cast):
-    assert "no stature is measured" in signed_in("cato").get(address(cast.athletes["petra"])).content.decode()
+    assert "Four lengths with a tape" in signed_in("cato").get(address(cast.athletes["petra"])).content.decode()

@@ -31,14 +31,14 @@ def report():
 
 @pytest.mark.parametrize(
     ("low", "high", "words"),
-    [(0.36, 0.4, "36.0 to 40.0 cm"), (0.36, 0.36, "36.0 cm"), (0.3599, 0.3601, "36.0 cm")],
+    [(0.36, 0.4, "36.0–40.0 cm"), (0.36, 0.36, "36.0 cm"), (0.3599, 0.3601, "36.0 cm")],
 )
 def test_a_span_names_its_unit_once(low, high, words):
     assert span_words(low, high, centimetres) == words
 
 
-def test_a_range_is_said_with_its_chance():
-    assert range_words(Estimate(0.38, 0.36, 0.40), centimetres) == "38.0 cm (36.0 cm to 40.0 cm, 8 in 10)"
+def test_a_value_stands_before_its_range():
+    assert range_words(Estimate(0.38, 0.36, 0.40), centimetres) == "38.0 cm (36.0–40.0 cm)"
 
 
 def test_small_words():

@@ -173,7 +173,7 @@ def test_the_coachs_own_three_are_kept_with_chances_and_an_opener_near_the_goal_
         ("152.5", None),
     ]
     page = page_of(coach, entry_url(entry))
-    assert "As planned" in page and "The opener is 95% of the goal" in page
+    assert "As planned" in page and "The opener is 95\u00a0% of the goal" in page
 
 
 def test_a_plan_keeps_what_is_handed_in_or_lifted(signed_in, entry):

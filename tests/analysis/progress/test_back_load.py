@@ -52,7 +52,7 @@ def test_an_empty_log_says_what_to_log(signed_in, ada):
 def test_a_rise_is_flagged_together_with_its_signs_and_opens_to_its_rows(signed_in, ada):
     rising_log(ada)
     page = text(signed_in("cato").get(url(ada)))
-    assert 'data-code="load-up-with-signs" class="weighs"' in page and "went from rpe 7 to 9" in page
+    assert 'data-code="load-up-with-signs" class="weighs"' in page and "went from RPE 7 to 9" in page
     assert "/rows/?key=" in page.split("load-up-with-signs")[1].split("</li>")[0]
 
 

@@ -24,7 +24,11 @@ ATHLETE = (
     "lifts/?lift=deadlift&result=missed", "lifts/new/", "rows/", "plan/", "plan/print/", "hand-over/", "changes/",
     "looks/", "build/", "health/", "leverages/", "export/",
 )  # fmt: skip
-BROAD = {"": 17, "log/": 19, "report/": 17, "styles/": 19, "trial/test-day/": 16, "meets/": 16}
+# body, first meeting, posture and log are a question each; these pages need them all and something more
+BROAD = {
+    "": 18, "log/": 20, "report/": 18, "styles/": 20, "trial/test-day/": 17, "trial/years/": 16, "leverages/": 16,
+    "meets/": 16,
+}  # fmt: skip
 
 
 @pytest.fixture

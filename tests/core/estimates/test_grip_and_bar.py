@@ -14,6 +14,7 @@ from analysis.core.estimates.grip_and_bar import (
 )
 from analysis.core.settings import layered
 from tests.core.logbook import day, missed, pull, weekly
+from tests.said import said
 
 
 def codes(found):
@@ -88,7 +89,7 @@ def test_doubt_about_either_bar_widens_the_range_of_the_difference():
 
 def test_with_few_sets_the_bars_are_not_judged():
     sets = weekly(0, 6, 220) + weekly(1, 2, 228, bar="flexible")
-    assert "Too few sets" in bar_findings(sets, day(45))[0].text
+    assert "Too few sets" in said(bar_findings(sets, day(45))[0].text)
 
 
 def test_bars_are_not_compared_across_straps_or_start():

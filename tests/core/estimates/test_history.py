@@ -4,6 +4,7 @@ import pytest
 
 from analysis.core.estimates.history import gaps, heaviest_lifts, sudden_falls
 from tests.core.logbook import day, missed, note, pull, weekly
+from tests.said import said
 
 
 def test_each_style_keeps_its_best_beside_that_of_all_time():
@@ -37,7 +38,7 @@ def test_a_pause_is_a_gap_and_pain_before_it_is_known():
 def test_a_fall_after_pain_stops_and_defers():
     sets = [*weekly(0, 6, 200), pull(50, 150, 1, 6), missed(50, 175)]
     (found,) = sudden_falls(sets, [note(48, pain_event=True)], day(51))
-    assert found.code == "sudden-fall" and found.weight == "stop" and "professional" in found.text
+    assert found.code == "sudden-fall" and found.weight == "stop" and "professional" in said(found.text)
     assert found.number("change") == pytest.approx(150 / 200 - 1)
     (calm,) = sudden_falls(sets, [], day(51))
     assert calm.weight == "caution"

@@ -9,6 +9,7 @@ import pytest
 
 from analysis.core.body import constants as c
 from analysis.core.body.anthropometry import drawn_bodies
+from analysis.core.leverages.narrowing import MEASURED_BY, narrowing
 from analysis.core.leverages.report import leverage_report
 from analysis.core.pull.habits import HABIT_PRIORS, HIGH, LOW, mean_habits, prior_covariance
 from analysis.core.pull.own_posture import (
@@ -26,7 +27,6 @@ from analysis.core.records.bodies import BodyInput
 from analysis.core.records.plain import ImplausibleMeasurement, ImpossibleStance, UnknownKey
 from analysis.core.records.postures import HABITS, Known, OwnPosture, PostureSeen, Seen, least_known
 from analysis.core.records.pulls import SetupInput
-from analysis.core.styles.narrowing import MEASURED_BY, narrowing
 from athletes.schema.vocabulary import Arms, BackShape, BarOverFoot, Knees
 from tests.simulated_postures import KNOWLEDGE, SD, STILL, TAPE, WRONG_TRUTHS, answers_of, refit, world
 

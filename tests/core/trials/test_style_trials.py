@@ -12,6 +12,7 @@ from analysis.core.trials import TrialData, first_hint, infer, judge_trial, plan
 from analysis.core.trials.heading import DIFFERENCE_ONLY
 from tests.benchmarks.calibrate_trials import World, outcome
 from tests.core.logbook import day, note, pull
+from tests.said import said
 
 PLAN = TrialPlan("t", "conventional", "sumo", day(56), 12, 1.5, day(56 + 84))
 
@@ -137,7 +138,7 @@ def test_pain_in_sessions_running_ends_a_trial_at_any_time():
     hurt = [note((s.day - day(0)).days, 3, pain_event=True) for s in new[4:6]]
     verdict = judge_trial(PLAN, sets, hurt, day(56 + 30))
     assert verdict.word == "drop" and verdict.reasons[0].code == "pain-stop-rule"
-    assert "licensed professional" in verdict.reasons[0].text
+    assert "licensed professional" in said(verdict.reasons[0].text)
     once = judge_trial(PLAN, sets, hurt[:1], day(56 + 30))
     assert once.word == "too early"
     assert [f.weight for f in once.reasons if f.code == "pain-once"] == ["caution"]

@@ -13,7 +13,7 @@
 | S09 | the block series | block is its own kind and informs the pull |
 | S10 | most misses short of lockout | count of misses by position with its rows |
 | S11 | bar held to lockout, hook opened; rounding at the top sets | grip, strength not named; rounding from a load |
-| S12 | refused on a rule, another bar | rule is no strength miss; unfamiliar bar is said |
+| S12 | refused on a rule, another bar | rule is no strength miss; a note on a new bar counts half |
 | S13 | heels, stepped back, dumped | balance; level unmoved |
 | S14 | squat equals pull | ratio near 1, questions, no alarm |
 | S15 | only measurements | build alone names nothing |
@@ -22,7 +22,7 @@
 | S18 | rounded before the pull, or on the way | read with a pull of that shape; not for novices |
 | S19 | pop in the back, then nothing off the floor | fall alert, professional, no link |
 | S20 | deficits two weeks running | deficits are kept apart and inform the pull |
-| S21 | opener missed on a new flexible bar | unfamiliar bar first, bars kept apart |
+| S21 | opener missed on a new flexible bar | the new bar is said and counts half, bars kept apart |
 | E1 | long torso, misses mid-thigh, block 114 %, rounded | position; no lockout block trained |
 | E3 | straps and another bar | not one kind |
 | E4 | four misses by grip, straps hold a tenth more | grip, about a tenth below strength |
@@ -34,6 +34,7 @@ from analysis.core.estimates.comparable import kind_key
 from athletes.schema.units import kg_from_lb
 from tests.core.logbook import missed, note, pull
 from tests.core.weak_link_log import TODAY, base, chance, changed, codes, left_out, lifter, misses, report, squats
+from tests.said import said
 
 WOMAN = {"sex": "f", "age": 31.0, "measured": {"stature": 1.66, "mass": 66.0}}
 
@@ -63,7 +64,7 @@ def test_s04_a_returning_lifter_has_a_new_baseline_and_old_bests_are_not_used():
     after = [pull(TODAY - 5 - 7 * w, 110, 3, 7) for w in range(4)]
     found = report(lifter([*before, *after], standing="returning"))
     assert found.status == "new-baseline"
-    assert "licensed professional" in found.headline
+    assert "licensed professional" in said(found.headline)
     assert max(b.now_kg for b in found.bests) < 150
     assert found.next_test is None
 
@@ -73,7 +74,7 @@ def test_s05_pain_at_a_warm_up_is_never_a_strength_miss():
     found = report(lifter([*base(), hurt]))
     assert left_out(found)["hurt"] == "pain"
     assert found.status == "not-enough"
-    assert found.next_test is None and "professional" in found.no_test_reason
+    assert found.next_test is None and "professional" in said(found.no_test_reason)
     assert found.finding("left-out-pain").weight == "stop"
 
 
@@ -107,7 +108,7 @@ def test_s08_the_block_below_the_knee_tells_position_from_strength(block, code, 
 def test_s09_block_pulls_inform_the_pull():
     strong = report(lifter(base() + base(200, 6, start="block", start_offset_m=0.20)))
     weak = report(lifter(base() + base(170, 6, start="block", start_offset_m=0.20)))
-    assert chance(strong, "hips") > chance(weak, "hips") + 0.2
+    assert chance(strong, "hips") > chance(weak, "hips") + 0.1
 
 
 def test_s10_misses_by_position_are_counted_with_their_rows():
@@ -131,8 +132,10 @@ def test_s12_a_rule_and_a_new_bar_are_said_before_any_muscle():
     refused = pull(TODAY - 5, 104, 1, result="no-lift", rule_reason="supported-on-thighs", bar="training", key="rule")
     meet = missed(TODAY - 5, 108, bar="stiff", gave_way="slowed-stopped", key="bar")
     found = report(lifter([*sets, refused, meet], **WOMAN))
-    assert left_out(found)["rule"] == "rule" and left_out(found)["bar"] == "unfamiliar-bar"
-    assert found.counts.misses == 0
+    assert left_out(found) == {"rule": "rule"}
+    (bar,) = found.weighed
+    assert (bar.set_key, bar.reasons[0]) == ("bar", ("new-bar", 0.0)) and bar.weight == 0.5
+    assert found.status == "not-enough"
 
 
 def test_s13_a_bar_dumped_for_balance_leaves_the_level_alone():
@@ -146,7 +149,7 @@ def test_s14_a_squat_as_heavy_as_the_pull_is_a_question_and_no_alarm():
     found = report(lifter(base() + squats(176)))
     ratio = found.finding("pull-over-squat")
     assert ratio.weight == "note" and ratio.number("share") < 1.0
-    assert all(word in ratio.text for word in ("hands", "proportions", "depth"))
+    assert all(word in said(ratio.text) for word in ("hands", "proportions", "depth"))
 
 
 def test_s15_build_alone_names_nothing():
@@ -172,7 +175,7 @@ def test_s17_rounding_belongs_to_a_load():
 def test_s18_misses_rounded_before_the_pull_are_read_with_a_rounded_pull():
     rounded = report(lifter(base() + misses(4, 197, "mid-thigh", shape="rounded-before")))
     flat = report(lifter(base() + misses(4, 197, "mid-thigh")))
-    assert not any("does not expect" in reason for reason in rounded.why_not)
+    assert not any("does not expect" in said(reason) for reason in rounded.why_not)
     assert chance(rounded, "back") != pytest.approx(chance(flat, "back"), abs=0.005)
 
 
@@ -180,15 +183,15 @@ def test_lockout_misses_of_a_back_that_rounds_on_the_way_are_read_with_such_a_pu
     """Common practice, no source: rounded from the floor on, stuck near lockout, the back."""
     rows = misses(4, 197, "lockout", "back-rounded", shape="rounded-during")
     found = report(lifter(base() + squats(170) + rows))
-    assert not any("does not expect" in reason for reason in found.why_not)
-    assert found.status == "named" and "back" in found.headline
+    assert not any("does not expect" in said(reason) for reason in found.why_not)
+    assert found.status == "named" and "back" in said(found.headline)
 
 
 def test_s19_a_pop_in_the_back_comes_before_any_weak_link():
     sets = [pull(TODAY - 17 - 7 * w, 150, 3, 8) for w in range(8)] + [pull(TODAY - 16, 168, 1, 8)]
     sets += [pull(TODAY - 1, 143, 1, 6), missed(TODAY - 1, 168, gave_way="never-moved"), missed(TODAY - 1, 157)]
     found = report(lifter(sets, [note(TODAY - 3, 6, soreness_site="lower back", pain_event=True)]))
-    assert found.status == "not-enough" and "professional" in found.why_not[0]
+    assert found.status == "not-enough" and "professional" in said(found.why_not[0])
     assert {"sudden-fall", "big-jump"} <= codes(found)
     assert found.counts.misses == 0 and found.next_test is None
 
@@ -203,7 +206,9 @@ def test_s20_deficits_are_kept_apart_and_inform_the_pull():
 def test_s21_an_opener_missed_on_a_new_flexible_bar_is_the_bar_first():
     opener = missed(TODAY - 5, 190, bar="flexible", key="opener")
     found = report(lifter([*base(), opener]))
-    assert left_out(found)["opener"] == "unfamiliar-bar"
+    (bar,) = found.weighed
+    assert bar.set_key == "opener" and bar.reasons[0][0] == "new-bar" and bar.weight == 0.5
+    assert found.status == "not-enough" and "first suspect" in found.headline
 
 
 def test_e1_long_torso_and_misses_at_mid_thigh_with_a_high_block_are_position():
@@ -213,7 +218,7 @@ def test_e1_long_torso_and_misses_at_mid_thigh_with_a_high_block_are_position():
     found = report(lifter(sets, measured=body))
     assert "position-not-strength" in codes(found)
     assert found.status == "not-enough" and found.training == ()
-    assert not any("block" in option.text for option in found.training)
+    assert not any("block" in said(option.text) for option in found.training)
 
 
 def test_e3_straps_and_another_bar_are_not_one_kind():
@@ -229,7 +234,7 @@ def test_e4_four_misses_by_grip_and_straps_a_tenth_higher_is_grip():
     ]
     found = report(lifter([*base(), *opened, *base(188, 5, straps=True)]))
     assert found.status == "named" and found.styles[0].limiter == "grip"
-    assert "grip" in found.headline
+    assert said(found.headline) == "All 4 misses: the bar slipped. Grip likely."
     assert found.finding("left-out-grip").number("misses") == 4
     assert found.training[0].link == "grip"
 
@@ -241,11 +246,13 @@ def test_one_fact_straps_hold_a_tenth_more():
     assert "grip-limits" in codes(more) and "grip-does-not-limit" in codes(same)
 
 
-def test_one_fact_misses_only_within_48_hours_of_squats():
-    rows = misses(4, 197, "floor", "slowed-stopped")
+def test_one_fact_squats_moved_to_48_hours_before_hardly_move_the_reading_and_leave_nothing_out():
+    rows = misses(4, 197, "mid-shin", "back-rounded")
     heavy = {"lift": "squat", "style": "", "depth_verified": True, "bar": "squat-bar"}
     rested = [pull(TODAY - 10 - 14 * i, 140, 3, 9, **heavy) for i in range(5)]
     tired = [pull(TODAY - 7 - 14 * i, 140, 3, 9, **heavy) for i in range(5)]
     fresh, spent = report(lifter(base() + rows + rested)), report(lifter(base() + rows + tired))
-    assert fresh.status == "named" and spent.status == "not-enough"
-    assert set(left_out(spent).values()) == {"fatigue"} and left_out(fresh) == {}
+    assert fresh.status == spent.status == "named" and left_out(spent) == {}
+    assert chance(spent, "back") == pytest.approx(chance(fresh, "back"), abs=0.1)
+    assert {m.weight for m in fresh.weighed} == {1.0} and {m.weight for m in spent.weighed} == {0.85}
+    assert all(m.reasons == (("tired-squats", 0.3),) for m in spent.weighed)

@@ -22,7 +22,7 @@ FloatArray = npt.NDArray[np.float64]
 
 # how a habit is measured: words, and its standard deviation then (m, rad); girdle reach cannot be seen from outside
 MEASURED_BY: dict[str, tuple[str, float]] = {
-    "stance_m": ("stance by tape, ankle to ankle", 0.02),
+    "stance_m": ("stance by tape, heel middle to heel middle", 0.02),
     "turnout_rad": ("how far the toes turn out", math.radians(5.0)),
     "arm_ahead_rad": ("arms just before the bar leaves the floor, from the side", math.radians(2.5)),
     "bar_ahead_m": ("which part of the foot the bar stands over", 0.012),
