@@ -110,6 +110,7 @@ SMALL_ON_PURPOSE = {  # what Django or the server names, or what nothing else st
     "athletes/importing/cursor.py",
     "athletes/privacy/ledger.py",
     "athletes/accounts/throttle.py",
+    "athletes/guardians/services.py",
     "analysis/core/settings/squad.py",
     "analysis/core/estimates/normal.py",
     "analysis/core/training/levels.py",
