@@ -10,9 +10,8 @@ from django.db.models import prefetch_related_objects
 from analysis.core.leverages.findings import story
 from analysis.core.records.lifts import LifterRecord
 from analysis.core.records.plain import CoreError
-from analysis.core.records.styles import StyleComparison, StyleReason
 from analysis.core.settings import Settings
-from analysis.core.styles.comparison import FLOOR_STYLES, TrialNews, compare_styles
+from analysis.core.styles.comparison import FLOOR_STYLES, StyleComparison, StyleReason, TrialNews, compare_styles
 from analysis.leverages.page import Page, page_for
 from analysis.store.bridge import lifter_seen
 from analysis.store.club_numbers import numbers_for

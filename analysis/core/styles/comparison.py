@@ -11,12 +11,31 @@ from analysis.core.estimates.grip_and_bar import bar_findings, grip_findings
 from analysis.core.estimates.running_best import running_bests
 from analysis.core.records.estimates import RunningBest, TrialVerdict
 from analysis.core.records.lifts import LifterRecord
-from analysis.core.records.messages import Message, Quantity, Unit, Value, Verbatim, kg
-from analysis.core.records.styles import StyleComparison, StyleReason
+from analysis.core.records.messages import Message, Quantity, Unit, Value, Verbatim, Words, kg
 from analysis.core.records.terms import STYLE_WORDS
 from analysis.core.settings import DEFAULTS, Settings
 
 FLOOR_STYLES = ("conventional", "sumo", "wide-sumo")
+
+
+@dataclass(frozen=True, slots=True)
+class StyleReason:
+    """One reason: kind (trial, log, build, bar, grip, back, years), side (for, against, note), words, its rows."""
+
+    style: str
+    kind: str
+    side: str
+    text: Words
+    set_keys: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class StyleComparison:
+    """What stands behind each style as of a day; chances are the decision's alone."""
+
+    as_of: date
+    main: str
+    reasons: tuple[StyleReason, ...]
 
 
 @dataclass(frozen=True, slots=True)
