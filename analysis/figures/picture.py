@@ -18,8 +18,10 @@ from analysis.figures.ladder import NAMES, ladder_words, pull_ladder
 
 RAIL_AHEAD_M = 0.72  # of the bar, so that the head and the discs stay clear of it
 NAMES_M = 0.58  # room for the names of the heights beside the rail
-RING_M, RING_STEP_M = 0.024, 0.062
+RING_M, RING_STEP_M = 0.024, 0.12
 NAME_GAP_M = 0.085  # between the lines of two names
+WIDTH_M = 2.2  # of the window, so that what stands beside it can keep its scale
+FLOOR_M = -0.10  # the window's lower edge, below the floor line
 MOST_RINGS = 4  # side by side at one height; more are told in the caption
 
 
@@ -38,17 +40,31 @@ class Rail:
         return position_heights(self.start, self.knee, self.top)
 
 
+def window_of(reading: StyleReading, report: StyleReport | None) -> View | None:
+    """The window of a style's picture, for what stands beside it at its scale; None where the body has no such pull."""
+    if report is None or not report.joints or report.setup is None:
+        return None
+    z, x = report.pull["z_m"], float(report.joints["hand"][0, 0]) + RAIL_AHEAD_M
+    top = max(float(report.joints["head"][_index(reading, report), 2]), float(z[-1])) + 0.26
+    return View(x + NAMES_M - WIDTH_M, x + NAMES_M, FLOOR_M, top)
+
+
+def _index(reading: StyleReading, report: StyleReport) -> int:
+    """The height of the pull at which the bar is expected to slow."""
+    z = report.pull["z_m"]
+    return int(np.abs(z - (z[0] + (z[-1] - z[0]) * np.clip(reading.sticking_share, 0.0, 1.0))).argmin())
+
+
 def pull_picture(reading: StyleReading, report: StyleReport | None, key: str) -> str:
     """An inline SVG of one style at the expected sticking height; the bare rail when the body has no such pull."""
-    if report is None or not report.joints or report.setup is None:
+    view = window_of(reading, report)
+    if view is None or report is None:
         return pull_ladder(reading)
     sheet = sheet_for([report], "pull", lambda metres: f"{metres:.2f} m")
     z = report.pull["z_m"]
     bar_x = float(report.joints["hand"][0, 0])
     x = bar_x + RAIL_AHEAD_M
-    index = int(np.abs(z - (z[0] + (z[-1] - z[0]) * np.clip(reading.sticking_share, 0.0, 1.0))).argmin())
-    top = max(float(report.joints["head"][index, 2]), float(z[-1])) + 0.26
-    view = View(sheet.window.left + 0.25, x + NAMES_M, -0.06, top)
+    index = _index(reading, report)
     rail = Rail(view, x, float(z[0]), float(z[-1]), float(z[report.knee_index]))
     drawn = replace(sheet, window=view)
     marks = [*_lifter(report, index, view), *_rail(rail), *_names(rail), *_misses(reading, rail)]
@@ -56,7 +72,7 @@ def pull_picture(reading: StyleReading, report: StyleReport | None, key: str) ->
         view.width,
         view.height,
         panel_shapes(report, index, drawn),
-        [*marks, *_expected(report, index, rail)],
+        [_lockout(reading, rail), *marks, *_expected(report, index, rail)],
         f"Where {reading.label} stopped and where it is expected to stick",
         ladder_words(reading),
         f"ladder style-{reading.style}",
@@ -76,6 +92,12 @@ def _lifter(report: StyleReport, index: int, view: View) -> list[Mark]:
 def _rail(rail: Rail) -> list[Mark]:
     ends = complex(rail.x, rail.start), complex(rail.x, rail.top)
     return [Mark("path", "rail", {"d": rail.view.line(*ends)})]
+
+
+def _lockout(reading: StyleReading, rail: Rail) -> Mark:
+    """Lockout across the whole picture, in the style's own pattern."""
+    ends = complex(rail.view.left, rail.top), complex(rail.view.right, rail.top)
+    return Mark("path", f"l-{reading.style}", {"d": rail.view.line(*ends)})
 
 
 def _names(rail: Rail) -> list[Mark]:
@@ -100,6 +122,9 @@ def _misses(reading: StyleReading, rail: Rail) -> list[Mark]:
         place = complex(rail.x - 0.07 - RING_STEP_M * column, zones[one.position])
         at = {"cx": rail.view.x(place.real), "cy": rail.view.y(place.imag), "r": rail.view.length(RING_M)}
         marks.append(Mark("circle", "miss" if one.counted else "miss left-out", at))
+        aside = RING_M + 0.012 if column % 2 == 0 else -RING_M - 0.062
+        told = {"x": at["cx"], "y": rail.view.y(place.imag + aside), "text-anchor": "middle"}
+        marks.append(Mark("text", "ring-load", told, f"{one.load_kg:g}"))
     return marks
 
 
