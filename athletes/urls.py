@@ -6,6 +6,7 @@ MODULES = (
     "operations.urls",
     "accounts.urls",
     "start.urls",
+    "guardians.urls",
     "people.club_urls",
     "people.urls",
     "log.urls",

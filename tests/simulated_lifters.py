@@ -12,9 +12,21 @@ from analysis.core.records.demands import DemandTable
 from analysis.core.records.terms import MISS_POSITIONS
 from analysis.core.settings import DEFAULTS
 from analysis.core.strength.demand_table import KindAsked, demand_table
-from analysis.core.weak_link.likelihood import cell_chance, grip_chance, link_allowed, stuck_chances
-from analysis.core.weak_link.prior import SLOPE_CENTRE, Unknowns, unknowns
-from analysis.core.weak_link.problem import MADE_HEAVY, MISSED, NOT_NOTED, SIGNS, Evidence, Problem, Stuck, stack
+from analysis.core.weak_link.likelihood import grip_chance, link_allowed, log_bests, stuck_chances
+from analysis.core.weak_link.notes import HABIT_PLACES, HABIT_SIGNS, cell_chances
+from analysis.core.weak_link.prior import UNKNOWNS, Unknowns, unknowns
+from analysis.core.weak_link.problem import (
+    HABIT_CONCENTRATION,
+    MADE_HEAVY,
+    MISSED,
+    NOT_NOTED,
+    SHARED,
+    SIGNS,
+    Evidence,
+    Problem,
+    Stuck,
+    stack,
+)
 
 KINDS = (
     KindAsked("conventional"),
@@ -81,9 +93,9 @@ def truth_problem(table: DemandTable, count: int, settings: dict[str, float] | N
     repeated = {
         name: np.repeat(getattr(one, name), count, axis=0)
         for name in Problem.__dataclass_fields__
-        if name not in ("centres", "prior")
+        if name not in (*SHARED, "prior")
     }
-    return Problem(**repeated, prior=one.prior * count, centres=one.centres)
+    return Problem(**repeated, prior=one.prior * count, conditions=one.conditions, centres=one.centres)
 
 
 def squad(
@@ -98,15 +110,17 @@ def squad(
     random_positions: bool = False,
     wrong_seen: float = 0.0,
     day_sd: float = 0.0,
+    habits: bool = False,
 ) -> Squad:
     """`count` lifters drawn from the prior, and their logs under the plan.
 
     `world` is the table that makes the data when it is not the one that reads them; `change` alters the truth's
     nuisances; `random_positions` makes positions unrelated to the limiter; `wrong_seen` draws that share of signs
-    blindly; `day_sd` adds an unmodelled effect shared by all levels of a lifter.
+    blindly; `day_sd` adds an unmodelled effect shared by all levels; `habits` makes places and signs a habit
+    as often as the model thinks, else never.
     """
     problem = truth_problem(world or table, count, settings)
-    draws = rng.standard_normal((count, 1, 10))
+    draws = rng.standard_normal((count, 1, UNKNOWNS))
     state = unknowns(problem, draws)
     state = change(state) if change else state
     log_best = bests(problem, state)
@@ -116,7 +130,8 @@ def squad(
     kind = KIND[plan.style]
     level, sd = _levels(plan, true, rng)
     stuck = _stuck(plan, problem, state, kind, rng, random_positions, wrong_seen)
-    opened, held = _grips(plan, log_best, kind, rng)
+    stuck = [_with_habits(s, rng) for s in stuck] if habits else stuck
+    opened, held = _grips(plan, state, log_best, kind, rng)
     evidence = [Evidence(level[i], sd, tuple(s for s in stuck[i]), opened[i], held[i]) for i in range(count)]
     # grips that opened say nothing about where the body would have stopped
     evidence = [
@@ -128,16 +143,21 @@ def squad(
     return Squad(table, draws[:, 0], log_best[:, kind].argmin(-1), true, evidence)
 
 
+def _with_habits(notes: list[Stuck], rng: np.random.Generator) -> list[Stuck]:
+    """A lifter whose places, or whose observer's signs, are a habit that has nothing to do with strength."""
+    if rng.uniform() < HABIT_PLACES:
+        usual = rng.dirichlet(np.full(len(MISS_POSITIONS), HABIT_CONCENTRATION))
+        notes = [replace(s, position=int(rng.choice(len(usual), p=usual))) for s in notes]
+    if rng.uniform() < HABIT_SIGNS:
+        usual = rng.dirichlet(np.full(len(SIGNS), HABIT_CONCENTRATION))
+        notes = [s if s.sign == NOT_NOTED else replace(s, sign=int(rng.choice(len(usual), p=usual))) for s in notes]
+    return notes
+
+
 def bests(problem: Problem, state: Unknowns) -> np.ndarray:
     """Log best per kind and strength, lifters x kinds x 4."""
-    out = []
-    for k in range(problem.shape[1]):
-        allowed = link_allowed(problem, state, k)
-        bend = problem.bend[:, k][:, None]
-        best = [np.where(a >= bend, np.inf, a).min(-1).clip(max=1e5) for a in allowed]
-        grip = problem.grip_kg[:, k][:, None] * np.exp(state.log_strength[..., 3])
-        out.append(np.log(np.stack([*best, grip], axis=-1))[:, 0])
-    return np.stack(out, axis=1)
+    found = [log_bests(problem, state, k, link_allowed(problem, state, k))[:, 0] for k in range(problem.shape[1])]
+    return np.stack(found, axis=1)
 
 
 def _levels(plan: Plan, true: np.ndarray, rng: np.random.Generator) -> tuple[np.ndarray, np.ndarray]:
@@ -158,24 +178,21 @@ def _stuck(
     random_positions: bool,
     wrong_seen: float,
 ) -> list[list[Stuck]]:
-    allowed = link_allowed(problem, state, kind)
-    bend = problem.bend[:, kind][:, None]
-    best = np.stack([np.where(a >= bend, np.inf, a).min(-1) for a in allowed], axis=-1).min(-1)
-    chances = stuck_chances(problem, state, kind, allowed, best)
-    found: list[list[Stuck]] = [[] for _ in range(len(best))]
+    chances = stuck_chances(problem, state, (kind, 0.0, 0.0), link_allowed(problem, state, kind))
+    found: list[list[Stuck]] = [[] for _ in range(len(chances))]
     for quality, number in ((MISSED, plan.misses), (MADE_HEAVY, plan.slowest)):
         if not number:
             continue
         cells = np.stack(
             [
-                cell_chance(state, chances, quality, p, s)[:, 0]
+                cell_chances(state, chances, quality, p, s)[0][:, 0]
                 for p in range(len(MISS_POSITIONS))
                 for s in range(len(SIGNS))
             ],
             axis=-1,
         )
         cells = cells / cells.sum(-1, keepdims=True)
-        for i in range(len(best)):
+        for i in range(len(chances)):
             for n in range(number):
                 place = rng.choice(cells.shape[1], p=cells[i])
                 position, sign = divmod(int(place), len(SIGNS))
@@ -197,11 +214,13 @@ def slowest_notes(group: Squad, test: str, rng: np.random.Generator) -> list[lis
     return _stuck(plan, problem, state, KIND[test], rng, random_positions=False, wrong_seen=0.0)
 
 
-def _grips(plan: Plan, log_best: np.ndarray, kind: int, rng: np.random.Generator) -> tuple[np.ndarray, np.ndarray]:
+def _grips(
+    plan: Plan, state: Unknowns, log_best: np.ndarray, kind: int, rng: np.random.Generator
+) -> tuple[np.ndarray, np.ndarray]:
     opened = np.zeros(log_best.shape[:2])
     held = np.zeros(log_best.shape[:2])
     if plan.misses:
-        opened[:, kind] = rng.binomial(plan.misses, grip_chance(log_best[:, kind]))
+        opened[:, kind] = rng.binomial(plan.misses, grip_chance(log_best[:, kind], state.wrong_note[:, 0]))
         held[:, kind] = plan.misses - opened[:, kind]
     return opened, held
 
@@ -221,7 +240,6 @@ __all__ = [
     "BODIES",
     "KIND",
     "KINDS",
-    "SLOPE_CENTRE",
     "Plan",
     "Squad",
     "bests",

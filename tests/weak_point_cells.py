@@ -12,21 +12,22 @@ from analysis.core.records.demands import DemandTable
 from analysis.core.records.terms import MISS_POSITIONS
 from analysis.core.settings import DEFAULTS
 from analysis.core.weak_link.likelihood import (
-    cell_chance,
+    condition_terms,
     evaluate,
-    grip_chance,
+    grip_terms,
+    level_terms,
     link_allowed,
     log_bests,
-    stuck_chances,
 )
+from analysis.core.weak_link.notes import notes_term
 from analysis.core.weak_link.posterior import limiter_chances, true_best
-from analysis.core.weak_link.prior import unknowns
-from analysis.core.weak_link.problem import Evidence, Problem, stack
+from analysis.core.weak_link.prior import UNKNOWNS, unknowns
+from analysis.core.weak_link.problem import Evidence, Problem, note_counts, stack
 from analysis.core.weak_link.sampler import Posterior, sample
 from tests.simulated_lifters import KIND, Plan, Squad, squad, tables
 
 BATCH = 4
-REFERENCE_DRAWS = 10_000
+REFERENCE_DRAWS = 6_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,31 +140,28 @@ def reference_chances(
     table: DemandTable, evidence: list[Evidence], kind: int, draws: int = REFERENCE_DRAWS, seed: int = 99
 ) -> np.ndarray:
     """Limiter's chances by plain importance sampling from the prior: many draws, one set of them for all lifters."""
-    problem = stack([table], [evidence[0]], DEFAULTS)
-    state_draws = np.random.default_rng(seed).standard_normal((1, draws, 10))
-    state = unknowns(problem, state_draws)
-    used = sorted({kind} | {k for e in evidence for k in np.flatnonzero(np.isfinite(e.level))})
-    log_best = np.full((draws, len(table.kinds), 4), np.nan)
+    pooled = Evidence(
+        evidence[0].level,
+        evidence[0].level_sd,
+        tuple(s for e in evidence for s in e.stuck),
+        evidence[0].grip_opened,
+        evidence[0].grip_held,
+    )
+    every = stack([table], [pooled], DEFAULTS)
+    state = unknowns(every, np.random.default_rng(seed).standard_normal((1, draws, UNKNOWNS)))
+    used = sorted({kind} | {int(k) for e in evidence for k in np.flatnonzero(np.isfinite(e.level))})
+    log_best = np.full((1, draws, len(table.kinds), 4), np.nan)
     for k in used:
-        log_best[:, k] = log_bests(problem, state, k, link_allowed(problem, state, k))[0]
-    allowed = link_allowed(problem, state, kind)
-    stuck = stuck_chances(problem, state, kind, allowed, np.exp(log_best[:, kind, :3].min(-1))[None])
-    cells = {
-        key: np.log(cell_chance(state, stuck, *key)[0])
-        for key in {(s.quality, s.position, s.sign) for e in evidence for s in e.stuck}
-    }
-    opens = grip_chance(log_best[:, kind])
-    limiter = np.eye(4)[log_best[:, kind].argmin(-1)]
+        log_best[:, :, k] = log_bests(every, state, k, link_allowed(every, state, k))
+    cells = {at: condition_terms(every, state, at, link_allowed(every, state, at[0])) for at in every.conditions}
+    limiter = np.eye(4)[log_best[0, :, kind].argmin(-1)]
     out = []
     for one in evidence:
         problem = stack([table], [one], DEFAULTS)
-        total = one.grip_opened[kind] * np.log(opens) + one.grip_held[kind] * np.log1p(-opens)
-        for s in one.stuck:
-            total = total + s.share * cells[s.quality, s.position, s.sign]
-        known = np.isfinite(one.level)
-        gap = problem.level[0, known] - log_best[:, known].min(-1)
-        total = total - 0.5 * ((gap @ problem.precision[0][np.ix_(known, known)]) * gap).sum(-1)
-        weight = np.exp(total - total.max())
+        counts = note_counts(one.stuck, every.conditions)[None]
+        total = notes_term(every, counts, cells, (1, draws)) + grip_terms(problem, state, log_best)
+        weight = total + level_terms(problem, log_best.min(-1))
+        weight = np.exp(weight[0] - weight.max())
         out.append(weight @ limiter / weight.sum())
     return np.array(out)
 

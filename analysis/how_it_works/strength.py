@@ -8,7 +8,6 @@ from analysis.core.strength import bending, demand_table, gate, pull_demand
 from analysis.core.strength import limits as allowed
 from analysis.core.strength.constants import strength_constants
 from analysis.core.weak_link import (
-    day_results,
     explain,
     findings,
     gather,
@@ -16,11 +15,15 @@ from analysis.core.weak_link import (
     likelihood,
     naming,
     next_test,
+    notes,
     posterior,
     prior,
     problem,
+    report,
     sampler,
+    tabulated,
     tests_offered,
+    words,
 )
 from analysis.how_it_works.rows import (
     FINENESS,
@@ -36,6 +39,7 @@ from analysis.how_it_works.rows import (
 
 CALIBRATED = "calibration", "chosen on simulated lifters, see the table"
 GUESS = "calibration", "a guess of the right size"
+KNEE = "calibration", "between muscle activity (Hanen 2025) and net moment with antagonists (Choe 2021): 1.2 to 2.0"
 
 
 def strength_groups() -> tuple[Group, ...]:
@@ -73,16 +77,45 @@ def weak_link_groups() -> tuple[Group, ...]:
 
 def _estimate() -> tuple[ShownNumber, ...]:
     return (
-        living(day_results, "LIFT_SD", "lift to lift within one day, log SD", "", GUESS),
-        living(prior, "SLOPE_SD", "strength at lockout against the floor: spread about the model's curve", "",
+        living(gather, "LIFT_SD", "lift to lift within one day, log SD", "", GUESS),
+        living(tabulated, "SLOPE_SD", "strength at lockout against the floor: spread about the model's curve", "",
                CALIBRATED),
-        living(prior, "SLOPE_CENTRE", "share of the pull about which that curve turns", "", GUESS),
+        living(tabulated, "LEAST_SHAPE", "of a link's strength that any slope leaves", "", GUESS),
+        living(tabulated, "FLOOR_SD", "loads above the floor band against those in it, log SD", "", CALIBRATED),
+        living(tabulated, "KNEE_START", "the knee's demand / the net moment's, conventional start", "", KNEE),
+        living(tabulated, "KNEE_START_SD", "its log SD", "", KNEE),
+        living(tabulated, "KNEE_LATER", "the same later in the pull, and in wide stances", "", KNEE),
+        living(tabulated, "KNEE_LATER_SD", "its log SD", "", KNEE),
+        living(tabulated, "KNEE_FADE", "share of the pull by which it has changed", "", GUESS),
+        living(tabulated, "KNEE_CORRELATION", "of the two styles' factors in one lifter", "", GUESS),
+        living(prior, "FATIGUE", "strength that a hard day takes at first, share", "", GUESS),
+        living(prior, "FATIGUE_SD", "its log SD between lifters", "", GUESS),
+        living(likelihood, "TIRED", "what of it falls on hips, legs, back", "", GUESS),
+        living(misses, "FADES_H", "hours in which that falls to 1 / e", "", GUESS),
+        living(misses, "SAME_DAY_H", "hours between squats and pulls of one day", "", NO_SOURCE),
+        living(misses, "SORE_LIKE_H", "a sore day counts like a hard day so many hours before", "", GUESS),
+        living(misses, "FATIGUE_STEPS", "tiredness left, to the nearest of", "", FINENESS),
+        living(misses, "TIRED_LESS", "of a note's worth that full tiredness takes", "", GUESS),
+        living(misses, "NEW_BAR_WORTH", "worth of a note on a new bar", "", GUESS),
+        living(misses, "EXCESS_SHARE", "of the load over the level that is put on the day", "", GUESS),
+        living(misses, "EXCESS_STEP", "that part, log, to the nearest", "", FINENESS),
+        living(misses, "AFTER_PAIN", "a sudden fall so long after pain is read as pain", "", NO_SOURCE),
+        living(tabulated, "SLOPE_CENTRE", "share of the pull about which that curve turns", "", GUESS),
         living(prior, "SHARPNESS_SD", "doubt of how sharply the bar stops, log SD", "", CALIBRATED),
         living(prior, "WRONG_NOTE_SD", "doubt of how often a note is wrong, log odds", "", CALIBRATED),
         living(prior, "SEEN_SD", "doubt of how surely what was seen points to its link, log odds", "", CALIBRATED),
-        living(likelihood, "MADE_HEAVY_NOISE", "how much less a made lift's slowest height tells", "", GUESS),
+        living(notes, "MADE_HEAVY_NOISE", "how much less a made lift's slowest height tells", "", GUESS),
         living(likelihood, "GRIP_BLUR", "how sharply the grip opens before the body stops, log", "", GUESS),
         living(likelihood, "GRIP_NOTE_ERROR", "chance that a note on the grip is wrong", "", GUESS),
+        living(likelihood, "GRIP_WRONG_SHARE", "and of the lifter's own chance of a wrong note", "", GUESS),
+        living(notes, "HABIT_PLACES", "chance that the places of a lifter's stops are a habit", "", CALIBRATED),
+        living(notes, "HABIT_SIGNS", "chance that what is seen of him is a habit", "", CALIBRATED),
+        living(problem, "HABIT_CONCENTRATION", "how even a habit is (Dirichlet, each class)", "", GUESS),
+        living(problem, "ALIKE", "n notes of one lifter count as n / (1 + this x (n - 1))", "", CALIBRATED),
+        living(problem, "HELD_ALIKE", "the same for notes that the grip held", "", GUESS),
+        living(notes, "ONE_PLACE", "most by which one note's place moves odds", "", GUESS),
+        living(notes, "ALL_PLACES", "most by which all places of a lifter do", "", GUESS),
+        living(posterior, "TOLD", "chances are told with log odds times", "", CALIBRATED),
         living(gather, "LEAST_LEVEL_SD", "least doubt of any running best, log SD", "", GUESS),
         living(gather, "HEAVY_MADE", "a made lift tells of its slowest height from this share of the best", "",
                NO_SOURCE),
@@ -100,18 +133,24 @@ def _seen() -> tuple[ShownNumber, ...]:
             f"usual link of “{sign.replace('-', ' ')}”",
             links[link] if link is not None else "says no more than the place",
         )
-        for sign, link in likelihood.USUAL_LINK.items()
+        for sign, link in notes.USUAL_LINK.items()
     ]
     return (
-        *parts(likelihood, "USUAL_LINK", NO_SOURCE, told),
-        living(likelihood, "_NEVER_MOVED", "of lifts stuck at the floor, noted as never moved", "", NO_SOURCE),
-        living(likelihood, "_STRAY", "chance that a sign is noted where it cannot be", "", GUESS),
+        *parts(notes, "USUAL_LINK", NO_SOURCE, told),
+        living(notes, "_NEVER_MOVED", "of lifts stuck at the floor, noted as never moved", "", NO_SOURCE),
+        living(notes, "_STRAY", "chance that a sign is noted where it cannot be", "", GUESS),
     )
 
 
 def _naming() -> tuple[ShownNumber, ...]:
     return (
-        living(naming, "UNEXPECTED", "a place of a miss counts as unexplained below this chance", "", CALIBRATED),
+        living(naming, "UNEXPECTED", "the model rarely stops a bar at a place below this chance", "", CALIBRATED),
+        living(naming, "LEAST_MISSES", "misses needed to name a link, however many slow lifts", "", NO_SOURCE),
+        living(report, "LOOKS_BACK", "training days looked back over for a name given before", "", FINENESS),
+        living(report, "SUSPECT_MISSES", "up to so many misses name a first suspect only", "", NO_SOURCE),
+        living(words, "LIKELY", "likely, from a chance of", "", NO_SOURCE),
+        living(words, "LEANING", "leaning to, from a chance of", "", NO_SOURCE),
+        living(words, "SUREST", "chances of a link are told as at most", "", CALIBRATED),
         living(naming, "HEAVY_MADE_WORTH", "a made heavy lift counts as this much of a miss", "", GUESS),
         living(kinds, "MOST_KINDS", "kinds of lift used at most", "", FINENESS),
         living(kinds, "BLOCK_OF_STATURE", "height of the block offered as a test / stature", "", NO_SOURCE),
@@ -133,18 +172,21 @@ def _fineness() -> tuple[ShownNumber, ...]:
         living(prior, "UNKNOWNS", "unknowns of one lifter", "", FINENESS),
         living(sampler, "PRIOR_DRAWS", "first draws", "", FINENESS),
         living(sampler, "ADAPTED_DRAWS", "draws of the further rounds", "", FINENESS),
+        living(sampler, "ENOUGH", "effective draws below which there is one round more", "", FINENESS),
+        living(sampler, "MORE_DRAWS", "draws of that round", "", FINENESS),
+        living(sampler, "MORE_ROUNDS", "such rounds at most", "", FINENESS),
+        living(report, "LOOK_SIZE", "share of the draws, for looking back for a name", "", FINENESS),
         living(sampler, "FIT_DRAWS", "draws that must carry a fit", "", FINENESS),
         living(sampler, "PRIOR_SHARE", "share of a round still drawn from the start", "", FINENESS),
         living(sampler, "WIDEN", "each round is wider than its fit by, variance", "", FINENESS),
         living(sampler, "LEAST_CLASS", "least share of draws for each link", "", FINENESS),
         living(sampler, "SEED", "seed: the same log gives the same chances", "", FINENESS),
-        living(explain, "LEAST_WEIGHT", "draws lighter than this are not asked what moved them", "", FINENESS),
+        living(explain, "ASKED_DRAWS", "draws asked what moved them", "", FINENESS),
+        living(explain, "EXPECTED_DRAWS", "draws asked where they expect a bar to stop", "", FINENESS),
         living(posterior, "EVEN_DRAWS", "draws behind a range", "", FINENESS),
-        living(problem, "BIG_KG", "stands for: does not limit", "kg", FINENESS),
-        living(problem, "LEGS_LOW", "legs tabulated from, log", "", FINENESS),
-        living(problem, "LEGS_HIGH", "legs tabulated to, log", "", FINENESS),
-        living(problem, "LEGS_STEPS", "steps of that table", "", FINENESS),
+        living(tabulated, "BIG_KG", "stands for: does not limit", "kg", FINENESS),
+        living(tabulated, "CENTRED_ON", "draws on whose median a kind is centred", "", FINENESS),
         living(next_test, "RESULTS", "results of a test that are tried", "", FINENESS),
-        *parts(day_results, "_GRID", FINENESS, [("grid over a level, spreads", "-4 to 4 in 81 steps")]),
-        *parts(day_results, "_NODES", FINENESS, [("nodes over a day's shared effect", str(len(day_results._NODES)))]),
+        *parts(gather, "_GRID", FINENESS, [("grid over a level, spreads", "-4 to 4 in 81 steps")]),
+        *parts(gather, "_NODES", FINENESS, [("nodes over a day's shared effect", str(len(gather._NODES)))]),
     )

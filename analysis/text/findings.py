@@ -31,7 +31,6 @@ TEXTS: dict[str, str] = {
         "unlikely to help (common practice, no source)."
     ),
     "misses.pain": _("stopped for pain, or pain on that day: not a question of strength"),
-    "misses.sore": _("soreness {soreness} that day"),
     "grip.limits": _(
         "{style}, {bar}: straps add {more} ({gain}; {range}, 8 in 10) over {grip}, from {first} and {second} sets. "
         "Grip probably limits here (over {limit})."
@@ -98,11 +97,11 @@ TEXTS: dict[str, str] = {
     "weak.test-would-say": _("{test}: {high}; {low}"),
     "weak.pointing-to": _("pointing to {best}: {link} {chance}"),
     "weak.rounding-from": _("The back was seen rounded from {load} ({share} of the best)."),
-    "weak.unexplained": _(
-        "{odd} of {misses} misses stopped where the model does not expect it, so its reading is not trusted"
+    "weak.rarely-there": _(
+        "{odd} of {misses} noted stops: the model rarely stops a bar there; its chances rest on the other sets."
     ),
-    "weak.not-enough": _("Not enough yet to name a link. {test}"),
-    "weak.not-enough-for": _("Not enough yet to name a link: {why}. {test}"),
+    "weak.differs-because": _("{differ} because of {because}.{conflict}"),
+    "weak.not-enough-for": _("Not enough yet to name a link: {why}."),
     "weak.pain-no-test": _("Pain is noted: no test is proposed; a licensed professional comes first."),
     "squad.pain": _("Pain noted on {day}: no test, and to a licensed professional."),
     "squad.sore": _("Soreness {soreness} on {day}."),
@@ -114,7 +113,6 @@ _HEALTH_CODES = (
     "log.fall-after-pain",
     "back.sore-days",
     "misses.pain",
-    "misses.sore",
     "trial.level-but-sore",
     "trial.easier",
     "trial.easier-but-weight",

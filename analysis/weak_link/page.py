@@ -14,21 +14,27 @@ from analysis.core.pull.lifter_postures import lifter_postures
 from analysis.core.records.lifts import LifterRecord
 from analysis.core.records.plain import CoreError, to_plain
 from analysis.core.records.pulls import SetupInput, StyleReport
-from analysis.core.records.terms import in_ten
 from analysis.core.records.weak_link import StyleReading, WeakLinkReport
 from analysis.core.settings import Settings
 from analysis.core.training.progress import linked
 from analysis.core.training.work import LINKED_ROWS
 from analysis.core.weak_link import leaning, weak_link_report
+from analysis.core.weak_link.words import tenths
 from analysis.figures.ladder import ladder_words
-from analysis.figures.limits import limits_picture
-from analysis.figures.picture import pull_picture, window_of
+from analysis.figures.picture import limits_picture, pull_picture, window_of
 from analysis.figures.utilisation import utilisation_card
 from athletes.models.choices import GaveWay, MissPosition, Standing
 
 WINDOW = timedelta(weeks=12)  # misses that still speak for a lifter
 ADULT = 18
 POSITIONS = dict(MissPosition.choices)
+WEIGHED_WORDS = {
+    "tired-squats": "hard squats before: about {:.0%} of that tiredness left",
+    "tired-pulls": "hard pulls before: about {:.0%} of that tiredness left",
+    "sore": "sore that day: like {:.0%} of a hard day's tiredness",
+    "over": "{:.0%} of the level: half of the surplus is put on the day",
+    "new-bar": "sessions on this bar before: {:.0f}",
+}
 
 
 def compute_weak_link(lifter: LifterRecord, as_of: date, numbers: Settings) -> dict[str, Any]:
@@ -100,10 +106,14 @@ def for_page(payload: dict[str, Any]) -> dict[str, Any]:
         if offer:
             offer["not_before"] = date.fromisoformat(offer["not_before"])
     counts = shown["counts"]
-    unexplained = any(isinstance(one, dict) and one["code"] == "weak.unexplained" for one in shown["why_not"])
+    unexplained = any(one["code"] == "rarely-there" for one in shown["findings"])
     shown["leaning"] = leaning(unexplained, counts["misses"] + counts["heavy_made"])
     for row in shown["excluded"]:
         row["day"] = date.fromisoformat(row["day"])
+    for row in shown["weighed"]:
+        row["day"], row["worth"] = date.fromisoformat(row["day"]), f"{100 * row['weight']:.0f} %"
+        why = [WEIGHED_WORDS[code].format(number) for code, number in row["reasons"]]
+        row["why"] = "; ".join(why) or "nothing against it"
     for row in shown["misses_by_position"]:
         row["position"] = POSITIONS.get(row["position"], "not noted")
         row["shares"] = share_words(row["low_share"], row["high_share"])
@@ -111,7 +121,7 @@ def for_page(payload: dict[str, Any]) -> dict[str, Any]:
         for name in ("ladder", "limits"):
             style[name] = mark_safe(style[name])  # noqa: S308 - our own drawing; nothing typed is in it
         for link in style["chances"]:
-            link["tenths"] = in_ten(link["chance"])
+            link["tenths"] = tenths(link["chance"])
     for one in shown["influences"]:
         one["with"], one["without"] = (f"{100 * one[k]:.0f} %" for k in ("chance_with", "chance_without"))
     return shown

@@ -7,18 +7,26 @@ and explicit loops, and shares no code with the estimate but its constants; then
 import emcee
 import numpy as np
 import pytest
-from scipy import stats
+from scipy import special, stats
 
 from analysis.core.settings import DEFAULTS
 from analysis.core.weak_link import likelihood as own
+from analysis.core.weak_link import notes as n
 from analysis.core.weak_link import prior as p
+from analysis.core.weak_link import tabulated as t
 from analysis.core.weak_link.likelihood import evaluate
 from analysis.core.weak_link.posterior import limiter_chances
-from analysis.core.weak_link.problem import Evidence, Stuck, note_chances, stack
+from analysis.core.weak_link.problem import Evidence, Stuck, stack
 from analysis.core.weak_link.sampler import active_kinds, sample
 from tests.simulated_lifters import KIND, tables
 
-STUCK = (Stuck("a", 0, 0, 1), Stuck("b", 0, 1, 2), Stuck("c", 0, 2, 5), Stuck("d", 0, 0, 0))
+STUCK = (
+    Stuck("a", 0, 0, 1),
+    Stuck("b", 0, 1, 2, share=0.85, fatigue=0.3),
+    Stuck("c", 0, 2, 5, excess=0.025),
+    Stuck("d", 0, 0, 0),
+    Stuck("e", 0, 6, 2),
+)
 WALKERS = 600
 LEVELS = {"conventional": (190.0, 0.03), "squat": (150.0, 0.04), "block": (205.0, 0.04)}
 
@@ -28,54 +36,123 @@ def log_odds(centre, shift):
     return odds / (1 + odds)
 
 
-def allowed_loads(kind, strengths, slopes):
+def knee_factor(kind, x):
+    """The knee's demand over its net moment at every height; x is the conventional style's unknown."""
+    if kind.lift != "deadlift":
+        return np.ones(len(kind.z))
+    early = np.maximum(1 - np.maximum(kind.u, 0) / t.KNEE_FADE, 0)
+    middle = np.log(t.KNEE_LATER) + early * (np.log(t.KNEE_START) - np.log(t.KNEE_LATER))
+    return np.exp(middle + x * (t.KNEE_LATER_SD + early * (t.KNEE_START_SD - t.KNEE_LATER_SD)))
+
+
+def allowed_loads(kind, strengths, x):
     """Loads that hips, legs and back allow at every height, by the definition: max over push of the weakest link."""
-    lever = kind.u - p.SLOPE_CENTRE
-    factor = [1 + slopes[0] * lever, np.exp(slopes[1] * lever), 1 + slopes[2] * lever]
+    lever = kind.u - t.SLOPE_CENTRE
+    factor = 1 + t.SLOPE_SD * np.outer(x[4:7], lever)
+    band = t.note_chances(kind, DEFAULTS["weak.blur"])[:, 0]
+    rise = 1 + (np.exp(t.FLOOR_SD * x[10]) - 1) * (1 - band) * (kind.lift == "deadlift")
+    knee = knee_factor(kind, x[11])
     hips = (strengths[0] * factor[0] * kind.capacity[0] - kind.b[0, 0]) / kind.a[0, 0]
     back = (strengths[2] * factor[2] * kind.capacity[3] - kind.b[3, 0]) / kind.a[3, 0]
+    pushes = np.linspace(kind.push[0], kind.push[-1], 2001)
     legs = np.empty(len(kind.z))
     for h in range(len(kind.z)):
-        by_push = []
-        for push in range(len(kind.push)):
-            loads = []
-            for link in (1, 2):
-                force = strengths[1] * factor[1][h] * kind.capacity[link, h] - kind.b[link, push, h]
-                a = kind.a[link, push, h]
-                loads.append(force / a if a > 1e-6 else (1e4 if force > 0 else 0.0))
-            by_push.append(min(loads))
-        legs[h] = min(max(by_push), 1e4)
-    return hips, legs, back
+        loads = []
+        for link, more in ((1, knee[h]), (2, 1.0)):
+            a, b = (np.interp(pushes, kind.push, part[link, :, h]) * more for part in (kind.a, kind.b))
+            force = strengths[1] * factor[1][h] * kind.capacity[link, h] - b
+            loads.append(np.where(a > 1e-6, force / np.maximum(a, 1e-6), np.where(force > 0, 1e4, 0.0)))
+        legs[h] = min(np.minimum(*loads).max(), 1e4)
+    return [np.maximum(load, 1.0) * rise for load in (hips, legs, back)]
 
 
-def log_posterior(x, table, cov, notes):
-    strengths = np.exp(
-        table.prior.log_mean + table.prior.log_sd * (np.linalg.cholesky(table.prior.correlation) @ x[:4])
-    )
-    slopes = p.SLOPE_SD * x[4:7]
+def stop_chances(kind, loads, x, fatigue=0.0, excess=0.0):
+    """Chance of each place by each link: a sum over heights, each standing for its metres."""
     kappa = DEFAULTS["weak.sharpness"] * np.exp(p.SHARPNESS_SD * x[7])
+    tired = fatigue * p.FATIGUE * np.exp(p.FATIGUE_SD * x[13])
+    loads = [load * (1 - part * tired) for load, part in zip(loads, own.TIRED, strict=True)]
+    best = min(map(np.min, loads)) * np.exp(excess)
+    weight = np.exp(kappa * (best / np.array(loads) - 1)) * np.gradient(kind.z)
+    joint = weight @ t.note_chances(kind, DEFAULTS["weak.blur"])
+    return joint / joint.sum()
+
+
+def log_mixture(notes, wrong, sure):
+    """Log-likelihood of rows (joint, place, sign, share, usual places): a mixture over what is a habit."""
+    sign = place = alone = centre = 0.0
+    places, signs = np.zeros(6), np.zeros(5)
+    for joint, at, seen, share, usual in notes:
+        links = joint.sum(axis=1)
+        if at < 6:
+            here = (1 - wrong) * joint[:, at] + wrong / 6 * links
+            middle = np.log(usual[at] / 2 + 1 / 12)
+            told = np.clip(np.log(here.sum()), middle - np.log(5) / 2, middle + np.log(5) / 2)
+            place, centre = place + share * told, centre + share * middle
+            places[at] += share
+        if seen == 5:
+            continue
+        signs[seen] += share
+        if at == 6:
+            only = sum(
+                joint[g, q] * (sure * n.SEEN_OWN[g, q, seen] + (1 - sure) * n.SEEN_PLAIN[q, seen])
+                for g in range(3)
+                for q in range(6)
+            )
+            sign, alone = sign + share * np.log(only), alone + share * np.log(only)
+            continue
+        table, plain = n.SEEN_OWN[:, at, seen], (1 - sure) * n.SEEN_PLAIN[at, seen]
+        sign += share * np.log(sure * here @ table / here.sum() + plain)
+        alone += share * np.log(sure * links @ table + plain)
+    habits = [_habit(row) for row in (places, signs)]
+    place = np.clip(place, centre - np.log(25) / 2, centre + np.log(25) / 2)
+    a, b = 0.6, 0.3
+    parts = [
+        np.log((1 - a) * (1 - b)) + place + sign,
+        np.log(a * (1 - b)) + habits[0] + alone,
+        np.log((1 - a) * b) + place + habits[1],
+        np.log(a * b) + habits[0] + habits[1],
+    ]
+    without = np.logaddexp(np.log(1 - b) + alone, np.log(b) + habits[1])
+    told = np.logaddexp.reduce(parts) - without
+    usual = np.logaddexp(np.log(1 - a) + centre, np.log(a) + habits[0])
+    number = sum(row[3] for row in notes)
+    return (without + np.clip(told, usual - np.log(25) / 2, usual + np.log(25) / 2)) / (1 + 0.1 * (number - 1))
+
+
+def _habit(numbers):
+    whole = len(numbers) * 0.5
+    ratio = special.gammaln(numbers + 0.5) - special.gammaln(0.5)
+    return special.gammaln(whole) - special.gammaln(whole + numbers.sum()) + ratio.sum()
+
+
+def log_posterior(x, table, cov, style_mean):
+    strengths, middles = (
+        np.exp(table.prior.log_mean + table.prior.log_sd * (np.linalg.cholesky(table.prior.correlation) @ y[:4]))
+        for y in (x, np.zeros(14))
+    )
     wrong = log_odds(DEFAULTS["weak.wrong_note"], p.WRONG_NOTE_SD * x[8])
     sure = log_odds(DEFAULTS["weak.seen_strength"], p.SEEN_SD * x[9])
-    gaps, total = [], -0.5 * float(x @ x)
+    gaps = []
     for key, (kg, _) in LEVELS.items():
         kind = table.kinds[KIND[key]]
-        loads = allowed_loads(kind, strengths, slopes)
-        best = min(min(map(np.min, loads)) * np.exp(kind.style_mean), kind.grip_kg * strengths[3])
+        loads = allowed_loads(kind, strengths, x)
+        best = min(min(map(np.min, loads)) * np.exp(style_mean[KIND[key]]), kind.grip_kg * strengths[3])
         gaps.append(np.log(kg) - np.log(best))
         if key == "conventional":
-            pull = loads
-    total += stats.multivariate_normal.logpdf(gaps, np.zeros(len(gaps)), cov)
-    strength = min(map(np.min, pull))
-    weight = np.exp(kappa * (np.minimum(strength / np.array(pull), 1.05) - 1.0))
-    joint = weight @ notes / (weight @ notes).sum()
-    for one in STUCK:
-        here = (1 - wrong) * joint[:, one.position] + wrong / 6 * joint.sum(axis=1)
-        if one.sign == 5:
-            total += np.log(here.sum())
-            continue
-        pointing = sum(here[g] * own.SEEN_OWN[g, one.position, one.sign] for g in range(3))
-        total += np.log(sure * pointing + (1 - sure) * own.SEEN_PLAIN[one.position, one.sign] * here.sum())
-    return total
+            pull, usual = loads, allowed_loads(kind, middles, np.zeros(14))
+    total = stats.multivariate_normal.logpdf(gaps, np.zeros(len(gaps)), cov) - 0.5 * float(x @ x)
+    kind = table.kinds[0]
+    rows = [
+        (
+            stop_chances(kind, pull, x, s.fatigue, s.excess),
+            s.position,
+            s.sign,
+            s.share,
+            stop_chances(kind, usual, np.zeros(14), s.fatigue, s.excess).sum(axis=0),
+        )
+        for s in STUCK
+    ]
+    return total + log_mixture(rows, wrong, sure)
 
 
 @pytest.fixture(scope="module")
@@ -86,16 +163,15 @@ def case():
     for key, (kg, width) in LEVELS.items():
         level[KIND[key]], sd[KIND[key]] = np.log(kg), width
     problem = stack([table], [Evidence(level, sd, STUCK, np.zeros(kinds), np.zeros(kinds))], DEFAULTS)
-    return table, problem, sample(problem, 0, size=4.0)
+    return table, problem, sample(problem, 0, size=2.0)
 
 
 def test_the_likelihood_written_out_plainly_is_the_same(case):
     table, problem, found = case
     places = [KIND[key] for key in LEVELS]
     cov = problem.error_cov[0][np.ix_(places, places)] + np.diag([w**2 for _, w in LEVELS.values()])
-    notes = note_chances(table.kinds[0], DEFAULTS["weak.blur"])
-    draws = found.draws[:, np.random.default_rng(1).choice(found.weights.shape[1], 120, p=found.weights[0])]
-    plain = np.array([log_posterior(x, table, cov, notes) for x in draws[0]])
+    draws = found.draws[:, np.random.default_rng(1).choice(found.weights.shape[1], 60, p=found.weights[0])]
+    plain = np.array([log_posterior(x, table, cov, problem.style_mean[0]) for x in draws[0]])
     fast = evaluate(problem, draws, active_kinds(problem, 0)).log_likelihood[0] - 0.5 * (draws[0] ** 2).sum(-1)
     gap = plain - fast
     assert np.ptp(plain) > 3.0
@@ -111,10 +187,10 @@ def test_emcee_gives_the_same_chances_and_strengths(case):
 
     # many walkers, because few of them change between "hips" and "grip" too seldom to settle the shares
     chosen = np.random.default_rng(1).choice(found.weights.shape[1], WALKERS, p=found.weights[0])
-    start = found.draws[0, chosen] + 0.01 * np.random.default_rng(2).standard_normal((WALKERS, 10))
+    start = found.draws[0, chosen] + 0.01 * np.random.default_rng(2).standard_normal((WALKERS, p.UNKNOWNS))
     moves = [(emcee.moves.KDEMove(bw_method=0.6), 0.5), (emcee.moves.StretchMove(), 0.5)]
     np.random.seed(4)
-    sampler = emcee.EnsembleSampler(WALKERS, 10, log_density, moves=moves, vectorize=True)
+    sampler = emcee.EnsembleSampler(WALKERS, p.UNKNOWNS, log_density, moves=moves, vectorize=True)
     sampler.run_mcmc(start, 1700)
     chain = sampler.get_chain(discard=200, flat=True)
     mean = (found.weights[0, :, None] * found.draws[0]).sum(0)

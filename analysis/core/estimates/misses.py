@@ -1,7 +1,8 @@
-"""Reading misses: what explains one before any muscle is named, tables by position, the classical reading.
+"""Reading misses: what is left out before any muscle is named, what counts for less, tables, the classical reading.
 
-Taken out first and shown as their own finding: pain, grip, balance, rule, fatigue, soreness, a load far over the best,
-an unfamiliar bar. All limits are settings (common practice, no source).
+Left out and shown as their own finding: pain, balance, rule, not tried, a load well under the level or without one; an
+opened grip is held against the hands. Tiredness, soreness, a load over the level and a new bar only make a miss count
+for less or read otherwise, because leaving those out left nothing of an ordinary log (common practice, no source).
 """
 
 from __future__ import annotations
@@ -9,19 +10,29 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from math import exp, log
 
 from analysis.core.estimates.effort import rpe_of
 from analysis.core.estimates.history import sudden_falls
 from analysis.core.records.estimates import Finding
 from analysis.core.records.lifts import DayRecord, LifterRecord, SetRecord
-from analysis.core.records.messages import HEALTH, Message, Quantity, Unit, Value, Verbatim, Words, load
-from analysis.core.records.terms import MISS_POSITIONS, PLACE_WORDS, counted
+from analysis.core.records.messages import HEALTH, Message, Verbatim, Words, load
+from analysis.core.records.terms import MISS_POSITIONS, PLACE_WORDS
 from analysis.core.records.weak_link import MissRow
 from analysis.core.records.wording import percent
 from analysis.core.settings import DEFAULTS, Settings
 
 POOLED = ("shape", "belt")  # a miss is held against the level of all back shapes, with or without belt
 HARD_RPE = 8.5
+AFTER_PAIN = timedelta(days=28)  # a sudden fall so long after pain is read as pain (common practice, no source)
+FADES_H = 36.0  # hours in which a hard day's tiredness falls to 1 / e (calibration: no published curve found)
+SAME_DAY_H = 2.0  # between squats and pulls of one day (common practice, no source)
+SORE_LIKE_H = 43.0  # a sore day counts like a hard day so many hours before (calibration)
+FATIGUE_STEPS = (0.0, 0.15, 0.30, 0.50, 0.85)  # share of the tiredness that is left, to the nearest
+EXCESS_SHARE = 0.5  # of ln(load / level) over the level that is put on the day's strength (calibration)
+EXCESS_STEP = 0.0125
+TIRED_LESS = 0.5  # of a note's worth that full tiredness takes (calibration)
+NEW_BAR_WORTH = 0.5  # of a note on a bar that is still new (calibration)
 _TOP = ("mid-thigh", "lockout")
 _BALANCE = ("lost-balance", "feet-moved")
 _LOW_WORDS = {
@@ -36,12 +47,20 @@ _LOW_WORDS = {
 
 @dataclass(frozen=True, slots=True)
 class MissReading:
-    """One missed lift: `share` of the level on its day (None without a level), `code` "" when it counts."""
+    """One missed lift: `share` of the level on its day (None without a level), `code` "" when it counts.
+
+    `fatigue` (0-1) is what was left of a hard day, `excess` the part of ln(load / level) put on the day's strength,
+    `weight` (0-1) what its note is worth beside a fresh one, `reasons` why: codes with a number each.
+    """
 
     set: SetRecord
     share: float | None
     code: str
     reason: Words
+    fatigue: float = 0.0
+    excess: float = 0.0
+    weight: float = 1.0
+    reasons: tuple[tuple[str, float], ...] = ()
 
     @property
     def counts(self) -> bool:
@@ -84,8 +103,22 @@ class _Context:
     def judge(self, one: SetRecord) -> MissReading:
         level = self.levels.get(one.key)
         share = one.load_kg / level if level else None
-        code, reason = self._own_cause(one) or self._circumstance(one) or self._load(one, share) or ("", "")
-        return MissReading(one, share, code, reason)
+        code, reason = self._own_cause(one) or self._load(share) or ("", "")
+        if code:
+            return MissReading(one, share, code, reason)
+        tired, why = self._tiredness(one)
+        reasons = list(why)
+        weight = 1.0 - TIRED_LESS * tired
+        sessions = self._sessions_on(one)
+        if sessions is not None:
+            reasons.append(("new-bar", float(sessions)))
+            weight *= NEW_BAR_WORTH
+        excess = 0.0
+        if share is not None and share > 1.0:
+            most = log(self.settings["miss.too_heavy"])
+            excess = round(min(EXCESS_SHARE * log(share), most) / EXCESS_STEP) * EXCESS_STEP
+            reasons += [("over", share)] if excess else []
+        return MissReading(one, share, "", "", tired, excess, weight, tuple(reasons))
 
     def _own_cause(self, one: SetRecord) -> tuple[str, Words] | None:
         """What the row itself says."""
@@ -100,34 +133,41 @@ class _Context:
             return "grip", "the grip opened: held against the hands, not against legs, hips or back"
         if one.gave_way in _BALANCE:
             return "balance", "balance or feet: not a strength miss"
-        if one.key in self.fallen:
-            return "sudden-fall", "days on which the best fell suddenly: the cause is sought elsewhere first"
+        if one.key in self.fallen and self._pain_before(one.day):
+            return "pain", Message("misses.pain", private=HEALTH)
         return None
 
-    def _circumstance(self, one: SetRecord) -> tuple[str, Words] | None:
-        """What the days around it say."""
+    def _pain_before(self, day: date) -> bool:
+        return any(d.pain_event and timedelta(0) <= day - d.day <= AFTER_PAIN for d in self.days.values())
+
+    def _tiredness(self, one: SetRecord) -> tuple[float, tuple[tuple[str, float], ...]]:
+        """What is left of the last hard day, or of soreness, to the nearest step; and what it was."""
         limit = self.settings["miss.fatigue_hours"]
         before = [h for h in self.hard if _tires(h, one, limit)]
+        left, why = 0.0, ""
         if before:
             last = max(before, key=lambda h: h.day)
-            gap = (one.day - last.day).days
-            when = "the same day" if gap == 0 else f"{gap} day{'s' if gap > 1 else ''} before"
-            return "fatigue", f"hard {_lift_words(last)} {when} (within {limit:g} h): tired, so no muscle is named"
+            gap = 24.0 * (one.day - last.day).days
+            left = exp(-(gap or SAME_DAY_H) / FADES_H)
+            why = "tired-pulls" if last.tags.lift == "deadlift" else "tired-squats"
         day = self.days.get(one.day)
         if day is not None and day.soreness is not None and day.soreness >= self.settings["miss.sore"]:
-            return "sore", soreness_reason(day.soreness)
+            sore = exp(-SORE_LIKE_H / FADES_H)
+            left, why = max((left, why), (sore, "sore"), key=lambda pair: pair[0])
+        step = min(FATIGUE_STEPS, key=lambda value: abs(value - left))
+        return step, ((why, step),) if step else ()
+
+    def _sessions_on(self, one: SetRecord) -> int | None:
+        """Earlier sessions on the bar of this lift when it is still new, else None."""
         sessions = len([d for d in self.pulls_by_bar.get(one.tags.bar, ()) if d < one.day])
         others = [d for bar, days in self.pulls_by_bar.items() if bar != one.tags.bar for d in days if d < one.day]
-        if others and one.tags.bar != "unknown" and sessions < self.settings["miss.bar_sessions"]:
-            return "unfamiliar-bar", f"only {counted(sessions, 'session')} on this bar before"
-        return None
+        new = others and one.tags.bar != "unknown" and sessions < self.settings["miss.bar_sessions"]
+        return sessions if new else None
 
-    def _load(self, one: SetRecord, share: float | None) -> tuple[str, Words] | None:
+    def _load(self, share: float | None) -> tuple[str, Words] | None:
         """What the load says against the level on that day."""
         if share is None:
             return "no-level", "no running best of this kind yet to hold it against"
-        if share > self.settings["miss.too_heavy"]:
-            return "too-heavy", f"{percent(share)} of the running best: too heavy for any link"
         if share < self.settings["miss.heavy_share"]:
             return "light", f"{percent(share)} of the running best: something other than strength"
         return None
@@ -149,10 +189,6 @@ def _tires(hard: SetRecord, one: SetRecord, hours: float) -> bool:
     if gap == 0:
         return hard.tags.lift != "deadlift"
     return gap > 0 and gap * 24 <= hours
-
-
-def _lift_words(one: SetRecord) -> str:
-    return "pulls" if one.tags.lift == "deadlift" else "squats"
 
 
 def position_of(one: SetRecord) -> str:
@@ -237,12 +273,6 @@ def position_finding(
         text = f"{begin}: probably strength at the top (common practice, no source)."
         return Finding("strength-at-top", text, "note", numbers, keys)
     return Finding("top-open", f"{begin}: neither reading is clear.", "note", numbers, keys)
-
-
-def soreness_reason(soreness: int) -> Message:
-    """Why a miss on a sore day is left out."""
-    values: dict[str, Value] = {"soreness": Quantity(float(soreness), Unit.SORENESS, private=HEALTH)}
-    return Message("misses.sore", values, private=HEALTH)
 
 
 def rounding_from(sets: Iterable[SetRecord], style: str) -> float | None:

@@ -130,6 +130,21 @@ class Excluded:
 
 
 @dataclass(frozen=True, slots=True)
+class WeighedMiss:
+    """A miss that is used: what its note is worth beside a fresh one (0-1), and why it is worth less or read otherwise.
+
+    Reasons are codes with a number: "tired-squats", "tired-pulls", "sore" (share of the tiredness left), "over" (load
+    over the level), "new-bar" (sessions on it before).
+    """
+
+    set_key: str
+    day: date
+    load_kg: float
+    weight: float
+    reasons: tuple[tuple[str, float], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class MissRow:
     """Misses of one style at one position: how many count, how many were left out, loads as shares of the best."""
 
@@ -223,6 +238,8 @@ class WeakLinkReport:
     legs_reliability: float = 0.0  # share of its variance between lifters that the log explains, 0-1
     demand_kg: float = 0.0  # the load `demands` are worked out at, 0 where there are none
     demands: tuple[StyleDemand, ...] = ()
+    statement: Words = ""  # model and coaches' reading in one: agree, differ because of one piece, or open
+    weighed: tuple[WeighedMiss, ...] = ()
 
     def style(self, name: str) -> StyleReading:
         """The reading of one style; KeyError when there is none."""

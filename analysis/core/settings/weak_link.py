@@ -5,17 +5,26 @@ from __future__ import annotations
 from analysis.core.settings.record import CALIBRATION, Setting, practice
 
 WEAK_LINK = (
-    practice("miss.fatigue_hours", 72, "hours", 12, 168, "A hard squat or pull within this time explains a miss."),
-    practice("miss.sore", 5, "of 10", 1, 10, "Soreness from here on explains a miss."),
+    practice(
+        "miss.fatigue_hours", 72, "hours", 12, 168, "A hard squat or pull within this time tires; no test before."
+    ),
+    practice("miss.sore", 5, "of 10", 1, 10, "Soreness from here on counts like a hard day."),
     practice(
         "miss.too_heavy",
         1.05,
         "share",
         1.0,
         1.2,
-        "A load above this share of the running best explains a miss.",
+        "The day's strength is taken to be at most this share of the running best.",
     ),
-    practice("miss.least", 3, "misses", 1, 10, "Fewer misses than this: no weak link is named from them."),
+    practice(
+        "miss.least",
+        3,
+        "misses",
+        1,
+        10,
+        "Fewer misses than this: no weak link is named; a noted slow lift counts half.",
+    ),
     practice("miss.heavy_share", 0.90, "share", 0.7, 1.0, "Misses below this share of the best are shown apart."),
     practice("miss.weeks", 12, "weeks", 4, 52, "Misses older than this no longer count for the weak link."),
     practice("miss.bar_sessions", 3, "sessions", 1, 12, "A bar pulled fewer sessions than this is unfamiliar."),
@@ -47,7 +56,7 @@ WEAK_LINK = (
     ),
     Setting(
         "weak.sharpness",
-        30.0,
+        33.0,
         "per share",
         5.0,
         100.0,
@@ -67,6 +76,16 @@ WEAK_LINK = (
         "How hips, legs and back go together between lifters.",
     ),
     practice("weak.clear_chance", 0.70, "chance", 0.5, 0.95, "A limiter is named only from this chance on."),
+    practice("weak.keep_chance", 0.55, "chance", 0.3, 0.95, "A named limiter keeps its name down to this chance."),
+    Setting(
+        "weak.least_shift",
+        0.4,
+        "log odds",
+        0.0,
+        3.0,
+        CALIBRATION,
+        "So much must the log have raised a limiter's odds before it is named.",
+    ),
     practice("weak.test_share", 0.90, "share", 0.7, 0.95, "Heaviest load of a proposed test, share of the best."),
     practice("weak.test_meet_days", 10, "days", 0, 30, "No test is proposed this close to a meet."),
 )

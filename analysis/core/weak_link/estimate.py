@@ -54,9 +54,18 @@ class Estimate:
 
 
 def estimate(
-    lifter: LifterRecord, log: Logged, readings: Sequence[MissReading], style: str, as_of: date, settings: Settings
+    lifter: LifterRecord,
+    log: Logged,
+    readings: Sequence[MissReading],
+    style: str,
+    as_of: date,
+    settings: Settings,
+    size: float = 1.0,
 ) -> Estimate:
-    """The posterior of one athlete; CoreError when the measurements are no body's or the main style is impossible."""
+    """The posterior of one athlete; CoreError when the measurements are no body's or the main style is impossible.
+
+    `size` is the share of the usual number of draws.
+    """
     body = lifter.body
     kinds = chosen_kinds(log, style)
     seen = [s for s in log.sets if s.tags.shape != "unseen"]
@@ -74,7 +83,7 @@ def estimate(
     table = _table(body, possible, settings)
     found = gathered(log, readings, kinds, table, main.key, as_of, settings)
     problem = stack([table], [found.evidence], settings)
-    posterior = sample(problem, table.index(main.key))
+    posterior = sample(problem, table.index(main.key), size=size)
     keys = [k.key for k in table.kinds]
     return Estimate(
         table=table,

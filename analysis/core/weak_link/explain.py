@@ -7,16 +7,17 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from analysis.core.weak_link.likelihood import binding_load, cell_chance, grip_chance, link_allowed, stuck_chances
-from analysis.core.weak_link.posterior import only
+from analysis.core.weak_link.likelihood import condition_terms, grip_chance, link_allowed, stuck_chances
+from analysis.core.weak_link.notes import CellTerms, notes_term
+from analysis.core.weak_link.posterior import even_draws, only
 from analysis.core.weak_link.prior import unknowns
-from analysis.core.weak_link.problem import Problem, Stuck, level_precision
+from analysis.core.weak_link.problem import NOT_PLACED, Condition, Problem, Stuck, level_precision, note_counts
 from analysis.core.weak_link.sampler import Posterior
 
 FloatArray = npt.NDArray[np.float64]
 
-
-LEAST_WEIGHT = 1e-5
+ASKED_DRAWS = 1600  # evenly weighted draws that are asked what moved them
+EXPECTED_DRAWS = 400  # and where they expect a bar to stop
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,9 +33,9 @@ def influences(
 ) -> list[Influence]:
     """The limiter's chances without each stuck lift, each level and each kind's grip notes.
 
-    Draws that carry next to no weight are left aside.
+    Asked of ASKED_DRAWS evenly weighted draws.
     """
-    posterior = carrying(posterior, athlete)
+    posterior = evened(posterior, athlete, ASKED_DRAWS)
     problem, athlete = only(problem, athlete), 0
     limiter = posterior.log_best[athlete, :, style_kind].argmin(-1)
     weights = posterior.weights[athlete]
@@ -49,45 +50,46 @@ def influences(
     return found + [without(f"grip:{k}", term) for k, term in _grip_terms(problem, posterior, athlete)]
 
 
-def carrying(posterior: Posterior, athlete: int) -> Posterior:
-    """One athlete's draws without those that carry less than a hundred-thousandth of the heaviest one's weight."""
-    weights = posterior.weights[athlete]
-    kept = weights > LEAST_WEIGHT * weights.max()
-    parts = (posterior.draws[athlete, kept], weights[kept] / weights[kept].sum(), posterior.log_best[athlete, kept])
-    return Posterior(*(part[None] for part in parts))
+def evened(posterior: Posterior, athlete: int, count: int) -> Posterior:
+    """One athlete's posterior as `count` draws of one weight: enough to ask what each piece moved."""
+    chosen = even_draws(posterior, athlete, count)
+    return Posterior(
+        draws=posterior.draws[athlete, chosen][None],
+        weights=np.full((1, count), 1.0 / count),
+        log_best=posterior.log_best[athlete, chosen][None],
+        before=posterior.before[athlete : athlete + 1],
+    )
 
 
 def _stuck_terms(
     problem: Problem, posterior: Posterior, athlete: int, stuck: tuple[Stuck, ...]
 ) -> list[tuple[str, FloatArray]]:
+    """What each lift's notes add to the log-likelihood: all notes' term less that of the others."""
     one = only(problem, athlete)
     state = unknowns(one, posterior.draws[athlete][None])
-    terms: dict[str, FloatArray] = {}
-    for kind in dict.fromkeys(s.kind for s in stuck):
+    cells: dict[Condition, CellTerms] = {}
+    for kind in dict.fromkeys(at[0] for at in one.conditions):
         allowed = link_allowed(one, state, kind)
-        best = np.stack([binding_load(one, load, kind) for load in allowed], axis=-1).min(-1)
-        chances = stuck_chances(one, state, kind, allowed, best)
-        rows = [s for s in stuck if s.kind == kind]
-        cells = {
-            cell: np.log(cell_chance(state, chances, *cell)[0])
-            for cell in {(s.quality, s.position, s.sign) for s in rows}
-        }
-        for s in rows:
-            terms[s.key] = terms.get(s.key, 0.0) + s.share * cells[s.quality, s.position, s.sign]
-    return list(terms.items())
+        cells |= {at: condition_terms(one, state, at, allowed) for at in one.conditions if at[0] == kind}
+    shape = (1, posterior.weights.shape[1])
+    whole = notes_term(one, one.counts, cells, shape)[0]
+    terms = []
+    for key in dict.fromkeys(s.key for s in stuck):
+        others = note_counts([s for s in stuck if s.key != key], one.conditions)[None]
+        terms.append((key, whole - notes_term(one, others, cells, shape)[0]))
+    return terms
 
 
 def expected_chances(problem: Problem, posterior: Posterior, athlete: int, stuck: tuple[Stuck, ...]) -> list[float]:
     """Chance that the model, wrong notes left aside, gives each noted position: mean over the posterior."""
+    posterior = evened(posterior, athlete, EXPECTED_DRAWS)
     one = only(problem, athlete)
-    state = unknowns(one, posterior.draws[athlete][None])
+    state = unknowns(one, posterior.draws)
     found = []
-    for kind in dict.fromkeys(s.kind for s in stuck):
-        allowed = link_allowed(one, state, kind)
-        best = np.stack([binding_load(one, load, kind) for load in allowed], axis=-1).min(-1)
-        by_position = stuck_chances(one, state, kind, allowed, best)[0].sum(axis=1)
-        expected = posterior.weights[athlete] @ by_position
-        found += [float(expected[s.position]) for s in stuck if s.kind == kind]
+    for kind in dict.fromkeys(s.kind for s in stuck if s.position != NOT_PLACED):
+        by_position = stuck_chances(one, state, (kind, 0.0, 0.0), link_allowed(one, state, kind))[0].sum(axis=1)
+        expected = posterior.weights[0] @ by_position
+        found += [float(expected[s.position]) for s in stuck if s.kind == kind and s.position != NOT_PLACED]
     return found
 
 
@@ -106,8 +108,9 @@ def _level_terms(problem: Problem, posterior: Posterior, athlete: int) -> list[t
 
 def _grip_terms(problem: Problem, posterior: Posterior, athlete: int) -> list[tuple[int, FloatArray]]:
     opened, held = problem.grip_opened[athlete], problem.grip_held[athlete]
+    wrong = unknowns(only(problem, athlete), posterior.draws[athlete][None]).wrong_note[0]
     terms = []
     for kind in np.flatnonzero(opened):
-        chance = grip_chance(posterior.log_best[athlete, :, kind])
+        chance = grip_chance(posterior.log_best[athlete, :, kind], wrong)
         terms.append((int(kind), opened[kind] * np.log(chance) + held[kind] * np.log1p(-chance)))
     return terms

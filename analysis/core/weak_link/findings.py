@@ -23,13 +23,8 @@ _CAUSES = {
     "balance": "lost to balance or the feet: strength is not in doubt",
     "rule": "no lift on a rule: the strength was there",
     "not-tried": "not tried",
-    "fatigue": "within the hours after hard squats or pulls: tired, not weak",
-    "sore": "on sore days",
-    "too-heavy": "far over the running best: too heavy for any link",
-    "unfamiliar-bar": "on a bar that is still new",
     "light": "well below the best: something other than strength",
     "no-level": "without a running best to hold them against",
-    "sudden-fall": "on days on which the best fell suddenly: cause first",
 }
 FRONT_LOW, FRONT_HIGH = 0.60, 0.72  # front squat over deadlift (common practice, no source)
 SQUAT_LAG = 1.30  # deadlift over squat

@@ -8,22 +8,37 @@ from datetime import date, timedelta
 from math import log
 
 import numpy as np
+import numpy.typing as npt
 
 from analysis.core.estimates.comparable import kind_key, kind_of
 from analysis.core.estimates.effort import rpe_of
 from analysis.core.estimates.misses import HARD_RPE, POOLED, MissReading, position_of
+from analysis.core.estimates.normal import normal_cdf
 from analysis.core.records.demands import DemandTable
 from analysis.core.records.estimates import ComparableKind, RunningBest
 from analysis.core.records.lifts import SetRecord
 from analysis.core.records.terms import MISS_POSITIONS
 from analysis.core.settings import Settings
-from analysis.core.weak_link.day_results import DayResult, sharpened
 from analysis.core.weak_link.kinds import Logged, rounded_shape
-from analysis.core.weak_link.problem import MADE_HEAVY, MISSED, NOT_NOTED, SIGNS, Evidence, Stuck
+from analysis.core.weak_link.prior import FATIGUE
+from analysis.core.weak_link.problem import MADE_HEAVY, MISSED, NOT_NOTED, NOT_PLACED, SIGNS, Evidence, Stuck
 
 LEAST_LEVEL_SD = 0.01
 HEAVY_MADE = 0.85
+FloatArray = npt.NDArray[np.float64]
+LIFT_SD = 0.015  # log; lift to lift within one day (calibration)
+_GRID = np.linspace(-4.0, 4.0, 81)
+_NODES, _NODE_WEIGHTS = np.polynomial.hermite_e.hermegauss(11)
 SPENT = 1.05  # a miss this little above a made single already made that single a true one
+
+
+@dataclass(frozen=True, slots=True)
+class DayResult:
+    """One attempt: its day, log of load over the level on that day, and whether it was made."""
+
+    day: date
+    log_share: float
+    made: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,8 +77,8 @@ def gathered(
         level[at], sd[at] = log(best.now_kg) + shift, width
         level_keys[at] = tuple(p.key for p in best.points)
     heavy = heavy_made(log_of, as_of, settings)
-    stuck = [s for r in readings if r.counts for s in _stuck(r.set, spots, MISSED)]
-    stuck += [s for one in heavy for s in _stuck(one, spots, MADE_HEAVY)]
+    stuck = [s for r in readings if r.counts for s in _missed(r, spots)]
+    stuck += [s for one in heavy for s in _made(one, spots)]
     opened, held, grip_keys = _grips(readings, spots, count)
     return Gathered(Evidence(level, sd, tuple(stuck), opened, held), heavy, level_keys, grip_keys)
 
@@ -110,7 +125,7 @@ def day_results(
     """Makes and misses of one kind that the level has not used yet, as shares of the level on their day.
 
     A single that entered the level is not a make again, and a miss that showed a single to be a true one is not
-    counted a second time.
+    counted a second time. A miss while tired is held against what a tired lifter has.
     """
     used = {p.key for p in best.points}
     singles = [(s.day, s.load_kg) for s in best.singles]
@@ -118,7 +133,7 @@ def day_results(
     for r in readings:
         spent = any(r.set.day == day and kg < r.set.load_kg <= SPENT * kg for day, kg in singles)
         if r.counts and r.share and not spent and kind_of(r.set.tags, POOLED) == kind:
-            found.append(DayResult(r.set.day, log(r.share), made=False))
+            found.append(DayResult(r.set.day, log(r.share) + FATIGUE * r.fatigue, made=False))
     for one in made:
         level = levels.get(one.key)
         if level and one.key not in used:
@@ -139,17 +154,27 @@ def heavy_made(log_of: Logged, as_of: date, settings: Settings) -> tuple[SetReco
     return tuple(found)
 
 
-def _stuck(one: SetRecord, spots: _Spots, quality: int) -> list[Stuck]:
-    """Where a lift stopped or was slowest; two slow points share one lift between them."""
-    kind = spots.of(one)
-    sign_word = one.gave_way if quality == MISSED else one.what_changed
-    sign = SIGNS.index(sign_word) if sign_word in SIGNS else NOT_NOTED
-    noted = (one.miss_positions or (position_of(one),)) if quality == MISSED else (one.slowest_at,)
-    positions = [p for p in noted if p in MISS_POSITIONS]
+def _missed(reading: MissReading, spots: _Spots) -> list[Stuck]:
+    """Where a lift stopped and what was seen; two slow points share one lift, a sign without a place stands alone."""
+    one, kind = reading.set, spots.of(reading.set)
+    sign = SIGNS.index(one.gave_way) if one.gave_way in SIGNS else NOT_NOTED
+    noted = one.miss_positions or (position_of(one),)
+    places = [MISS_POSITIONS.index(p) for p in noted if p in MISS_POSITIONS]
+    if not places and sign != NOT_NOTED:
+        places = [NOT_PLACED]
     if kind is None:
         return []
-    share = 1.0 / max(len(positions), 1)
-    return [Stuck(one.key, kind, MISS_POSITIONS.index(p), sign, quality, share) for p in positions]
+    share = reading.weight / max(len(places), 1)
+    return [Stuck(one.key, kind, p, sign, MISSED, share, reading.fatigue, reading.excess) for p in places]
+
+
+def _made(one: SetRecord, spots: _Spots) -> list[Stuck]:
+    """Where a made heavy lift was slowest and what changed there."""
+    kind = spots.of(one)
+    sign = SIGNS.index(one.what_changed) if one.what_changed in SIGNS else NOT_NOTED
+    if kind is None or one.slowest_at not in MISS_POSITIONS:
+        return []
+    return [Stuck(one.key, kind, MISS_POSITIONS.index(one.slowest_at), sign, MADE_HEAVY)]
 
 
 def _grips(
@@ -168,3 +193,31 @@ def _grips(
         elif r.counts and r.set.gave_way:
             held[kind] += 1.0
     return opened, held, keys
+
+
+def sharpened(sd: float, results: Sequence[DayResult], day_sd: float) -> tuple[float, float]:
+    """Shift and SD (log) of a level of SD `sd` once its makes and misses are read; (0, sd) without any.
+
+    Each day's attempts share a normal day effect, integrated by Gauss-Hermite nodes; the product is matched by a
+    normal of the same mean and variance.
+    """
+    if not results:
+        return 0.0, sd
+    offset = sd * _GRID
+    log_like = -0.5 * _GRID**2
+    for day in dict.fromkeys(r.day for r in results):
+        log_like = log_like + np.log(_day_likelihood(offset, [r for r in results if r.day == day], day_sd))
+    weight = np.exp(log_like - log_like.max())
+    weight = weight / weight.sum()
+    mean = float(weight @ offset)
+    return mean, float(np.sqrt(max(weight @ (offset - mean) ** 2, 1e-8)))
+
+
+def _day_likelihood(offset: FloatArray, results: Sequence[DayResult], day_sd: float) -> FloatArray:
+    """Chance of one day's results at each offset of the level, day effect integrated out."""
+    day = offset[:, None] + day_sd * _NODES
+    chance = np.ones_like(day)
+    for one in results:
+        made = normal_cdf((day - one.log_share) / LIFT_SD)
+        chance = chance * (made if one.made else 1.0 - made)
+    return np.asarray(chance @ (_NODE_WEIGHTS / _NODE_WEIGHTS.sum()) + 1e-12)

@@ -1,9 +1,7 @@
-"""How likely a log is under each draw of the unknowns: levels, where lifts stopped, what was seen, grip.
+"""How likely a log is under each draw of the unknowns: levels, notes of where lifts stopped, grip.
 
 Level of a kind: log-normal about the predicted best, with the model error and style factor shared as
-`Problem.error_cov` says. Position: softmax of utilisation over heights and links, blurred, with a floor for a wrong
-note. What was seen: a table of chances given the link and the position. Common practice and calibration throughout;
-no published study sorts missed pulls by joint.
+`Problem.error_cov` says. Notes are in `notes`. Calibration throughout; no published study sorts missed pulls by joint.
 """
 
 from __future__ import annotations
@@ -14,56 +12,17 @@ import numpy as np
 import numpy.typing as npt
 
 from analysis.core.estimates.normal import normal_cdf
-from analysis.core.records.terms import MISS_POSITIONS
-from analysis.core.weak_link.prior import SLOPE_CENTRE, Unknowns, unknowns
-from analysis.core.weak_link.problem import LEGS_HIGH, LEGS_LOW, LEGS_STEPS, MADE_HEAVY, NOT_NOTED, SIGNS, Problem
+from analysis.core.weak_link.notes import CellTerms, cell_terms, notes_term
+from analysis.core.weak_link.prior import UNKNOWNS, Unknowns, unknowns
+from analysis.core.weak_link.problem import Condition, Problem
+from analysis.core.weak_link.tabulated import BIG_KG, binding, loads
 
 FloatArray = npt.NDArray[np.float64]
 
-MADE_HEAVY_NOISE = 0.4  # calibration: a made lift's slowest height tells this much less
 GRIP_BLUR = 0.05  # log; how sharply the grip opens before the body stops
-GRIP_NOTE_ERROR = 0.03
-
-# links that usually show each sign (common practice, no source); None = says no more than the position does
-USUAL_LINK: dict[str, int | None] = {
-    "never-moved": None,
-    "slowed-stopped": 0,
-    "hips-shot-up": 1,
-    "back-rounded": 2,
-    "straight-but-round": 2,
-}
-_POSSIBLE = {
-    "floor": ("never-moved", "slowed-stopped", "back-rounded", "hips-shot-up"),
-    "mid-shin": ("slowed-stopped", "back-rounded", "hips-shot-up"),
-    "below-knee": ("slowed-stopped", "back-rounded", "hips-shot-up"),
-    "at-knee": ("slowed-stopped", "back-rounded", "hips-shot-up"),
-    "mid-thigh": ("slowed-stopped", "back-rounded", "straight-but-round"),
-    "lockout": ("slowed-stopped", "back-rounded", "straight-but-round"),
-}
-_NEVER_MOVED = 0.5  # of lifts that stop at the start, whatever the link
-_STRAY = 0.02  # a sign that the position rules out was noted all the same
-
-
-def _seen_tables() -> tuple[FloatArray, FloatArray]:
-    """Chance of a sign by link and position when it points to its link, and when it points nowhere."""
-    own = np.full((3, len(MISS_POSITIONS), len(SIGNS)), _STRAY)
-    plain = np.full((len(MISS_POSITIONS), len(SIGNS)), _STRAY)
-    for p, position in enumerate(MISS_POSITIONS):
-        telling = [s for s in _POSSIBLE[position] if s != "never-moved"]
-        rest = 1.0 - (_NEVER_MOVED if position == "floor" else 0.0)
-        for sign in telling:
-            plain[p, SIGNS.index(sign)] += rest / len(telling)
-        for link in range(3):
-            shows = [s for s in telling if USUAL_LINK[s] == link] or telling
-            for sign in shows:
-                own[link, p, SIGNS.index(sign)] += rest / len(shows)
-        if position == "floor":
-            own[:, p, 0] += _NEVER_MOVED
-            plain[p, 0] += _NEVER_MOVED
-    return own / own.sum(-1, keepdims=True), plain / plain.sum(-1, keepdims=True)
-
-
-SEEN_OWN, SEEN_PLAIN = _seen_tables()
+GRIP_NOTE_ERROR = 0.06  # chance that a note on the grip is wrong (calibration)
+GRIP_WRONG_SHARE = 0.15  # and this share of the lifter's own chance of a wrong note (calibration)
+TIRED = (1.0, 1.0, 0.7)  # what a hard day takes from hips, legs and back, one against another (calibration)
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,14 +40,32 @@ def evaluate(problem: Problem, draws: FloatArray, kinds: tuple[int, ...]) -> Eva
     """
     state = unknowns(problem, draws)
     log_best = np.full((*draws.shape[:2], problem.shape[1], 4), np.nan)
-    total = np.zeros(draws.shape[:2])
+    cells: dict[Condition, CellTerms] = {}
+    middle = _middle(problem)
     for k in kinds:
         allowed = link_allowed(problem, state, k)
         log_best[:, :, k] = log_bests(problem, state, k, allowed)
-        if problem.counts[:, k].any():
-            total += stuck_terms(problem, state, k, allowed, np.exp(log_best[:, :, k, :3].min(-1)))
-    total += grip_terms(problem, log_best) + level_terms(problem, log_best.min(-1))
+        for at in (c for c in problem.conditions if c[0] == k):
+            cells[at] = condition_terms(problem, state, at, allowed, middle)
+    total = notes_term(problem, problem.counts, cells, draws.shape[:2])
+    total = total + grip_terms(problem, state, log_best) + level_terms(problem, log_best.min(-1))
     return Evaluated(total, log_best)
+
+
+def _middle(problem: Problem) -> Unknowns:
+    """The state in the middle of the prior, one draw per athlete."""
+    return unknowns(problem, np.zeros((problem.shape[0], 1, UNKNOWNS)))
+
+
+def condition_terms(
+    problem: Problem, state: Unknowns, at: Condition, allowed: tuple[FloatArray, ...], middle: Unknowns | None = None
+) -> CellTerms:
+    """Chances of every note under one condition; places are held against what the prior's middle expects."""
+    middle = middle or _middle(problem)
+    expected = stuck_chances(problem, middle, at, link_allowed(problem, middle, at[0])).sum(2)[:, 0]
+    row = problem.conditions.index(at)
+    wanted = [(int(q), int(p), int(s)) for q, p, s in np.argwhere(problem.counts[:, row].any(axis=0))]
+    return cell_terms(state, stuck_chances(problem, state, at, allowed), expected, wanted)
 
 
 def log_bests(problem: Problem, state: Unknowns, k: int, allowed: tuple[FloatArray, ...]) -> FloatArray:
@@ -97,91 +74,62 @@ def log_bests(problem: Problem, state: Unknowns, k: int, allowed: tuple[FloatArr
     return np.stack([*best, np.log(problem.grip_kg[:, k])[:, None] + state.log_strength[..., 3]], axis=-1)
 
 
-def link_allowed(problem: Problem, state: Unknowns, k: int) -> tuple[FloatArray, FloatArray, FloatArray]:
+KIND_FIELDS = ("u", "hip_gain", "hip_drop", "back_gain", "back_drop", "knee_gain", "adductor_gain", "legs_drop",
+               "knee_log", "knee_sd", "knee_mix", "above")  # fmt: skip
+
+
+def link_allowed(problem: Problem, state: Unknowns, k: int) -> tuple[FloatArray, ...]:
     """Load that hips, legs and back allow at each height of kind k, kg, athletes x draws x heights."""
-    lever = (problem.u[:, k] - SLOPE_CENTRE)[:, None]
-    strength = np.exp(state.log_strength)
-
-    def straight(link: int, gain: FloatArray, drop: FloatArray, slope: int) -> FloatArray:
-        shaped = strength[..., link, None] * (1.0 + state.slope[..., slope, None] * lever)
-        return np.maximum(shaped * gain[:, k][:, None] - drop[:, k][:, None], 1.0)
-
-    hips = straight(0, problem.hip_gain, problem.hip_drop, 0)
-    back = straight(2, problem.back_gain, problem.back_drop, 2)
-    return hips, _legs(problem, state, k, lever), back
-
-
-def _legs(problem: Problem, state: Unknowns, k: int, lever: FloatArray) -> FloatArray:
-    """The tabulated legs at each draw's multiplier and slope, linear between the grid's steps."""
-    shaped = state.log_strength[..., 1, None] + state.slope[..., 1, None] * lever
-    step = (shaped - LEGS_LOW) * ((LEGS_STEPS - 1) / (LEGS_HIGH - LEGS_LOW))
-    step = np.clip(step, 0.0, LEGS_STEPS - 1.001)
-    low = step.astype(np.int64)
-    share = step - low
-    athletes, _, heights = shaped.shape
-    flat = problem.legs[:, k].reshape(-1)
-    place = (np.arange(athletes)[:, None, None] * LEGS_STEPS + low) * heights + np.arange(heights)
-    return np.asarray(np.maximum(flat[place] * (1.0 - share) + flat[place + heights] * share, 1.0))
+    kind = {name: getattr(problem, name)[:, k] for name in KIND_FIELDS}
+    return loads(kind, np.exp(state.log_strength), state.shape)
 
 
 def binding_load(problem: Problem, allowed: FloatArray, k: int) -> FloatArray:
     """Largest load W with min(W, load in the hands at that height) <= allowed at every height."""
-    bend = problem.bend[:, k][:, None]
-    return np.asarray(np.where(allowed >= bend, np.inf, allowed).min(axis=-1).clip(max=1e5))
+    return binding(allowed, problem.bend[:, k][:, None])
 
 
-def stuck_chances(
-    problem: Problem, state: Unknowns, k: int, allowed: tuple[FloatArray, ...], best: FloatArray
-) -> FloatArray:
-    """Chance that a miss of kind k stops at each position by each link: athletes x draws x 3 links x positions.
+def stuck_chances(problem: Problem, state: Unknowns, at: Condition, allowed: tuple[FloatArray, ...]) -> FloatArray:
+    """Chance that a miss stops at each position by each link: athletes x draws x 3 links x positions.
 
-    Softmax of utilisation (best / allowed) over heights and links; a height that a bending bar relieves counts by
-    the load that the hands hold there. No wrong notes yet.
+    Softmax of utilisation (load / allowed) over metres of height and links; a height that a bending bar relieves
+    counts by the load that the hands hold there. Tired links allow less; a load over the level is partly the day's
+    strength, and the more of it there is the less sharply the place is told. No wrong notes yet.
     """
-    load = np.minimum(best[..., None], problem.bend[:, k][:, None])
-    weights = [np.exp(state.sharpness[..., None] * (np.minimum(load / a, 1.05) - 1.0)) for a in allowed]
-    stuck = np.stack([w @ problem.notes[:, k] for w in weights], axis=2)
-    return np.asarray(stuck / stuck.sum(axis=(2, 3), keepdims=True))
+    k, fatigue, excess = at
+    if fatigue:
+        tired = fatigue * state.fatigue[..., None]
+        allowed = tuple(load * (1.0 - np.minimum(part * tired, 0.5)) for load, part in zip(allowed, TIRED, strict=True))
+    hips, legs, back = (binding_load(problem, load, k) for load in allowed)
+    load = (np.minimum(np.minimum(hips, legs), back) * np.exp(excess))[..., None]
+    if problem.bend[:, k].min() < BIG_KG:
+        load = np.minimum(load, problem.bend[:, k][:, None])
+    stops = np.ascontiguousarray(problem.stops[:, k].transpose(0, 2, 1))
+    stuck = np.stack([stops @ np.swapaxes(_pressed(load, a, state.sharpness), 1, 2) for a in allowed], axis=1)
+    stuck /= stuck.sum(axis=(1, 2), keepdims=True)
+    return np.moveaxis(stuck, 3, 1)
 
 
-def cell_chance(state: Unknowns, stuck: FloatArray, quality: int, position: int, sign: int) -> FloatArray:
-    """Chance of one note (position and sign) with wrong notes counted in, athletes x draws."""
-    wrong = state.wrong_note
-    if quality == MADE_HEAVY:
-        wrong = wrong + (1.0 - wrong) * MADE_HEAVY_NOISE
-    here = (1.0 - wrong)[..., None] * stuck[..., position] + (wrong / len(MISS_POSITIONS))[..., None] * stuck.sum(-1)
-    if sign == NOT_NOTED:
-        return np.asarray(here.sum(-1))
-    sure = state.seen_strength if quality != MADE_HEAVY else state.seen_strength * (1.0 - MADE_HEAVY_NOISE)
-    pointing = here @ SEEN_OWN[:, position, sign]
-    return np.asarray(sure * pointing + (1.0 - sure) * SEEN_PLAIN[position, sign] * here.sum(-1))
+def _pressed(load: FloatArray, allowed: FloatArray, sharpness: FloatArray) -> FloatArray:
+    """exp(sharpness (utilisation - 1)) over the heights."""
+    pressed = load / allowed
+    pressed -= 1.0
+    pressed *= sharpness[..., None]
+    return np.asarray(np.exp(pressed, out=pressed))
 
 
-def stuck_terms(
-    problem: Problem, state: Unknowns, k: int, allowed: tuple[FloatArray, ...], best: FloatArray
-) -> FloatArray:
-    """Log-likelihood of all notes of kind k, athletes x draws."""
-    stuck = stuck_chances(problem, state, k, allowed, best)
-    total = np.zeros(best.shape)
-    for quality, position, sign in np.argwhere(problem.counts[:, k].any(axis=0)):
-        chance = cell_chance(state, stuck, int(quality), int(position), int(sign))
-        total += problem.counts[:, k, quality, position, sign][:, None] * np.log(chance)
-    return total
-
-
-def grip_chance(log_best: FloatArray) -> FloatArray:
+def grip_chance(log_best: FloatArray, wrong_note: FloatArray) -> FloatArray:
     """Chance that the grip opens before the body stops, from the last axis of log bests (hips, legs, back, grip)."""
     margin = (log_best[..., :3].min(-1) - log_best[..., 3]) / GRIP_BLUR
-    return GRIP_NOTE_ERROR + (1.0 - 2.0 * GRIP_NOTE_ERROR) * normal_cdf(margin)
+    error = GRIP_NOTE_ERROR + GRIP_WRONG_SHARE * wrong_note
+    return np.asarray(error + (1.0 - 2.0 * error) * normal_cdf(margin))
 
 
-def grip_terms(problem: Problem, log_best: FloatArray) -> FloatArray:
+def grip_terms(problem: Problem, state: Unknowns, log_best: FloatArray) -> FloatArray:
     """Log-likelihood of grips that opened or held in misses, athletes x draws."""
-    if not (problem.grip_opened.any() or problem.grip_held.any()):
-        return np.zeros(log_best.shape[:2])
     total = np.zeros(log_best.shape[:2])
     for k in np.flatnonzero((problem.grip_opened + problem.grip_held).any(axis=0)):
-        opens = grip_chance(log_best[:, :, k])
+        opens = grip_chance(log_best[:, :, k], state.wrong_note)
         opened, held = problem.grip_opened[:, k, None], problem.grip_held[:, k, None]
         total += opened * np.log(opens) + held * np.log1p(-opens)
     return total

@@ -1,9 +1,10 @@
-"""When a link may be named: enough misses of one style and bar, chances apart, nothing that explains them first."""
+"""When a link may be named: enough misses, a clear chance that the log itself has raised, nothing that explains it."""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from math import log
 
 from analysis.core.estimates.misses import MissReading
 from analysis.core.records.demands import STRENGTHS
@@ -16,49 +17,97 @@ from analysis.core.settings import Settings
 from analysis.core.weak_link.estimate import Estimate
 from analysis.core.weak_link.explain import expected_chances
 from analysis.core.weak_link.kinds import Logged
-from analysis.core.weak_link.likelihood import USUAL_LINK
+from analysis.core.weak_link.notes import USUAL_LINK
+from analysis.core.weak_link.posterior import told_chances
 from analysis.core.weak_link.problem import MISSED
 from analysis.core.weak_link.words import LINK_WORDS
 
-UNEXPECTED = 0.04  # chance of a position below which it counts as not explained (calibration)
+UNEXPECTED = 0.04  # chance of a position below which the model rarely stops a bar there (calibration)
 HEAVY_MADE_WORTH = 0.5  # of a miss: a made lift's slowest height tells less (calibration)
+LEAST_MISSES = 2  # below it no number of slow lifts names a link (common practice, no source)
+KeptName = Callable[[str], bool]  # whether a link was named before the last days
 
 
 def why_not_enough(
-    log: Logged,
+    log_of: Logged,
     readings: Sequence[MissReading],
     found: Estimate,
     styles: Sequence[StyleReading],
     findings: Sequence[Finding],
     settings: Settings,
+    kept: KeptName,
 ) -> tuple[Words, ...]:
     """Every reason why no link is named yet, in plain words; none = a link may be named."""
     main = styles[0]
     reasons: list[Words] = [f.text for f in findings if f.code in ("sudden-fall", "position-not-strength")]
-    number = telling_lifts(log, readings, found, main.style, settings)
-    if number < settings["miss.least"]:
+    lead = leading_link(main)
+    if not enough(log_of, readings, found, main.style, settings):
+        number = telling_lifts(log_of, readings, found, main.style, settings)
         heavy = percent(settings["miss.heavy_share"])
         reasons.append(
-            f"{number:g} of {settings['miss.least']:g} telling lifts at {heavy} or more of the best, same style and "
-            f"bar, in {settings['miss.weeks']:g} weeks (a made lift with its slowest height counts half)"
+            f"{number:g} of {settings['miss.least']:g} telling lifts at {heavy} or more of the best in "
+            f"{settings['miss.weeks']:g} weeks (at least {LEAST_MISSES} of them misses; a made lift with its slowest "
+            "height counts half)"
         )
     if main.rests_on_sets == 0:
         reasons.append(f"no usable {STYLE_WORDS[main.style]} set from the floor to set a level")
-    reasons += [text for text in (unexplained_positions(found), contradiction(readings, main.style)) if text]
-    if not main.clear:
+    opposed = contradiction(readings, main.style)
+    reasons += [opposed] if opposed else []
+    chance = main.chance(lead)
+    if not clear(chance, lead, settings, kept):
         top = sorted(main.chances, key=lambda c: -c.chance)[:2]
         reasons.append("the chances are not clearly apart: " + ", ".join(c.words for c in top))
+    elif shift(found, lead, chance) < settings["weak.least_shift"]:
+        reasons.append(f"the log has hardly raised the chance of {LINK_WORDS[lead]} over what this build starts with")
     return tuple(reasons)
 
 
-def unexplained_positions(found: Estimate) -> Message | None:
-    """Words when at least half of the misses stopped where the model does not expect this lifter to stop."""
+def leading_link(main: StyleReading) -> str:
+    """The link with the greatest chance."""
+    return max(main.chances, key=lambda c: c.chance).link
+
+
+def clear(chance: float, link: str, settings: Settings, kept: KeptName) -> bool:
+    """Whether a chance is clear: from the one limit on, or above the lower one when the name was given before."""
+    if chance >= settings["weak.clear_chance"]:
+        return True
+    return chance >= settings["weak.keep_chance"] and kept(link)
+
+
+def shift(found: Estimate, link: str, chance: float) -> float:
+    """How far the log has moved a limiter's log odds from those of this body and style before any log."""
+    before = float(told_chances(found.posterior.before[0])[STRENGTHS.index(link)])
+    return _log_odds(chance) - _log_odds(before)
+
+
+def _log_odds(chance: float) -> float:
+    held = min(max(chance, 1e-4), 1.0 - 1e-4)
+    return log(held / (1.0 - held))
+
+
+def enough(log_of: Logged, readings: Sequence[MissReading], found: Estimate, style: str, settings: Settings) -> bool:
+    """Three telling lifts, two of them misses."""
+    return (
+        telling_lifts(log_of, readings, found, style, settings) >= settings["miss.least"]
+        and counted_misses(readings, style) >= LEAST_MISSES
+    )
+
+
+def counted_misses(readings: Sequence[MissReading], style: str) -> int:
+    """Misses of a style that count for a muscle, or for the hands when more of them opened."""
+    own = [r for r in readings if r.set.tags.style == style]
+    return max(sum(r.counts for r in own), sum(r.code == "grip" for r in own))
+
+
+def unexplained_positions(found: Estimate) -> Finding | None:
+    """Said when at least half of the misses stopped where the model rarely stops this lifter's bar."""
     misses = tuple(s for s in found.found.evidence.stuck if s.quality == MISSED)
     expected = expected_chances(found.problem, found.posterior, 0, misses)
     odd = sum(chance < UNEXPECTED for chance in expected)
     if not expected or 2 * odd < len(expected):
         return None
-    return Message("weak.unexplained", {"odd": odd, "misses": len(expected)})
+    numbers = (("misses", float(odd)), ("of", float(len(expected))))
+    return Finding("rarely-there", Message("weak.rarely-there", {"odd": odd, "misses": len(expected)}), "note", numbers)
 
 
 def contradiction(readings: Sequence[MissReading], style: str) -> str | None:
@@ -72,19 +121,14 @@ def contradiction(readings: Sequence[MissReading], style: str) -> str | None:
 
 
 def telling_lifts(
-    log: Logged, readings: Sequence[MissReading], found: Estimate, style: str, settings: Settings
+    log_of: Logged, readings: Sequence[MissReading], found: Estimate, style: str, settings: Settings
 ) -> float:
-    """Misses that count, and made heavy lifts at half, of one style on its commonest bar, near the best."""
-    tally: Counter[str] = Counter()
-    for r in readings:
-        if r.counts and r.set.tags.style == style:
-            tally[r.set.tags.bar] += 2
+    """Misses that count and, at half, made heavy lifts near the best with their slowest height; or opened grips."""
+    slow = 0
     for one in found.found.heavy_made:
-        level = log.levels.get(one.key)
-        if one.tags.style == style and level and one.load_kg >= settings["miss.heavy_share"] * level:
-            tally[one.tags.bar] += round(2 * HEAVY_MADE_WORTH)
-    opened = sum(r.code == "grip" and r.set.tags.style == style for r in readings)
-    return max([opened, *(count / 2.0 for count in tally.values())], default=0.0)
+        level = log_of.levels.get(one.key)
+        slow += one.tags.style == style and bool(level) and one.load_kg >= settings["miss.heavy_share"] * (level or 0)
+    return counted_misses(readings, style) + HEAVY_MADE_WORTH * slow
 
 
 def leaning(unexplained: bool, evidence: int) -> str:

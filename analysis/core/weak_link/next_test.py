@@ -9,7 +9,8 @@ import numpy as np
 import numpy.typing as npt
 
 from analysis.core.records.terms import MISS_POSITIONS
-from analysis.core.weak_link.likelihood import cell_chance, link_allowed, stuck_chances
+from analysis.core.weak_link.likelihood import link_allowed, stuck_chances
+from analysis.core.weak_link.notes import single_chance
 from analysis.core.weak_link.posterior import even_draws, only, true_best
 from analysis.core.weak_link.prior import Unknowns, unknowns
 from analysis.core.weak_link.problem import MADE_HEAVY, SIGNS, Problem
@@ -54,17 +55,16 @@ def worth_of_tests(
     found = []
     for kind, sd in tests:
         worth = _worth(problem, log_best.min(-1), limiter, athlete, kind, sd)
-        noted = note_bits(one, state, log_best[:, kind], kind, limiter) if problem.is_pull[athlete, kind] else 0.0
+        noted = note_bits(one, state, kind, limiter) if problem.is_pull[athlete, kind] else 0.0
         found.append(replace(worth, bits=worth.bits + noted))
     return sorted(found, key=lambda worth: -worth.bits)
 
 
-def note_bits(one: Problem, state: Unknowns, log_best: FloatArray, kind: int, limiter: npt.NDArray[np.int64]) -> float:
+def note_bits(one: Problem, state: Unknowns, kind: int, limiter: npt.NDArray[np.int64]) -> float:
     """Bits about the limiter in where a made heavy pull of this kind is slowest and what is seen there."""
-    allowed = link_allowed(one, state, kind)
-    stuck = stuck_chances(one, state, kind, allowed, np.exp(log_best[:, :3].min(-1))[None])
+    stuck = stuck_chances(one, state, (kind, 0.0, 0.0), link_allowed(one, state, kind))
     cells = [
-        cell_chance(state, stuck, MADE_HEAVY, position, sign)[0]
+        single_chance(state, stuck, (MADE_HEAVY, position, sign))[0]
         for position in range(len(MISS_POSITIONS))
         for sign in range(len(SIGNS))
     ]

@@ -1,34 +1,35 @@
-"""One squad's question as arrays: athletes x kinds x heights, ready for every draw at once.
-
-Hips and back do not depend on the push, and knees and adductors share one multiplier, so what the legs allow at a
-height is a function of that multiplier alone: it is tabulated once (`legs`), which makes a draw cheap.
-"""
+"""One squad's question as arrays: athletes x kinds x heights, ready for every draw at once."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
 import numpy as np
 import numpy.typing as npt
 
 from analysis.core.records.demands import DemandTable, KindDemand, StrengthPrior
-from analysis.core.records.plain import CoreError
-from analysis.core.records.terms import MISS_POSITIONS, band_edges
+from analysis.core.records.terms import MISS_POSITIONS
+from analysis.core.weak_link.tabulated import kind_arrays
 
 FloatArray = npt.NDArray[np.float64]
 
-BIG_KG = 1e4  # stands for "does not limit"
-LEGS_LOW, LEGS_HIGH, LEGS_STEPS = -1.7, 2.5, 169  # grid of the log legs multiplier
 SIGNS = ("never-moved", "slowed-stopped", "back-rounded", "straight-but-round", "hips-shot-up")
 NOT_NOTED = len(SIGNS)
+NOT_PLACED = len(MISS_POSITIONS)
 MISSED, MADE_HEAVY = 0, 1
+HABIT_CONCENTRATION = 0.5  # of each class of a Dirichlet: a habit favours one or two places (calibration)
+ALIKE = 0.1  # notes of one lifter resemble each other: n count as n / (1 + ALIKE (n - 1)) (calibration)
+HELD_ALIKE = 0.5  # the same for notes that the grip held
 
 
 @dataclass(frozen=True, slots=True)
 class Stuck:
-    """Where one lift stopped (missed) or was slowest (made heavy); indices into kinds, positions and signs."""
+    """Where one lift stopped (missed) or was slowest (made heavy); indices into kinds, positions and signs.
+
+    `share` is how much the note counts; `fatigue` (0-1) how much of a fresh hard day's tiredness was left; `excess`
+    the part of ln(load / level) that is put on the day's strength.
+    """
 
     key: str
     kind: int
@@ -36,6 +37,16 @@ class Stuck:
     sign: int = NOT_NOTED
     quality: int = MISSED
     share: float = 1.0
+    fatigue: float = 0.0
+    excess: float = 0.0
+
+    @property
+    def condition(self) -> Condition:
+        """What notes must share to have the same chances."""
+        return self.kind, self.fatigue, self.excess
+
+
+Condition = tuple[int, float, float]  # kind, fatigue, excess
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,19 +75,27 @@ class Problem:
     hip_drop: FloatArray  # kg taken by the body itself
     back_gain: FloatArray
     back_drop: FloatArray
-    legs: FloatArray  # A x K x steps x H, kg
+    knee_gain: FloatArray  # the three limits of the legs, A x K x 3 x H: kg per unit of the knees' multiplier
+    adductor_gain: FloatArray  # per unit of the adductors'
+    legs_drop: FloatArray
+    knee_log: FloatArray  # A x K x H, log median of the knee's demand over the net moment's
+    knee_sd: FloatArray  # A x K x H, its log SD
+    knee_mix: FloatArray  # A x K x 2, which of the two knee unknowns it follows
+    above: FloatArray  # A x K x H, 0 in the floor band and 1 above it; 0 throughout in squats
     bend: FloatArray  # A x K x H, kg
     grip_kg: FloatArray  # A x K, before the style's mean factor, as the links' loads are
     notes: FloatArray  # A x K x H x positions: chance of each note at each height
+    stops: FloatArray  # the same times the metres for which each height stands
     level: FloatArray  # A x K, less the style mean; 0 where there is none
     precision: FloatArray  # A x K x K, zero rows where there is none
     error_cov: FloatArray  # A x K x K: style factor and model error of every kind
     style_mean: FloatArray  # A x K
     level_var: FloatArray  # A x K, inf where there is none
-    counts: FloatArray  # A x K x 2 x positions x (signs + 1)
+    counts: FloatArray  # A x conditions x 2 x (positions + 1) x (signs + 1)
     grip_opened: FloatArray
     grip_held: FloatArray
     is_pull: npt.NDArray[np.bool_]  # A x K
+    conditions: tuple[Condition, ...]
     centres: Mapping[str, float]
 
     @property
@@ -86,43 +105,40 @@ class Problem:
         return athletes, kinds, heights
 
 
+SHARED = ("conditions", "centres")  # fields of a Problem that are not one row an athlete
+
+
 def stack(tables: Sequence[DemandTable], evidence: Sequence[Evidence], settings: Mapping[str, float]) -> Problem:
     """The squad's tables and evidence as one Problem; kinds are padded to the longest table."""
     count = max(len(t.kinds) for t in tables)
     blur = settings["weak.blur"]
-    rows = [[_kind_arrays(k, blur) for k in _padded(t, count)] for t in tables]
-
-    def field(name: str) -> FloatArray:
-        return np.array([[kind[name] for kind in row] for row in rows])
-
+    rows = [[kind_arrays(k, blur) for k in _padded(t, count)] for t in tables]
+    fields = {name: np.array([[kind[name] for kind in row] for row in rows]) for name in rows[0][0]}
     errors = np.array([_error_cov(_padded(t, count), settings) for t in tables])
     levels = [_padded_levels(e, count) for e in evidence]
     level, var = np.array([v[0] for v in levels]), np.array([v[1] for v in levels])
-    style_mean = field("style_mean")
+    conditions = tuple(sorted({s.condition for e in evidence for s in e.stuck}))
     return Problem(
+        **fields,
         prior=tuple(t.prior for t in tables),
         prior_mean=np.array([t.prior.log_mean for t in tables]),
         prior_root=np.array([_root(t.prior) for t in tables]),
-        u=field("u"),
-        hip_gain=field("hip_gain"),
-        hip_drop=field("hip_drop"),
-        back_gain=field("back_gain"),
-        back_drop=field("back_drop"),
-        legs=field("legs"),
-        bend=field("bend"),
-        grip_kg=field("grip_kg"),
-        notes=field("notes"),
-        level=np.where(np.isfinite(var), level - style_mean, 0.0),
+        level=np.where(np.isfinite(var), level - fields["style_mean"], 0.0),
         precision=np.array([level_precision(c, v) for c, v in zip(errors, var, strict=True)]),
         error_cov=errors,
-        style_mean=style_mean,
         level_var=var,
-        counts=np.array([_counts(e.stuck, count) for e in evidence]),
+        counts=np.array([note_counts(e.stuck, conditions) for e in evidence]),
         grip_opened=np.array([_pad(e.grip_opened, count) for e in evidence]),
-        grip_held=np.array([_pad(e.grip_held, count) for e in evidence]),
+        grip_held=np.array([_pad(e.grip_held * worth(e.grip_held.sum(), HELD_ALIKE), count) for e in evidence]),
         is_pull=np.array([[k.lift == "deadlift" for k in _padded(t, count)] for t in tables]),
+        conditions=conditions,
         centres={k: settings[k] for k in ("weak.wrong_note", "weak.seen_strength", "weak.sharpness")},
     )
+
+
+def worth(number: float, alike: float) -> float:
+    """What each of `number` notes that resemble each other counts for, 0-1."""
+    return 1.0 / (1.0 + alike * max(number - 1.0, 0.0))
 
 
 def _padded(table: DemandTable, count: int) -> list[KindDemand]:
@@ -141,52 +157,6 @@ def _padded_levels(evidence: Evidence, count: int) -> tuple[FloatArray, FloatArr
 
 def _root(prior: StrengthPrior) -> FloatArray:
     return np.asarray(prior.log_sd[:, None] * np.linalg.cholesky(prior.correlation))
-
-
-@lru_cache(maxsize=8192)
-def _kind_arrays(kind: KindDemand, blur_m: float) -> dict[str, FloatArray | float]:
-    """One kind as the draws need it; kept, since the same tables are asked again whenever a set is logged."""
-    hip_gain, hip_drop = _line(kind, 0)
-    back_gain, back_drop = _line(kind, 3)
-    return {
-        "u": kind.u,
-        "hip_gain": hip_gain,
-        "hip_drop": hip_drop,
-        "back_gain": back_gain,
-        "back_drop": back_drop,
-        "legs": legs_allowed(kind, np.exp(np.linspace(LEGS_LOW, LEGS_HIGH, LEGS_STEPS))),
-        "bend": np.minimum(kind.bend_kg, BIG_KG * 10),
-        "grip_kg": min(kind.grip_kg, BIG_KG) * float(np.exp(-kind.style_mean)),
-        "notes": note_chances(kind, blur_m),
-        "style_mean": kind.style_mean,
-    }
-
-
-def _line(kind: KindDemand, link: int) -> tuple[FloatArray, FloatArray]:
-    """kg per unit of multiplier and kg taken by the body, for a link that the push does not change."""
-    a, b = kind.a[link], kind.b[link]
-    if np.ptp(a, axis=0).max() > 1e-6 * np.abs(a).max() or np.ptp(b, axis=0).max() > 1e-3:
-        raise CoreError("demand table", "the hip's and the back's demand must not depend on the push")
-    limits = kind.valid & (a[0] > 1e-6)
-    safe = np.where(limits, a[0], 1.0)
-    return np.where(limits, kind.capacity[link] / safe, BIG_KG), np.where(limits, b[0] / safe, 0.0)
-
-
-def legs_allowed(kind: KindDemand, multipliers: FloatArray) -> FloatArray:
-    """Load that knees and adductors allow, kg, multipliers x heights, at the push that lets them carry most."""
-    a, b = kind.a[1:3], kind.b[1:3]  # links x push x heights
-    force = multipliers[:, None, None, None] * kind.capacity[1:3][:, None, :] - b
-    load = np.where(a > 1e-6, force / np.where(a > 1e-6, a, 1.0), np.where(force > 0.0, BIG_KG, 0.0))
-    best = np.minimum(load.min(axis=1).max(axis=1), BIG_KG)
-    return np.where(kind.valid, best, BIG_KG)
-
-
-def note_chances(kind: KindDemand, blur_m: float) -> FloatArray:
-    """Chance of each noted position at each height (heights x positions): `band_edges` blurred over `blur_m` in all."""
-    edges = band_edges(float(kind.z[0]), kind.knee_z, float(kind.z[-1]))
-    below = 1.0 / (1.0 + np.exp(-1.702 * (np.array(edges) - kind.z[:, None]) / (0.5 * blur_m)))
-    reached = np.concatenate([np.zeros((len(kind.z), 1)), below, np.ones((len(kind.z), 1))], axis=1)
-    return np.maximum(np.diff(reached, axis=1), 1e-9)
 
 
 def _error_cov(kinds: Sequence[KindDemand], settings: Mapping[str, float]) -> FloatArray:
@@ -210,8 +180,9 @@ def level_precision(error_cov: FloatArray, level_var: FloatArray) -> FloatArray:
     return precision
 
 
-def _counts(stuck: Sequence[Stuck], kinds: int) -> FloatArray:
-    counts = np.zeros((kinds, 2, len(MISS_POSITIONS), len(SIGNS) + 1))
+def note_counts(stuck: Sequence[Stuck], conditions: Sequence[Condition]) -> FloatArray:
+    """How much was noted: conditions x 2 x (positions + 1) x (signs + 1)."""
+    counts = np.zeros((len(conditions), 2, len(MISS_POSITIONS) + 1, len(SIGNS) + 1))
     for one in stuck:
-        counts[one.kind, one.quality, one.position, one.sign] += one.share
+        counts[conditions.index(one.condition), one.quality, one.position, one.sign] += one.share
     return counts

@@ -1,4 +1,4 @@
-"""One style's reading from the posterior: chances, range, sticking height, kg per strength, curve for the picture."""
+"""Readings of every style that the log informs: chances, range, sticking height, kg per strength, the curve."""
 
 from __future__ import annotations
 
@@ -7,19 +7,25 @@ from collections.abc import Sequence
 import numpy as np
 import numpy.typing as npt
 
+from analysis.core.estimates.comparable import kind_key
+from analysis.core.estimates.comparable import label as kind_label
 from analysis.core.estimates.misses import MissReading, position_of
 from analysis.core.records.demands import STRENGTHS, KindDemand
-from analysis.core.records.terms import MISS_POSITIONS
+from analysis.core.records.terms import MISS_POSITIONS, STYLES
 from analysis.core.records.weak_link import (
     LinkChance,
+    LinkDemand,
     LinkGain,
     MissMark,
     StrengthRange,
+    StyleDemand,
     StyleReading,
     UtilisationCurve,
 )
 from analysis.core.settings import Settings
-from analysis.core.weak_link.posterior import best_range, limiter_chances, pull_of
+from analysis.core.weak_link.estimate import COMPARED, Estimate
+from analysis.core.weak_link.kinds import Logged
+from analysis.core.weak_link.posterior import Pull, best_range, limiter_chances, pull_of, told_chances, true_best
 from analysis.core.weak_link.problem import Problem
 from analysis.core.weak_link.sampler import Posterior
 from analysis.core.weak_link.words import chance_words
@@ -39,7 +45,7 @@ def style_reading(
     settings: Settings,
 ) -> StyleReading:
     """The reading of the kind at place `at`; `even` is `even_bests`."""
-    chances = link_chances(limiter_chances(posterior, at)[0])
+    chances = link_chances(told_chances(limiter_chances(posterior, at)[0]))
     best, low, high = best_range(problem, even, 0, at)
     pull = pull_of(problem, posterior, 0, at)
     curve, stuck = _curve(kind, pull.best, pull.allowed)
@@ -125,3 +131,78 @@ def strength_ranges(problem: Problem, posterior: Posterior, chosen: npt.NDArray[
     return tuple(
         StrengthRange(link, float(middle[i]), float(low[i]), float(high[i])) for i, link in enumerate(STRENGTHS)
     )
+
+
+def readings_by_style(
+    found: Estimate, log: Logged, readings: Sequence[MissReading], main: str, settings: Settings
+) -> tuple[StyleReading, ...]:
+    """The main style first; another style only when its own floor pulls are logged, so that no ratio is predicted."""
+    kinds = {kind_key(k): k for k in found.kinds}
+    order = [main, *(s for s in STYLES if s != main)]
+    out = []
+    for style in order:
+        own = [k for k in log.kinds(style) if kind_key(k) in {d.key for d in found.table.kinds}]
+        if style != main and not own:
+            continue
+        at = found.main if style == main else found.table.index(kind_key(own[0]))
+        kind = found.table.kinds[at]
+        best = log.bests.get(kinds[kind.key]) if kind.key in kinds else None
+        name = kind_label(kinds[kind.key]) if kind.key in kinds else f"{style}, floor"
+        rests_on = len(best.points) if best else 0
+        out.append(
+            style_reading(found.problem, found.posterior, found.even, kind, at, name, rests_on, readings, settings)
+        )
+    return tuple(out)
+
+
+COMPARED_SHARE = 0.97  # of the main style's best: heavy, and a load every style is worked out at
+ROUNDED_TO_KG = 5.0
+
+
+def compared_load(best_kg: float) -> float:
+    """The load (kg) both styles are compared at: a heavy share of the main style's best, to 5 kg."""
+    return max(round(COMPARED_SHARE * best_kg / ROUNDED_TO_KG) * ROUNDED_TO_KG, ROUNDED_TO_KG)
+
+
+def style_demands(found: Estimate, main: str, best_kg: float) -> tuple[float, tuple[StyleDemand, ...]]:
+    """The load (kg) and, for the main style and the others compared, each link at its hardest height.
+
+    A load asks in proportion, so the main style's shares are its curve at the predicted best times load over best.
+    The other style keeps the strengths, the lifter's own error of the model and its own mean factor; skill in it is
+    not in these numbers.
+    """
+    load = compared_load(best_kg)
+    log_best = found.even.min(-1)
+    own = np.exp(true_best(found.problem, log_best, 0, found.main).mean)
+    pull = pull_of(found.problem, found.posterior, 0, found.main)
+    error = own / pull.best  # of the model for this lifter, one value a draw
+    middle = float(np.median(own))
+    order = [main, *(one for one in COMPARED if one != main)]
+    places = {main: found.main} | {one: found.plain[one] for one in order[1:] if one in found.plain}
+    made = []
+    for style, at in places.items():
+        here = pull if at == found.main else pull_of(found.problem, found.posterior, 0, at)
+        factor = float(np.exp(found.problem.style_mean[0, at] - found.problem.style_mean[0, found.main]))
+        made.append(StyleDemand(style, _links(found, at, here, load, error * factor, middle)))
+    return load, tuple(made)
+
+
+def _links(
+    found: Estimate, at: int, pull: Pull, load: float, scale: np.ndarray, middle: float
+) -> tuple[LinkDemand, ...]:
+    """Hips, legs and back at their hardest height; the share is the curve's, its range is over the draws."""
+    kind, main = found.table.kinds[at], at == found.main
+    carries = pull.allowed * scale[:, None, None]
+    used = load / carries
+    # As the curve of the weak link has it for the main style: the mean over draws of best over allowed, at this load.
+    curve = np.minimum(pull.best[:, None, None] / pull.allowed, 1.0) * (load / middle) if main else used
+    links = []
+    for place, link in enumerate(STRENGTHS[:3]):
+        mean = curve[:, place].mean(axis=0)
+        hardest = int(mean.argmax())
+        low, high = np.quantile(used[:, place, hardest], (0.1, 0.9))
+        share = float(mean[hardest])
+        position = MISS_POSITIONS[int(found.problem.notes[0, at][hardest].argmax())]
+        ends = min(float(low), share), max(float(high), share)
+        links.append(LinkDemand(link, share, *ends, position, float(kind.z[hardest])))
+    return tuple(links)

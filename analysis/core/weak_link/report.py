@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from datetime import date
+from datetime import date, timedelta
+from functools import partial
 
 from analysis.core.estimates.misses import MissReading, classical_reading, misses_by_position, read_misses
+from analysis.core.records.demands import STRENGTHS
+from analysis.core.records.estimates import Finding
 from analysis.core.records.lifts import LifterRecord
 from analysis.core.records.messages import Words
 from analysis.core.records.plain import CoreError
@@ -16,11 +19,24 @@ from analysis.core.strength.gate import gate_holds
 from analysis.core.weak_link.estimate import Estimate, estimate
 from analysis.core.weak_link.findings import circumstance_findings
 from analysis.core.weak_link.kinds import Logged, logged, main_style
-from analysis.core.weak_link.naming import status_of, why_not_enough
-from analysis.core.weak_link.posterior import even_draws
-from analysis.core.weak_link.readings import legs_over_back, strength_ranges
-from analysis.core.weak_link.reasons import set_influences, would_change
-from analysis.core.weak_link.styles import readings_by_style, style_demands
+from analysis.core.weak_link.naming import (
+    counted_misses,
+    enough,
+    leading_link,
+    status_of,
+    unexplained_positions,
+    why_not_enough,
+)
+from analysis.core.weak_link.posterior import even_draws, limiter_chances, told_chances
+from analysis.core.weak_link.readings import legs_over_back, readings_by_style, strength_ranges, style_demands
+from analysis.core.weak_link.reasons import (
+    round_at_the_top,
+    set_influences,
+    statement,
+    usual_place,
+    weighed_misses,
+    would_change,
+)
 from analysis.core.weak_link.tests_offered import earliest_day, no_test_reason, offered_tests, telling, without_deficit
 from analysis.core.weak_link.words import (
     BEGINNER,
@@ -29,10 +45,17 @@ from analysis.core.weak_link.words import (
     MINOR_CAUTION,
     NOTHING_LOGGED,
     RETURNING,
-    named_headline,
+    ROUND_LOCKOUT,
+    headline_named,
+    headline_slipped,
+    headline_suspect,
     not_enough_headline,
     training_options,
 )
+
+LOOKS_BACK = 3  # training days looked back over for a name that was given before
+LOOK_SIZE = 0.4  # of the draws, for those looks
+SUSPECT_MISSES = 2  # up to so many misses name a first suspect
 
 
 def weak_link_reports(
@@ -72,27 +95,31 @@ def _full(
 ) -> WeakLinkReport:
     styles = readings_by_style(found, log, readings, style, settings)
     findings = circumstance_findings(lifter, log, readings, style, as_of, settings)
-    why_not = why_not_enough(log, readings, found, styles, findings, settings)
+    kept = partial(_named_before, lifter, log, style, as_of, settings)
+    why_not = why_not_enough(log, readings, found, styles, findings, settings, kept)
     status = status_of(why_not)
+    rarely = unexplained_positions(found)
+    findings = (*findings, rarely) if rarely else findings
     tests, no_test = _tests(lifter, log, found, as_of, settings)
     next_test = telling(tests)
     main = next((s for s in styles if s.style == style), None)
     counts = _counts(log, readings, found)
     lead = _leading_links(main)
+    influences = set_influences(found, log)
     legs, reliability = legs_over_back(found.problem, found.posterior)
     load, demands = style_demands(found, style, main.best_kg) if main else (0.0, ())
     return WeakLinkReport(
         lifter_key=lifter.key,
         as_of=as_of,
         status=status,
-        headline=_headline(status, main, why_not, next_test, counts, sum(r.code == "grip" for r in readings)),
+        headline=_headline(status, main, readings, findings, why_not),
         why_not=why_not,
         main_style=style,
         styles=styles,
         counts=counts,
         bests=tuple(log.bests.values()),
         strengths=strength_ranges(found.problem, found.posterior, even_draws(found.posterior, 0)),
-        influences=set_influences(found, log),
+        influences=influences,
         excluded=_excluded(log, readings),
         misses_by_position=misses_by_position(readings),
         classical=classical_reading(readings, style),
@@ -109,7 +136,30 @@ def _full(
         legs_reliability=reliability,
         demand_kg=load,
         demands=demands,
+        statement=statement(main, status == "named", readings, influences, next_test),
+        weighed=weighed_misses(readings),
     )
+
+
+def _named_before(lifter: LifterRecord, log: Logged, style: str, as_of: date, settings: Settings, link: str) -> bool:
+    """Whether the log up to one of the last training days named this link, and no day since then took the name away.
+
+    A name is kept above a lower chance than it is given at, so that one set more does not make it come and go.
+    """
+    training = sorted({s.day for s in log.sets}, reverse=True)[:LOOKS_BACK]
+    for last in training:
+        day = last - timedelta(days=1)
+        earlier = logged(lifter, day, settings)
+        if not earlier.sets:
+            return False
+        readings = read_misses(lifter, earlier.levels, day, settings)
+        found = estimate(lifter, earlier, readings, style, day, settings, size=LOOK_SIZE)
+        chance = float(told_chances(limiter_chances(found.posterior, found.main))[0, STRENGTHS.index(link)])
+        if chance < settings["weak.keep_chance"] or not enough(earlier, readings, found, style, settings):
+            return False
+        if chance >= settings["weak.clear_chance"]:
+            return True
+    return False
 
 
 def _plain(
@@ -168,17 +218,28 @@ def _tests(
 def _headline(
     status: str,
     main: StyleReading | None,
-    why_not: tuple[Words, ...],
-    test: TestOffer | None,
-    counts: EvidenceCounts,
-    opened: int,
+    readings: Sequence[MissReading],
+    findings: Sequence[Finding],
+    why_not: Sequence[Words],
 ) -> Words:
-    if status == "named" and main is not None:
-        leading = max(main.chances, key=lambda c: c.chance)
-        misses = opened if leading.link == "grip" else counts.misses
-        return named_headline(main.style, leading, misses, counts.sets)
-    would_tell = f"{test.text[0].upper()}{test.text[1:]} would tell most." if test else ""
-    return not_enough_headline(why_not, would_tell)
+    """The first sentence: a place and a link, a first suspect, or why there is none."""
+    if main is None:
+        return not_enough_headline(why_not)
+    link = leading_link(main)
+    opened = sum(r.code == "grip" for r in readings if r.set.tags.style == main.style)
+    misses = counted_misses(readings, main.style)
+    strong = any(f.code == "strength-at-top" for f in findings)
+    fallen = any(f.code == "sudden-fall" for f in findings)
+    if not fallen and not strong and round_at_the_top(readings, main.style):
+        return ROUND_LOCKOUT
+    if status == "named" and link == "grip" and opened:
+        return headline_slipped(opened, opened == misses)
+    if status == "named":
+        place, number, of = usual_place(readings, main.style)
+        return headline_named(place if 2 * number > of else "", link)
+    if not fallen and 1 <= misses <= SUSPECT_MISSES:
+        return headline_suspect(misses, link)
+    return not_enough_headline(why_not)
 
 
 def _leading_links(main: StyleReading | None) -> tuple[str, ...]:

@@ -18,8 +18,9 @@ from analysis.core.weak_link.problem import Problem
 
 FloatArray = npt.NDArray[np.float64]
 
-PRIOR_DRAWS = 800
-ADAPTED_DRAWS = (500, 500, 1000)  # of each round
+PRIOR_DRAWS = 1400
+ADAPTED_DRAWS = (1600, 2000, 3000)  # of each round
+ENOUGH, MORE_DRAWS, MORE_ROUNDS = 400.0, 3000, 1  # further rounds while somebody has fewer effective draws
 FIT_DRAWS = 60.0  # weights are softened for a fit until this many draws carry it
 PRIOR_SHARE = 0.1  # of an adapted round that is still drawn from the prior: weights stay bounded
 WIDEN = 1.3  # variance of each fitted normal is widened by this
@@ -29,16 +30,20 @@ SEED = 20261125
 
 @dataclass(frozen=True, slots=True)
 class Posterior:
-    """Weighted draws: A x N x 10 standard normal unknowns, weights A x N (sum 1), log bests A x N x K x 4."""
+    """Weighted draws: A x N x UNKNOWNS standard normal unknowns, weights A x N (sum 1), log bests A x N x K x 4.
+
+    `before` are the limiter's chances before any log, A x 4, for the kind that was asked about.
+    """
 
     draws: FloatArray
     weights: FloatArray
     log_best: FloatArray
+    before: FloatArray
 
     @property
     def effective_draws(self) -> FloatArray:
         """Kish's effective number of draws, per athlete."""
-        return np.asarray(1.0 / (self.weights**2).sum(-1))
+        return _effective(self.weights)
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,24 +63,26 @@ def sample(problem: Problem, kind: int = 0, seed: int = SEED, size: float = 1.0)
     kinds = active_kinds(problem, kind)
     seen = evaluate(problem, draws, kinds)
     log_best, log_like, log_prior = seen.log_best, seen.log_likelihood, _prior_density(draws)
-    mixtures: list[tuple[int, _Mixture]] = []
+    before = np.stack([(log_best[:, :, kind].argmin(-1) == link).mean(-1) for link in range(4)], axis=-1)
+    blocks, sources = [_products(draws)], [_prior_planes(athletes, count)]
     mixed = log_prior + np.log(count)  # log of (number drawn from each source times its density), summed
     log_weights = log_like
-    for number in ADAPTED_DRAWS:
+    for step, number in enumerate((*ADAPTED_DRAWS, *(MORE_DRAWS,) * MORE_ROUNDS)):
+        if step >= len(ADAPTED_DRAWS) and _effective(_normalised(log_weights)).min() >= ENOUGH * size:
+            break
         mixture = _fit(draws, softened(log_weights), log_best[:, :, kind].argmin(-1))
         fresh = _draw(rng, mixture, int(number * size))
-        more, fresh_prior = evaluate(problem, fresh, kinds), _prior_density(fresh)
-        mixed = np.logaddexp(mixed, np.log(fresh.shape[1]) + _density(mixture, draws))
-        fresh_mixed = fresh_prior + np.log(count)
-        mixtures.append((fresh.shape[1], mixture))
-        for drawn, source in mixtures:
-            fresh_mixed = np.logaddexp(fresh_mixed, np.log(drawn) + _density(source, fresh))
-        draws, mixed = np.concatenate([draws, fresh], axis=1), np.concatenate([mixed, fresh_mixed], axis=1)
+        source = _planes(mixture, fresh.shape[1])
+        mixed = np.logaddexp(mixed, np.concatenate([_density(source, block) for block in blocks], axis=1))
+        blocks, sources = [*blocks, _products(fresh)], [*sources, source]
+        mixed = np.concatenate([mixed, _density(np.concatenate(sources, axis=1), blocks[-1])], axis=1)
+        more = evaluate(problem, fresh, kinds)
+        draws = np.concatenate([draws, fresh], axis=1)
         log_best = np.concatenate([log_best, more.log_best], axis=1)
         log_like = np.concatenate([log_like, more.log_likelihood], axis=1)
-        log_prior = np.concatenate([log_prior, fresh_prior], axis=1)
+        log_prior = np.concatenate([log_prior, _prior_density(fresh)], axis=1)
         log_weights = log_like + log_prior - mixed
-    return Posterior(draws, _normalised(log_weights), log_best)
+    return Posterior(draws, _normalised(log_weights), log_best, before)
 
 
 def softened(log_weights: FloatArray) -> FloatArray:
@@ -94,9 +101,13 @@ def softened(log_weights: FloatArray) -> FloatArray:
 
 def active_kinds(problem: Problem, kind: int) -> tuple[int, ...]:
     """Kinds that any athlete's evidence speaks of, and the one whose limiter is asked."""
-    spoken = np.isfinite(problem.level_var) | problem.counts.any(axis=(2, 3, 4))
-    spoken = spoken | (problem.grip_opened > 0) | (problem.grip_held > 0)
-    return tuple(k for k in range(problem.shape[1]) if k == kind or spoken[:, k].any())
+    spoken = np.isfinite(problem.level_var) | (problem.grip_opened > 0) | (problem.grip_held > 0)
+    noted = {at[0] for at in problem.conditions}
+    return tuple(k for k in range(problem.shape[1]) if k == kind or k in noted or spoken[:, k].any())
+
+
+def _effective(weights: FloatArray) -> FloatArray:
+    return np.asarray(1.0 / (weights**2).sum(-1))
 
 
 def _normalised(log_weights: FloatArray) -> FloatArray:
@@ -149,13 +160,47 @@ def _draw(rng: np.random.Generator, mixture: _Mixture, count: int) -> FloatArray
     return np.asarray(mixture.mean[row, which] + moved)
 
 
-def _density(mixture: _Mixture, draws: FloatArray) -> FloatArray:
-    """Log density of the mixture at each draw, athletes x draws."""
-    total = np.full(draws.shape[:2], -np.inf)
-    for c in range(mixture.mean.shape[1]):
-        inverse = np.linalg.inv(mixture.root[:, c])
-        spread = ((draws - mixture.mean[:, c][:, None]) @ inverse.transpose(0, 2, 1)) ** 2
-        log_det = np.log(np.abs(np.diagonal(inverse, axis1=1, axis2=2))).sum(-1)
-        one = mixture.log_weight[:, c] + log_det - 0.5 * UNKNOWNS * np.log(2.0 * np.pi)
-        total = np.logaddexp(total, one[:, None] - 0.5 * spread.sum(-1))
-    return total
+_PAIRS = np.triu_indices(UNKNOWNS)
+_TWICE = np.where(_PAIRS[0] == _PAIRS[1], 1.0, 2.0)
+
+
+def _products(draws: FloatArray) -> FloatArray:
+    """Products of two unknowns, the unknowns and 1, athletes x products x draws: log densities are planes of them."""
+    across = np.ascontiguousarray(draws.transpose(0, 2, 1))
+    out = np.empty((draws.shape[0], len(_TWICE) + UNKNOWNS + 1, draws.shape[1]))
+    at = 0
+    for first in range(UNKNOWNS):
+        np.multiply(across[:, first : first + 1], across[:, first:], out=out[:, at : at + UNKNOWNS - first])
+        at += UNKNOWNS - first
+    out[:, at:-1], out[:, -1] = across, 1.0
+    return out
+
+
+def _planes(mixture: _Mixture, number: int) -> FloatArray:
+    """Log of `number` times each normal's density, as planes of the products: athletes x normals x products."""
+    inverse = np.linalg.inv(mixture.root)
+    precision = inverse.transpose(0, 1, 3, 2) @ inverse
+    pull = (precision @ mixture.mean[..., None])[..., 0]
+    log_det = np.log(np.abs(np.diagonal(inverse, axis1=2, axis2=3))).sum(-1)
+    level = np.log(number) + mixture.log_weight + log_det - 0.5 * UNKNOWNS * np.log(2.0 * np.pi)
+    level = level - 0.5 * (pull * mixture.mean).sum(-1)
+    pairs = -0.5 * _TWICE * precision[..., _PAIRS[0], _PAIRS[1]]
+    return np.concatenate([pairs, pull, level[..., None]], axis=-1)
+
+
+def _prior_planes(athletes: int, number: int) -> FloatArray:
+    """The same for draws of the prior."""
+    standard = _Mixture(
+        np.zeros((athletes, 1)),
+        np.zeros((athletes, 1, UNKNOWNS)),
+        np.broadcast_to(np.eye(UNKNOWNS), (athletes, 1, UNKNOWNS, UNKNOWNS)),
+    )
+    return _planes(standard, number)
+
+
+def _density(planes: FloatArray, products: FloatArray) -> FloatArray:
+    """Log of all that was drawn at each draw, athletes x draws: numbers times densities, summed."""
+    each = planes @ products
+    top = each.max(1)
+    each -= top[:, None]
+    return np.asarray(top + np.log(np.exp(each, out=each).sum(1)))

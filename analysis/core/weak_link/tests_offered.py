@@ -12,13 +12,14 @@ from analysis.core.estimates.misses import is_hard
 from analysis.core.records.demands import STRENGTHS
 from analysis.core.records.lifts import LifterRecord
 from analysis.core.records.messages import HEALTH, Message, Verbatim, Words, kg
-from analysis.core.records.terms import in_ten, written_day
+from analysis.core.records.terms import written_day
 from analysis.core.records.weak_link import TestOffer
 from analysis.core.settings import Settings
 from analysis.core.weak_link.estimate import Estimate
 from analysis.core.weak_link.kinds import Logged
 from analysis.core.weak_link.next_test import TestWorth, worth_of_tests
-from analysis.core.weak_link.words import LINK_WORDS, TEST_WORDS
+from analysis.core.weak_link.posterior import told_chances
+from analysis.core.weak_link.words import LINK_WORDS, TEST_WORDS, tenths
 
 FloatArray = npt.NDArray[np.float64]
 REPS, RPE = 3, 8.0
@@ -58,8 +59,9 @@ def _offer(name: str, w: TestWorth, found: Estimate, not_before: date, settings:
 
 
 def _would_say(best_kg: float, chances: FloatArray) -> Message:
-    top = int(np.argmax(chances))
-    link, chance = LINK_WORDS[STRENGTHS[top]], in_ten(float(chances[top]))
+    told = told_chances(chances)
+    top = int(np.argmax(told))
+    link, chance = LINK_WORDS[STRENGTHS[top]], tenths(float(told[top]))
     return Message("weak.pointing-to", {"best": kg(best_kg), "link": Verbatim(link), "chance": Verbatim(chance)})
 
 

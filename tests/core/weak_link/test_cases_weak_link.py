@@ -13,7 +13,7 @@
 | S09 | the block series | block is its own kind and informs the pull |
 | S10 | most misses short of lockout | count of misses by position with its rows |
 | S11 | bar held to lockout, hook opened; rounding at the top sets | grip, strength not named; rounding from a load |
-| S12 | refused on a rule, another bar | rule is no strength miss; unfamiliar bar is said |
+| S12 | refused on a rule, another bar | rule is no strength miss; a note on a new bar counts half |
 | S13 | heels, stepped back, dumped | balance; level unmoved |
 | S14 | squat equals pull | ratio near 1, questions, no alarm |
 | S15 | only measurements | build alone names nothing |
@@ -22,7 +22,7 @@
 | S18 | rounded before the pull, or on the way | read with a pull of that shape; not for novices |
 | S19 | pop in the back, then nothing off the floor | fall alert, professional, no link |
 | S20 | deficits two weeks running | deficits are kept apart and inform the pull |
-| S21 | opener missed on a new flexible bar | unfamiliar bar first, bars kept apart |
+| S21 | opener missed on a new flexible bar | the new bar is said and counts half, bars kept apart |
 | E1 | long torso, misses mid-thigh, block 114 %, rounded | position; no lockout block trained |
 | E3 | straps and another bar | not one kind |
 | E4 | four misses by grip, straps hold a tenth more | grip, about a tenth below strength |
@@ -108,7 +108,7 @@ def test_s08_the_block_below_the_knee_tells_position_from_strength(block, code, 
 def test_s09_block_pulls_inform_the_pull():
     strong = report(lifter(base() + base(200, 6, start="block", start_offset_m=0.20)))
     weak = report(lifter(base() + base(170, 6, start="block", start_offset_m=0.20)))
-    assert chance(strong, "hips") > chance(weak, "hips") + 0.2
+    assert chance(strong, "hips") > chance(weak, "hips") + 0.1
 
 
 def test_s10_misses_by_position_are_counted_with_their_rows():
@@ -132,8 +132,10 @@ def test_s12_a_rule_and_a_new_bar_are_said_before_any_muscle():
     refused = pull(TODAY - 5, 104, 1, result="no-lift", rule_reason="supported-on-thighs", bar="training", key="rule")
     meet = missed(TODAY - 5, 108, bar="stiff", gave_way="slowed-stopped", key="bar")
     found = report(lifter([*sets, refused, meet], **WOMAN))
-    assert left_out(found)["rule"] == "rule" and left_out(found)["bar"] == "unfamiliar-bar"
-    assert found.counts.misses == 0
+    assert left_out(found) == {"rule": "rule"}
+    (bar,) = found.weighed
+    assert (bar.set_key, bar.reasons[0]) == ("bar", ("new-bar", 0.0)) and bar.weight == 0.5
+    assert found.status == "not-enough"
 
 
 def test_s13_a_bar_dumped_for_balance_leaves_the_level_alone():
@@ -204,7 +206,9 @@ def test_s20_deficits_are_kept_apart_and_inform_the_pull():
 def test_s21_an_opener_missed_on_a_new_flexible_bar_is_the_bar_first():
     opener = missed(TODAY - 5, 190, bar="flexible", key="opener")
     found = report(lifter([*base(), opener]))
-    assert left_out(found)["opener"] == "unfamiliar-bar"
+    (bar,) = found.weighed
+    assert bar.set_key == "opener" and bar.reasons[0][0] == "new-bar" and bar.weight == 0.5
+    assert found.status == "not-enough" and "first suspect" in found.headline
 
 
 def test_e1_long_torso_and_misses_at_mid_thigh_with_a_high_block_are_position():
@@ -230,7 +234,7 @@ def test_e4_four_misses_by_grip_and_straps_a_tenth_higher_is_grip():
     ]
     found = report(lifter([*base(), *opened, *base(188, 5, straps=True)]))
     assert found.status == "named" and found.styles[0].limiter == "grip"
-    assert "grip" in said(found.headline)
+    assert said(found.headline) == "All 4 misses: the bar slipped. Grip likely."
     assert found.finding("left-out-grip").number("misses") == 4
     assert found.training[0].link == "grip"
 
@@ -242,11 +246,13 @@ def test_one_fact_straps_hold_a_tenth_more():
     assert "grip-limits" in codes(more) and "grip-does-not-limit" in codes(same)
 
 
-def test_one_fact_misses_only_within_48_hours_of_squats():
-    rows = misses(4, 197, "floor", "slowed-stopped")
+def test_one_fact_squats_moved_to_48_hours_before_hardly_move_the_reading_and_leave_nothing_out():
+    rows = misses(4, 197, "mid-shin", "back-rounded")
     heavy = {"lift": "squat", "style": "", "depth_verified": True, "bar": "squat-bar"}
     rested = [pull(TODAY - 10 - 14 * i, 140, 3, 9, **heavy) for i in range(5)]
     tired = [pull(TODAY - 7 - 14 * i, 140, 3, 9, **heavy) for i in range(5)]
     fresh, spent = report(lifter(base() + rows + rested)), report(lifter(base() + rows + tired))
-    assert fresh.status == "named" and spent.status == "not-enough"
-    assert set(left_out(spent).values()) == {"fatigue"} and left_out(fresh) == {}
+    assert fresh.status == spent.status == "named" and left_out(spent) == {}
+    assert chance(spent, "back") == pytest.approx(chance(fresh, "back"), abs=0.1)
+    assert {m.weight for m in fresh.weighed} == {1.0} and {m.weight for m in spent.weighed} == {0.85}
+    assert all(m.reasons == (("tired-squats", 0.3),) for m in spent.weighed)

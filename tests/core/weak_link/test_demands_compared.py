@@ -2,7 +2,7 @@
 
 import pytest
 
-from analysis.core.weak_link.styles import COMPARED_SHARE, compared_load
+from analysis.core.weak_link.readings import COMPARED_SHARE, compared_load
 from tests.core.weak_link_log import base, lifter, report
 
 

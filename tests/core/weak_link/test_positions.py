@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from analysis.core.records.terms import MISS_POSITIONS, band_edges, position_heights
-from analysis.core.weak_link.problem import note_chances
+from analysis.core.weak_link.tabulated import note_chances
 from tests.simulated_lifters import KIND, tables
 
 
