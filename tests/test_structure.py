@@ -100,6 +100,7 @@ SMALL_ON_PURPOSE = {  # what Django or the server names, or what nothing else st
     "analysis/core/styles/build.py",
     "analysis/decision/views.py",
     "analysis/kinds.py",
+    "analysis/text/today.py",
     "analysis/text/tags.py",
     "athletes/models/media.py",
     "athletes/web/context.py",
