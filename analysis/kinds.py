@@ -8,6 +8,7 @@ from analysis.progress.page import compute_progress
 from analysis.squad.profile import compute_squad, compute_summary, compute_trial
 from analysis.squad.wall import compute_wall
 from analysis.store.profiles import register
+from analysis.today.profile import compute_today
 from analysis.weak_link.page import compute_weak_link
 
 
@@ -16,6 +17,7 @@ def register_all() -> None:
     register("squad", compute_squad)
     register("summary", compute_summary)
     register("wall", compute_wall)
+    register("today", compute_today)
     register("trial", compute_trial)
     register("weak-link", lambda its: compute_weak_link(its.lifter, its.as_of, its.numbers))
     register("progress", lambda its: compute_progress(its.lifter, its.as_of, its.numbers))

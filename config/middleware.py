@@ -12,7 +12,9 @@ from django.http import HttpRequest, HttpResponse
 from django.http.response import HttpResponseBase
 from django.middleware.gzip import GZipMiddleware
 from django.middleware.security import SecurityMiddleware
+from django.shortcuts import redirect
 
+from athletes.access.permissions import GuardianNeeded
 from athletes.accounts import saved_form as held
 from athletes.web import errors
 
@@ -103,8 +105,8 @@ class PrivatePagesMiddleware:
         return response
 
 
-class RefusedWriteMiddleware:
-    """A change that the database did not take is answered with what was typed instead of an error."""
+class KnownErrorsMiddleware:
+    """Two errors with an answer of their own: a change the database did not take, a minor without a guardian."""
 
     def __init__(self, get_response: Answer) -> None:
         self.get_response = get_response
@@ -113,6 +115,8 @@ class RefusedWriteMiddleware:
         return self.get_response(request)
 
     def process_exception(self, request: HttpRequest, error: Exception) -> HttpResponse | None:
+        if isinstance(error, GuardianNeeded):
+            return redirect("guardian-needed")
         if not errors.write_refused(error):
             return None
         logger.error("The database takes no writes", exc_info=error)

@@ -63,7 +63,7 @@ MIDDLEWARE = [
     "django.contrib.messages.middleware.MessageMiddleware",
     "config.middleware.PrivatePagesMiddleware",
     "config.middleware.WordsForErrorsMiddleware",
-    "config.middleware.RefusedWriteMiddleware",
+    "config.middleware.KnownErrorsMiddleware",
     "axes.middleware.AxesMiddleware",
 ]
 CSRF_FAILURE_VIEW = "athletes.web.errors.old_form"
@@ -220,6 +220,8 @@ RETENTION_DAYS = {
     "ended tasks": 14,
     "prepared files": 2,
 }
+# Days after which a guardian is asked again; a consent older than that covers nothing.
+CONSENT_DAYS = 365
 OTP_TOTP_ISSUER = "Stancebook"
 
 EMAIL_BACKEND: str = ENV(

@@ -48,14 +48,6 @@ def summary_context(athlete: Athlete, viewer: User) -> dict[str, Any]:
 
 @login_required
 @require_safe
-def summary(request: SignedInRequest, pk: int) -> HttpResponse:
-    """The athlete's first page: how they are doing and why this style."""
-    athlete = athlete_for(request, pk)
-    return render(request, "summary.html", {"tab": "today", **summary_context(athlete, request.user)})
-
-
-@login_required
-@require_safe
 def report(request: SignedInRequest, pk: int) -> HttpResponse:
     """One printable page for the lifter or a guardian."""
     athlete = athlete_for(request, pk)

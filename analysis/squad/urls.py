@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from analysis.squad.summary_views import report, summary
+from analysis.squad.summary_views import report
 from analysis.squad.views import club_settings, squad_table
 from analysis.squad.wall_views import squad, wall_aside, wall_back
 
@@ -13,6 +13,5 @@ urlpatterns = [
     path("squad/<int:pk>/back/", wall_back, name="wall-back"),
     path("club/settings/", club_settings, name="club-settings"),
     path("athletes/<int:pk>/settings/", club_settings, name="athlete-settings"),
-    path("athletes/<int:pk>/", summary, name="summary"),
     path("athletes/<int:pk>/report/", report, name="report"),
 ]

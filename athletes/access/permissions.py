@@ -8,6 +8,7 @@ from django.db.models import Q, QuerySet
 from django.http import Http404, HttpRequest
 
 from athletes.access.audit import note_look
+from athletes.access.visibility import waits_for_guardian
 from athletes.models import Athlete, Club, Membership, User
 from athletes.models.choices import Role
 
@@ -16,6 +17,10 @@ class SignedInRequest(HttpRequest):
     """A request to a page behind the sign-in: its user is one of ours, never anonymous."""
 
     user: User
+
+
+class GuardianNeeded(PermissionDenied):
+    """Somebody under 18 opens their own pages before a guardian has agreed; answered by the page that asks for one."""
 
 
 WORKERS = (Role.OWNER, Role.COACH, Role.STAFF)
@@ -50,7 +55,7 @@ def role_for(user: User | AnonymousUser, athlete: Athlete) -> str:
     """What the user is to this athlete: "coach", "staff", "self" or "" for a stranger.
 
     A club owner, and a coach whose squad the athlete is in or who has no coach, are "coach"; a coach of another
-    squad reads and logs like staff.
+    squad reads and logs like staff. A minor is a stranger to their own pages until a guardian agrees.
     """
     role = roles_of(user).get(athlete.club_id, "")
     if role == Role.OWNER:
@@ -59,7 +64,8 @@ def role_for(user: User | AnonymousUser, athlete: Athlete) -> str:
         return "coach" if athlete.coach_id in (None, user.pk) else "staff"
     if role == Role.STAFF:
         return "staff"
-    return "self" if athlete.user_id is not None and athlete.user_id == user.pk else ""
+    own = athlete.user_id is not None and athlete.user_id == user.pk
+    return "self" if own and not waits_for_guardian(athlete) else ""
 
 
 ALLOWED = {
@@ -96,6 +102,8 @@ def athlete_for(request: HttpRequest, pk: int, write: str = "") -> Athlete:
     if athlete is None:
         raise Http404("No such athlete.")
     athlete.viewer_role = role_for(request.user, athlete)
+    if not athlete.viewer_role:
+        raise GuardianNeeded
     if write and not may(request.user, athlete, write):
         raise PermissionDenied
     if request.method == "GET":

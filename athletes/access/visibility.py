@@ -1,9 +1,10 @@
 """What may be shown: minors and their guardian's consent, and groups too small to stay anonymous."""
 
 from collections.abc import Hashable, Mapping, Sequence
-from datetime import date
+from datetime import date, timedelta
 from typing import TypeVar
 
+from django.conf import settings
 from django.utils import timezone
 
 from athletes.models import Athlete, GuardianConsent
@@ -23,9 +24,16 @@ def is_minor(athlete: Athlete, today: date | None = None) -> bool:
 
 
 def consent_for(athlete: Athlete) -> GuardianConsent | None:
-    """The guardian's consent that stands today: the newest one given and not withdrawn."""
-    standing = athlete.consents.filter(withdrawn_on__isnull=True, given_on__lte=timezone.localdate())
+    """The guardian's consent that stands today: the newest one given in the last year (a setting) and not withdrawn."""
+    today = timezone.localdate()
+    oldest = today - timedelta(days=settings.CONSENT_DAYS)
+    standing = athlete.consents.filter(withdrawn_on__isnull=True, given_on__lte=today, given_on__gt=oldest)
     return standing.order_by("-given_on", "-pk").first()
+
+
+def waits_for_guardian(athlete: Athlete) -> bool:
+    """Whether the athlete's own way to their pages is shut: a minor without a guardian's consent."""
+    return is_minor(athlete) and consent_for(athlete) is None
 
 
 def pictures_allowed(athlete: Athlete) -> bool:

@@ -10,14 +10,12 @@ from django.utils.text import get_valid_filename
 
 from athletes.importing.tables import table_path
 from athletes.models import Athlete, Club, ImportAnswer, ImportBatch, User
-from athletes.reader.cells.lifts import names_a_lift
-from athletes.reader.columns import heading_key, map_by_content, map_header, merged_header, unit_of_column
+from athletes.reader import layout
+from athletes.reader.columns import heading_key
 from athletes.reader.file import FileFormat, detect_format
 from athletes.reader.file.workbook import check_no_old_workbook, check_no_web_page, check_workbook, is_zip
-from athletes.reader.headings import MEASURE_FIELDS
 from athletes.reader.notes import Refused
 
-HEAD = 200
 FILE_WIDE = (
     "unit", "sets-reps", "date-order", "at-number", "minus", "plates", "cut-off", "missed-reps", "brackets", "dash",
     "times-load", "note-miss", "feet", "arm", "landmarks", "mass-unit",
@@ -77,41 +75,8 @@ def options_of(
 
 def columns_of(batch: ImportBatch, found: FileFormat) -> dict[str, object]:
     """Headings, units and mapping of the columns."""
-    head: list[list[str]] = []
-    headings: list[str] = []
-    top: list[str] = []
-    for record in found.records(table_path(batch)):
-        if record.line == found.heading_line:
-            headings = merged_header(top, record.cells) if top else record.cells
-        elif record.line == found.heading_top:
-            top = record.cells
-        elif record.line > found.heading_line:
-            head.append(record.cells)
-        if len(head) >= HEAD:
-            break
-    while headings and not headings[-1].strip():
-        headings.pop()
-    mapping = mapping_of(headings, head, batch.athlete_id is not None)
-    units = units_of(headings, mapping)
-    return {"headings": headings, "mapping": mapping, "units": units, "signature": signature(headings, mapping)}
-
-
-def units_of(headings: list[str], mapping: list[str]) -> list[str]:
-    """The unit that each heading gives its column."""
-    return [unit_of_column(headings[i] if i < len(headings) else "", field) for i, field in enumerate(mapping)]
-
-
-def mapping_of(headings: list[str], head: list[list[str]], one_lifter: bool) -> list[str]:
-    """What the headings ask for; where they name nothing that is taken, what the cells look like."""
-    if not headings:
-        return map_by_content(head, one_lifter)
-    mapping = map_header(headings, head)
-    taken = {"load", "set", "reps", "arm", *MEASURE_FIELDS} & set(mapping)
-    if taken or any(":" in field for field in mapping):
-        return mapping
-    guessed = map_by_content(head, one_lifter)
-    told = [names_a_lift(h) for h in headings]  # a heading that names a lift and more is not understood, not silent
-    return [own or (guessed[i] if i < len(guessed) and not told[i] else "") for i, own in enumerate(mapping)]
+    columns = layout.columns_of(table_path(batch), found, batch.athlete_id is not None)
+    return columns._asdict() | {"signature": signature(columns.headings, columns.mapping)}
 
 
 def signature(headings: list[str], mapping: list[str]) -> str:

@@ -25,22 +25,20 @@ SPECS = posture_specs()
 
 @dataclass(frozen=True)
 class Seen:
-    """One thing seen in a style: its name, the words of the newest entry that has it, the day, and by whom and how."""
+    """One thing in one style: the words of the newest entry that has it ("" = not seen), when, and how."""
 
-    label: str
-    words: str
-    day: date
-    by: str
+    words: str = ""
+    day: date | None = None
+    how: str = ""
 
 
 @dataclass(frozen=True)
 class StyleSeen:
-    """What is known of one style: the newest of each thing, what was never seen, and every entry, newest first."""
+    """What is known of one style: each thing in the order of SEEN, every entry, newest first, whether it is too old."""
 
     label: str
     style: str
     seen: tuple[Seen, ...]
-    missing: tuple[str, ...]
     entries: tuple[tuple[Posture, str], ...]
     stale: bool
 
@@ -62,17 +60,12 @@ def seen_by_style(athlete: Athlete, length_unit: str) -> list[StyleSeen]:
     for style in Style:
         entries = [row for row in rows if row.style == style]
         newest = {name: next((e for e in entries if told(e, name, length_unit)), None) for name in SEEN}
-        labels = {name: SPECS[name].field.label for name in SEEN}
+        seen = (Seen() if e is None else Seen(told(e, n, length_unit), e.day, taken(e, n)) for n, e in newest.items())
         found.append(
             StyleSeen(
-                label=style.label.capitalize(),
+                label=style.label,
                 style=style.value,
-                seen=tuple(
-                    Seen(labels[n], told(e, n, length_unit), e.day, seen_by(e, n))
-                    for n, e in newest.items()
-                    if e is not None
-                ),
-                missing=tuple(labels[n].lower() for n, e in newest.items() if e is None),
+                seen=tuple(seen),
                 entries=tuple((e, entry_words(e, length_unit)) for e in entries),
                 stale=any(e is not None and is_stale(athlete, e.day, today) for e in newest.values()),
             )
@@ -80,11 +73,24 @@ def seen_by_style(athlete: Athlete, length_unit: str) -> list[StyleSeen]:
     return found
 
 
-def seen_by(entry: Posture, name: str) -> str:
-    """Who saw it and, of what can be measured, how."""
-    who = str(entry.author) if entry.author else "somebody who has left"
+def rows_of(styles: list[StyleSeen]) -> list[tuple[str, list[Seen]]]:
+    """The page's table: each thing with one cell a style that somebody looked at."""
+    return [(SPECS[name].field.label, [style.seen[at] for style in styles]) for at, name in enumerate(SEEN)]
+
+
+def heading_of(athlete: Athlete, styles: list[StyleSeen]) -> str:
+    """The stances in one line, or that nobody has looked yet."""
+    stances = [f"{one.seen[0].words} in {one.label}" for one in styles if one.seen[0].words]
+    you = athlete.viewer_role == "self"
+    if stances:
+        return f"{'You stand' if you else f'{athlete.name} stands'} {', '.join(stances)}"
+    return f"How {'you stand' if you else f'{athlete.name} stands'} is not measured yet"
+
+
+def taken(entry: Posture, name: str) -> str:
+    """How it was taken, where that makes a difference: stance and toes, and whatever is from a still."""
     measured = name in ("heels_m", "turnout_deg") or entry.source == PostureSource.STILL
-    return f"{entry.get_source_display()}, {who}" if measured else who
+    return entry.get_source_display() if measured else ""
 
 
 def entry_words(entry: Posture, length_unit: str) -> str:
@@ -140,12 +146,16 @@ def posture_page(request: SignedInRequest, athlete: Athlete, row: Posture) -> Ht
         save_posture(request.user, form.save(commit=False))
         messages.success(request, "Saved. Leverages are drawn as the lifter stands from now on.")
         return redirect("posture", athlete.pk)
+    styles = seen_by_style(athlete, request.user.length_unit)
     context = {
         "athlete": athlete,
         "tab": "build",
         "form": form,
         "entry": row,
-        "styles": seen_by_style(athlete, request.user.length_unit),
+        "styles": styles,
+        "looked_at": [one for one in styles if one.entries],
+        "rows": rows_of([one for one in styles if one.entries]),
+        "heading": heading_of(athlete, styles) if row.pk is None else f"Correct what was seen on {row.day:%-d %B %Y}",
         "writes": may(request.user, athlete, "measure"),
     }
     return render(request, "posture.html", context)

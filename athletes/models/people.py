@@ -150,6 +150,20 @@ class GuardianConsent(models.Model):
         return f"{self.guardian} for {self.athlete}"
 
 
+class GuardianLink(models.Model):
+    """A guardian's own way to what concerns one minor, without an account; only the hash of its token is kept."""
+
+    athlete = models.ForeignKey(Athlete, on_delete=models.CASCADE, related_name="guardian_links")
+    token_hash = models.CharField(max_length=64, unique=True)
+    created = models.DateTimeField(auto_now_add=True)
+    created_by = models.ForeignKey(settings.AUTH_USER_MODEL, null=True, on_delete=models.SET_NULL, related_name="+")
+    expires = models.DateTimeField()
+    withdrawn = models.DateTimeField(null=True, blank=True)
+
+    def __str__(self) -> str:
+        return f"link of a guardian of {self.athlete}"
+
+
 class FirstMeeting(models.Model):
     """What was said and tried at the first meeting; typed values stay beside the canonical ones."""
 

@@ -69,7 +69,7 @@ def add_picture(athlete: Athlete, jpeg: bytes, by: User, **about: object) -> Pic
     return row
 
 
-def delete_picture(row: Picture, by: User) -> None:
+def delete_picture(row: Picture, by: User | None) -> None:
     with transaction.atomic():
         record(by, "deleted", row, athlete=row.athlete)
         storage, name = row.file.storage, row.file.name
@@ -78,7 +78,7 @@ def delete_picture(row: Picture, by: User) -> None:
             transaction.on_commit(lambda: storage.delete(name))
 
 
-def delete_pictures(athlete: Athlete, by: User) -> None:
+def delete_pictures(athlete: Athlete, by: User | None) -> None:
     for row in athlete.pictures.all():
         delete_picture(row, by)
 
@@ -95,7 +95,9 @@ def set_marks(row: Picture, marks: dict[str, list[float]], by: User) -> None:
         record(by, "corrected", row, before, {"marks": row.marks}, athlete=row.athlete)
 
 
-def give_consent(athlete: Athlete, guardian: str, given_on: date, covers_pictures: bool, by: User) -> GuardianConsent:
+def give_consent(
+    athlete: Athlete, guardian: str, given_on: date, covers_pictures: bool, by: User | None
+) -> GuardianConsent:
     with transaction.atomic():
         row = GuardianConsent.objects.create(
             athlete=athlete, guardian=guardian, given_on=given_on, covers_pictures=covers_pictures, recorded_by=by
@@ -104,7 +106,7 @@ def give_consent(athlete: Athlete, guardian: str, given_on: date, covers_picture
     return row
 
 
-def withdraw_consent(row: GuardianConsent, pictures_go: bool, by: User) -> None:
+def withdraw_consent(row: GuardianConsent, pictures_go: bool, by: User | None) -> None:
     """Withdraw as of today; pictures are hidden by it at once, and deleted when `pictures_go`."""
     with transaction.atomic():
         before = fields_of(row)

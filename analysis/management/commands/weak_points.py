@@ -22,7 +22,7 @@ from analysis.core.settings import DEFAULTS, Settings
 from analysis.core.weak_link import weak_link_report
 from analysis.store.bridge import lifter_record
 from analysis.store.club_numbers import numbers_for
-from analysis.store.text_log import COLUMNS, read_plain_log
+from analysis.store.file_log import COLUMNS, read_file_log
 from analysis.text.say import Reader, say
 from athletes.models import Athlete
 
@@ -43,7 +43,7 @@ class Command(BaseCommand):
     def add_arguments(self, parser: CommandParser) -> None:
         """Athlete or file, date and form of the output."""
         parser.add_argument("athlete", nargs="?", help="number or uid of an athlete in the database")
-        parser.add_argument("--from-csv", metavar="FILE", help="read a plain log instead; needs no database")
+        parser.add_argument("--from-csv", metavar="FILE", help="read a log from a file instead; needs no database")
         parser.add_argument("--as-of", metavar="DATE", help="YYYY-MM-DD; today, or the last date of a file")
         parser.add_argument("--json", action="store_true", help="everything, as JSON")
 
@@ -82,7 +82,7 @@ class Command(BaseCommand):
     def _file(self, options: dict[str, Any]) -> tuple[LifterRecord, date, tuple[str, ...]]:
         path = Path(options["from_csv"])
         try:
-            log = read_plain_log(path.read_text(encoding="utf-8").splitlines())
+            log = read_file_log(path, timezone.localdate())
         except OSError as error:
             self._refuse(f"argument --from-csv: {path}: {error.strerror}")
         except UnicodeDecodeError:

@@ -50,7 +50,7 @@ def test_trial_progress_is_told_as_weeks_and_pulls(signed_in, ada):
         decide_on=TODAY + timedelta(weeks=4), no_baseline_reason="x",
     )  # fmt: skip
     ada.sets.update(in_new_style="yes", trial=trial)
-    page = signed_in("ada").get(f"/athletes/{ada.pk}/").content.decode()
+    page = signed_in("ada").get(f"/athletes/{ada.pk}/report/").content.decode()
     assert "8 of 12 weeks, 6 pull sessions" in page and "Too early" in page
 
 

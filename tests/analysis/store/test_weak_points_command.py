@@ -1,16 +1,17 @@
 """`manage.py weak_points`: from a file without a database, from the database, and wrong arguments named in one line."""
 
 import json
+from datetime import date
 from io import StringIO
 from pathlib import Path
 
 import pytest
 from django.core.management import CommandError, call_command
 
-from analysis.store.text_log import COLUMNS, KNOWN, UnreadableLog, read_plain_log
+from analysis.store.file_log import UnreadableLog, read_file_log
 
 SAMPLE = Path(__file__).resolve().parents[3] / "fixtures" / "weak_points_sample.csv"
-HEAD = ["# sex: m", "# stature: 180", "# mass: 88", "date,load,unit,reps,rpe,style,result,position"]
+HEAD = ["# sex: m", "# stature: 180", "# mass: 88", "date,load,unit,reps,rpe,style,result,miss-position"]
 
 
 def run(*args) -> str:
@@ -67,40 +68,55 @@ def test_wrong_arguments_are_named(args, words):
         run(*args)
 
 
-def test_a_bad_line_is_named_and_the_others_count():
+def log_of(tmp_path, lines):
+    path = tmp_path / "log.csv"
+    path.write_text("\n".join(lines))
+    return read_file_log(path, date(2026, 11, 27))
+
+
+def test_a_bad_line_is_named_and_the_others_count(tmp_path):
     rows = ["2026-03-04,180,kg,3,8,conventional,made,", "2026-02-30,180,kg,3,8,conventional,made,"]
-    rows += [
-        "2026-03-05,180,kg,3",
-        "2026-03-06,abc,kg,1,8,conventional,made,",
-        "2026-03-07,190,kg,0,,conventional,missed,shin",
-    ]
-    log = read_plain_log([*HEAD, *rows])
-    assert len(log.lifter.sets) == 1
-    assert [line.split(":")[0] for line in log.skipped] == ["line 6", "line 7", "line 8", "line 9"]
-    assert "not a date" in log.skipped[0] and "'shin'" in log.skipped[3]
+    rows += ["2026-03-06,abc,kg,1,8,conventional,made,", "2026-03-07,190,kg,0,,conventional,missed,at the knee"]
+    log = log_of(tmp_path, [*HEAD, *rows])
+    assert [(s.result, s.miss_position) for s in log.lifter.sets] == [("made", ""), ("missed", "at-knee")]
+    assert [line.split(":")[0] for line in log.skipped] == ["line 6", "line 7"]
+    assert "2026-02-30" in log.skipped[0] and "abc" in log.skipped[1]
 
 
-def test_pounds_are_converted_once_and_rpe_ranges_are_kept():
-    (one,) = read_plain_log([*HEAD, "2026-03-04,405,lb,1,8-9,sumo,made,"]).lifter.sets
+def test_pounds_are_converted_once_and_rpe_ranges_are_kept(tmp_path):
+    (one,) = log_of(tmp_path, [*HEAD, "2026-03-04,405,lb,1,8-9,sumo,made,"]).lifter.sets
     assert one.load_kg == pytest.approx(183.70, abs=0.005)
     assert (one.rir_low, one.rir_high) == (1.0, 2.0)
+
+
+def test_a_start_height_is_metres_above_or_below_the_floor(tmp_path):
+    head = ["# sex: m", "# stature: 180", "date,load,unit,reps,rpe,start,start-height"]
+    rows = ["2026-03-04,180,kg,3,8,block,18", "2026-03-05,150,kg,3,8,deficit,5", "2026-03-06,170,kg,3,8,,"]
+    sets = log_of(tmp_path, head + rows).lifter.sets
+    assert [(s.tags.start, s.tags.start_offset_m) for s in sets] == [
+        ("block", 0.18),
+        ("deficit", -0.05),
+        ("floor", 0.0),
+    ]
+
+
+def test_the_lifter_is_who_the_first_lines_describe(tmp_path):
+    lines = ["# sex: f", "# stature: 170", "# mass: 70", "# age: 31", "# pain_noted: yes", "# next_meet: 2026-12-05"]
+    found = log_of(tmp_path, [*lines, HEAD[-1], "2026-03-04,100,kg,3,8,sumo,made,"]).lifter
+    assert (found.sex, found.age, found.measurements_m) == ("f", 31.0, {"stature": 1.7, "mass": 70.0})
+    assert found.pain_noted and found.next_meet == date(2026, 12, 5) and found.trained_styles == ("sumo",)
 
 
 @pytest.mark.parametrize(
     ("lines", "words"),
     [
-        ([], "header"),
-        (["# sex: m", "date,load"], "stature"),
-        (["# sex: x", "# stature: 180", "date,load", "2026-03-04,180"], "neither m nor f"),
-        (["# sex: m", "# stature: 180", "day,load"], "date"),
-        (["# sex: m", "# stature: 180", "date,load,wind"], "wind"),
-        (["# sex: m", "# stature: 180", "date,load", "x,y"], "line 4"),
+        (["# sex: m", "date,load", "2026-03-04,180"], "stature"),
+        (["# sex: x", "# stature: 180", "date,load,reps", "2026-03-04,180,1"], "neither m nor f"),
+        (["# sex: m", "# stature: tall", "date,load,reps", "2026-03-04,180,1"], "not a number"),
+        (["# sex: m", "# stature: 180", "# as_of: soon", "date,load,reps", "2026-03-04,180,1"], "not a date"),
+        (["# sex: m", "# stature: 180", "date,load,reps", "x,y,z"], "line 4"),
     ],
 )
-def test_a_file_that_cannot_be_used_says_why(lines, words):
+def test_a_file_that_cannot_be_used_says_why(tmp_path, lines, words):
     with pytest.raises(UnreadableLog, match=words):
-        read_plain_log(lines)
-
-
-def test_the_help_documents_every_column():
-    assert all(name in COLUMNS for name in KNOWN if name != "pull_seconds")
+        log_of(tmp_path, lines)

@@ -32,8 +32,13 @@ def test_staff_enter_what_they_saw_and_it_is_kept_as_typed(cast, signed_in, ada)
     assert (row.turnout_deg, row.bar_over, row.arms, row.knees, row.author) == (42, "middle", "", "early", cast.stan)
     assert AuditEntry.objects.get(athlete=ada, action="added").after["heels_typed"] == "24 1/2"
     page = signed_in("ada").get(address(ada)).content.decode()
-    assert "62.2 cm" in page and "20 Nov 2026, by tape, Stan" in page and "early, before the hips" in page
-    assert "Save what was seen" not in page
+    assert (
+        "62.2 cm" in page
+        and "20 Nov 2026, by tape" in page
+        and "</strong>, by tape, Stan" in page
+        and "early, before the hips" in page
+    )
+    assert "Save what was seen" not in page and '<th scope="col">Conventional' not in page
 
 
 def test_a_new_entry_counts_thing_by_thing_and_the_old_one_stays(signed_in, ada):
@@ -41,11 +46,18 @@ def test_a_new_entry_counts_thing_by_thing_and_the_old_one_stays(signed_in, ada)
     client.post(address(ada), entry(heels_typed="60", arms="ahead"))
     client.post(address(ada), entry(heels_typed="66", day=(DAY + timedelta(days=3)).isoformat()))
     sumo = next(s for s in client.get(address(ada)).context["styles"] if s.style == "sumo")
-    assert [(s.words, s.day) for s in sumo.seen] == [
+    assert [(s.words, s.day) for s in sumo.seen if s.words] == [
         ("66 cm", DAY + timedelta(days=3)),
         ("shoulders ahead of the bar", DAY),
     ]
-    assert len(sumo.entries) == 2 and any("toes" in one for one in sumo.missing)
+    assert len(sumo.entries) == 2 and sumo.seen[1].words == ""
+
+
+def test_the_heading_is_the_stances(signed_in, ada):
+    assert "How Ada Fell stands is not measured yet" in signed_in("cato").get(address(ada)).content.decode()
+    signed_in("cato").post(address(ada), entry(heels_typed="60"))
+    assert "<h1>Ada Fell stands 60 cm in sumo</h1>" in signed_in("cato").get(address(ada)).content.decode()
+    assert "<h1>You stand 60 cm in sumo</h1>" in signed_in("ada").get(address(ada)).content.decode()
 
 
 def test_the_reader_sees_their_unit(cast, signed_in, ada):

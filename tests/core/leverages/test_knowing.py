@@ -1,13 +1,14 @@
 """What a comparison knows: the spread stated is that of the draws, and the one thing asked for narrows it most."""
 
 import math
+from dataclasses import replace
 from datetime import date
 
 import numpy as np
 import pytest
 
 from analysis.core.leverages.findings import story
-from analysis.core.leverages.knowing import knowing, knowing_words
+from analysis.core.leverages.knowing import ENTERED, knowing, knowing_words
 from analysis.core.leverages.report import leverage_report
 from analysis.core.pull.lifter_postures import postures_of
 from analysis.core.pull.own_posture import own_posture
@@ -89,7 +90,19 @@ def test_the_words_say_how_well_from_what_and_what_next():
 def test_nothing_is_asked_for_that_would_not_tell_more(monkeypatch):
     monkeypatch.setattr("analysis.core.leverages.knowing.WORTH_M", 0.5)
     found = compared({})[2]
-    assert found.ask is None and len(knowing_words(found, centimetres)) == 1
+    assert found.ask is None
+    assert knowing_words(found, centimetres)[1] == "Narrows it most: a still of each style at lift-off, from the side."
+    on_stills = replace(found, known=Known.STILLS)
+    assert len(knowing_words(on_stills, centimetres)) == 1
+
+
+def test_only_what_can_be_entered_is_asked_for_and_a_narrowing_that_does_not_show_has_no_number():
+    seen = {"bar_over": "middle", "arms": "vertical", "back": "flat", "knees": "together"}
+    notes = [PostureNote(style, DAY, "tape", *at, **seen) for style, at in STANDS.items()]
+    found = compared(postures_of(MAN, notes).own)[2]
+    assert found.ask is None or found.ask.habit in ENTERED
+    shown = replace(compared({})[2], half_m=0.052, then_m=0.048)
+    assert "(then" not in knowing_words(shown, centimetres)[1]
 
 
 def test_how_a_lifter_stands_decides_until_stance_and_toes_are_taped():

@@ -1,0 +1,1 @@
+"""What a guardian of somebody under 18 sees and decides, and what the minor sees until then."""
