@@ -2,6 +2,17 @@
 
 from django.urls import include, path
 
-ROOMS = ("decision", "leverages", "how_it_works", "weak_link", "styles", "squad", "trials", "progress", "meets")
+ROOMS = (
+    "today",
+    "decision",
+    "leverages",
+    "how_it_works",
+    "weak_link",
+    "styles",
+    "squad",
+    "trials",
+    "progress",
+    "meets",
+)
 
 urlpatterns = [path("", include(f"analysis.{room}.urls")) for room in ROOMS]

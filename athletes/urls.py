@@ -10,6 +10,7 @@ MODULES = (
     "people.club_urls",
     "people.urls",
     "log.urls",
+    "day.urls",
     "floor.urls",
     "importing.urls",
     "exporting.urls",

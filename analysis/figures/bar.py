@@ -33,7 +33,7 @@ def hands_card(gain: BarGain, loads: Units, heights: Units) -> FigureCard:
         f"With {load_words(gain.load_kg, loads)} the hands rise {heights.of(rises['stiff']):.1f} {heights.name} on the "
         f"stiff bar and {heights.of(rises['flexible']):.1f} {heights.name} on the flexible one before the discs leave. "
         f"A lift limited at the floor gains from that, one limited higher does not; this one starts to limit at the "
-        f"floor in {10 * gain.floor_chance:.0f} of 10 draws of the strengths."
+        f"floor: {chance_words(gain.floor_chance)}."
     )
     frame = layout(
         axis(f"Load in the hands, {loads.name}", range=[0, round(loads.of(1.2 * gain.load_kg))]),
@@ -68,6 +68,12 @@ def _allowed(gain: BarGain, loads: Units, heights: Units) -> dict[str, Any]:
     }
 
 
+def chance_words(chance: float) -> str:
+    """A chance on the one scale of words: very likely from 0.85, likely from 0.65, leaning to from 0.55, else open."""
+    words = ((0.85, "very likely"), (0.65, "likely"), (0.55, "leaning to it"), (0.45, "open"), (0.15, "hardly likely"))
+    return next((word for least, word in words if chance >= least), "very unlikely")
+
+
 def gains_card(gains: Sequence[BarGain], units: Units) -> FigureCard:
     """Kilograms a flexible bar gives over a stiff one in each style: statics and, where there are sets, the log."""
     traces = [
@@ -81,9 +87,9 @@ def gains_card(gains: Sequence[BarGain], units: Units) -> FigureCard:
     rows = tuple(_gain_row(g, units) for g in gains)
     head = (
         "Style",
-        f"Reckoned at, {units.name}",
+        f"At, {units.name}",
         f"By statics, {units.name}",
-        "8 in 10",
+        "Range",
         "The trade's band",
         "By the log",
     )
@@ -104,7 +110,7 @@ def _gain_row(g: BarGain, units: Units) -> tuple[str, ...]:
 def _gain_words(g: BarGain, units: Units) -> str:
     share = g.gain_kg / g.load_kg
     name, at = style_words(g.style).capitalize(), load_words(g.load_kg, units)
-    range_ = f"{units.of(g.low_kg):.1f} to {units.of(g.high_kg):.1f} {units.name}, 8 in 10"
+    range_ = f"{units.of(g.low_kg):.1f}–{units.of(g.high_kg):.1f} {units.name}"
     if share < 0.005:
         return f"{name} at {at}: about nothing by statics ({range_})."
     return f"{name} at {at}: {units.of(g.gain_kg):.1f} {units.name} ({100 * share:.1f} %; {range_}) by statics."
@@ -124,7 +130,7 @@ def comparison_card(
          f"{100 * c.gain:+.1f} %", f"{c.first_sets} and {c.second_sets}")
         for c in compared
     )  # fmt: skip
-    head = ("Compared", f"First, {units.name}", f"Second, {units.name}", "Difference", "8 in 10", "Share", "Sets")
+    head = ("Compared", f"First, {units.name}", f"Second, {units.name}", "Difference", "Range", "Share", "Sets")
     caption = " ".join(_difference_words(c, units) for c in compared)
     if limit is not None:
         caption += (
@@ -192,7 +198,7 @@ def _difference_words(c: Comparison, units: Units) -> str:
     what = "straps add" if c.second == "straps" else "difference"
     return (
         f"{_pair_words(c).capitalize()}: {what} {units.of(c.difference_kg):+.0f} {units.name} "
-        f"({units.of(c.low_kg):+.0f} to {units.of(c.high_kg):+.0f}, 8 in 10), {c.first_sets} and {c.second_sets} sets."
+        f"({units.of(c.low_kg):+.0f} to {units.of(c.high_kg):+.0f}), {c.first_sets} and {c.second_sets} sets."
     )
 
 

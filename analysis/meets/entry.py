@@ -82,6 +82,11 @@ class EntryPage:
     total_kg: float
     points: Points | None
 
+    @property
+    def shown(self) -> tuple[PlanRow, ...]:
+        """The plan to show first: the kept one, else the log's; empty without an estimate."""
+        return (self.kept,) if self.kept else self.rows[:1]
+
 
 def entry_page(
     entry: MeetEntry, plan: EntryPlan | None, needed_kg: float | None, sees_health: bool, sees_mass: bool

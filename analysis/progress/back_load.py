@@ -9,6 +9,7 @@ from typing import Any
 
 from analysis.core.records.estimates import Finding, StyleSpacing
 from analysis.core.records.lifts import LifterRecord
+from analysis.core.records.messages import Message
 from analysis.core.records.plain import CoreError, to_plain
 from analysis.core.records.training import BackReview
 from analysis.core.records.weak_link import StrengthRange
@@ -30,6 +31,7 @@ NO_HEAVY = (
     "No two heavy pulls (85 % of the running best and more; a setting) are logged in one style yet. Log heavy sets "
     "with style and RPE to see the days between them against the usual windows."
 )
+CHANGED = 0.15  # share from which four weeks count as more or less than the four before; common practice, no source
 PLACES = {
     "sooner": "shorter than usual so far",
     "inside": "as usual",
@@ -54,7 +56,8 @@ class SpacingRow:
 class BackPage:
     """What the page says to one viewer."""
 
-    lead: str
+    heading: Message
+    ground: Message
     spacing: tuple[SpacingRow, ...]
     by_lift: tuple[tuple[str, str, str], ...]
     findings: tuple[Finding, ...]
@@ -62,7 +65,8 @@ class BackPage:
     limits: str
     approximations: tuple[str, ...]
     left_out: tuple[tuple[str, int], ...]
-    panels: tuple[Panel, ...]
+    weeks: Panel
+    heavy: Panel
     sees_newton_metres: bool
     capacity: str
 
@@ -84,9 +88,10 @@ def back_page(payload: dict[str, Any], athlete: Athlete, viewer: User) -> BackPa
         return None
     review = record_from(BackReview, payload["review"])
     sees_nm = may_see_mass(viewer, athlete)
-    found = review.findings
+    found, said = review.findings, heading(review)
     return BackPage(
-        lead=lead(review),
+        heading=said[0],
+        ground=said[1],
         spacing=tuple(_spacing(s) for s in review.load.spacing),
         by_lift=tuple(_lift(lift, load, review.capacity_nm) for lift, load in review.load.by_lift_28_nm if load),
         findings=found if sees_nm else tuple(in_capacity_reps(f, review.capacity_nm) for f in found),
@@ -94,22 +99,21 @@ def back_page(payload: dict[str, Any], athlete: Athlete, viewer: User) -> BackPa
         limits=LIMITS,
         approximations=review.approximations,
         left_out=review.left_out,
-        panels=(_weeks(review, sees_nm), _heavy(review, viewer)),
+        weeks=_weeks(review, sees_nm),
+        heavy=_heavy(review, viewer),
         sees_newton_metres=sees_nm,
         capacity=f"{review.capacity_nm:.0f} N m" if sees_nm else "",
     )
 
 
-def lead(review: BackReview) -> str:
-    """Four weeks and since the last heavy pull, in one sentence."""
+def heading(review: BackReview) -> tuple[Message, Message]:
+    """Whether the hard reps of four weeks are rising, steady or falling against the four before."""
+    now, before = review.load.last_28_nm / review.capacity_nm, review.load.before_28_nm / review.capacity_nm
     if not review.load.sets_counted:
-        return "Nothing that loads the lower back is logged in the last four weeks."
-    four, since = review.load.last_28_nm / review.capacity_nm, review.load.since_heavy_nm / review.capacity_nm
-    after = f"{since:.1f} of them after the day of the last heavy pull" if since else "none since the last heavy pull"
-    return (
-        f"In the last four weeks the back held as much as {four:.0f} reps at its full estimated capacity, {after}; "
-        f"{review.load.sets_counted} sets count."
-    )
+        return Message("back.none"), Message("back.none.ground")
+    change = now / before - 1.0 if before else 1.0
+    word = "up" if change >= CHANGED else "down" if change <= -CHANGED else "steady"
+    return Message(f"back.{word}"), Message("back.ground", {"now": round(now), "before": round(before)})
 
 
 def _spacing(one: StyleSpacing) -> SpacingRow:

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from math import ceil
 from typing import Any
 
 from analysis.core.records.lifts import LifterRecord
+from analysis.core.records.messages import Message, kg
 from analysis.core.records.plain import to_plain
 from analysis.core.records.training import BarGain, BarGripBoard, GripBest
 from analysis.core.records.weak_link import StrengthRange
@@ -52,7 +54,8 @@ class BarGripPage:
     """What the page says to one viewer."""
 
     board: BarGripBoard
-    lead: str
+    heading: Message
+    ground: Message
     panels: tuple[Panel, ...]
     bests: tuple[BestRow, ...]
     practice: str
@@ -70,9 +73,11 @@ def compute_bar_grip(
 def bar_grip_page(payload: dict[str, Any], limit: float, viewer: User) -> BarGripPage:
     """The page from a stored board; `limit` is the gain with straps from which grip is called limiting."""
     board = record_from(BarGripBoard, payload)
+    said = heading(board)
     return BarGripPage(
         board=board,
-        lead=lead(board, viewer),
+        heading=said[0],
+        ground=said[1],
         panels=(_gains(board, viewer), _bars(board, viewer), _straps(board, limit, viewer), _times(board)),
         bests=tuple(_best(one, viewer) for one in board.bests),
         practice=PRACTICE_WORDS,
@@ -80,22 +85,21 @@ def bar_grip_page(payload: dict[str, Any], limit: float, viewer: User) -> BarGri
     )
 
 
-def lead(board: BarGripBoard, viewer: User) -> str:
-    """The largest predicted gain, or that it is about nothing, in one sentence."""
+def heading(board: BarGripBoard) -> tuple[Message, Message]:
+    """What limits or adds most: the grip where straps surely add, else a flexible bar by statics."""
+    if not board.pulls:
+        return Message("bar.no-pull"), Message("bar.no-pull.ground")
+    if board.straps and any(one.code == "grip-limits" for one in board.findings):
+        most = max(board.straps, key=lambda c: c.difference_kg)
+        gain = kg(most.difference_kg, most.low_kg, most.high_kg)
+        return Message("bar.grip", {"gain": gain, "style": most.style}), Message("bar.grip.ground")
     if not board.gains:
-        return board.why_no_gain
+        return Message("bar.unknown"), Message("bar.unknown.ground")
     best = max(board.gains, key=lambda g: g.gain_kg)
-    units = weights(viewer)
+    ground = Message("bar.ground", {"load": kg(best.load_kg)})
     if best.gain_kg < ABOUT_NOTHING * best.load_kg:
-        return (
-            "By statics a flexible bar gives this athlete about nothing at these loads: under 1 % in every style "
-            f"reckoned, at most {units.of(best.high_kg):.1f} {units.name} at the upper end of the range."
-        )
-    return (
-        f"By statics a flexible bar would give most in {style_words(best.style)}: {units.of(best.gain_kg):.1f} "
-        f"{units.name} ({units.of(best.low_kg):.1f} to {units.of(best.high_kg):.1f}, 8 in 10) at "
-        f"{load_words(best.load_kg, units)}."
-    )
+        return Message("bar.nothing", {"limit": kg(float(ceil(max(g.high_kg for g in board.gains))))}), ground
+    return Message("bar.adds", {"gain": kg(best.gain_kg, best.low_kg, best.high_kg), "style": best.style}), ground
 
 
 def _gains(board: BarGripBoard, viewer: User) -> Panel:
@@ -107,7 +111,7 @@ def _gains(board: BarGripBoard, viewer: User) -> Panel:
     links = [Link(f"{style_words(g.style)}: the compared rows", g.logged.set_keys) for g in board.gains if g.logged]
     return panel(
         "gain",
-        "What would a flexible bar give, by statics?",
+        "A flexible bar, on paper",
         figures,
         board.why_no_gain,
         _from_words(board.gains),
@@ -116,27 +120,27 @@ def _gains(board: BarGripBoard, viewer: User) -> Panel:
 
 
 def _from_words(gains: tuple[BarGain, ...]) -> str:
-    """What each style was reckoned at."""
-    return " ".join(f"{style_words(g.style).capitalize()} is reckoned at {g.load_from}." for g in gains)
+    """The load of each style."""
+    return " ".join(f"{style_words(g.style).capitalize()} at {g.load_from}." for g in gains)
 
 
 def _bars(board: BarGripBoard, viewer: User) -> Panel:
     title = "Flexible against stiff bar, logged"
     figures = [comparison_card("bars", title, board.bars, None, weights(viewer))] if board.bars else []
     links = [Link(f"{style_words(c.style)}: the compared rows", c.set_keys) for c in board.bars]
-    return panel("bars", "What did a flexible bar give in the log?", figures, NO_BARS, links=links)
+    return panel("bars", "A flexible bar, by the log", figures, NO_BARS, links=links)
 
 
 def _straps(board: BarGripBoard, limit: float, viewer: User) -> Panel:
     title = "With straps against the own grip"
     figures = [comparison_card("straps", title, board.straps, limit, weights(viewer))] if board.straps else []
     links = [Link(f"{style_words(c.style)}, {bar_words(c.bar)}: the compared rows", c.set_keys) for c in board.straps]
-    return panel("straps", "Does the grip limit?", figures, NO_STRAPS, links=links)
+    return panel("straps", "Straps against the own grip", figures, NO_STRAPS, links=links)
 
 
 def _times(board: BarGripBoard) -> Panel:
     figures = [style_times_card(board.times)] if board.times else []
-    return panel("times", "How long does a pull take in each style?", figures, NO_TIMES)
+    return panel("times", "Pull time by style", figures, NO_TIMES)
 
 
 def _best(one: GripBest, viewer: User) -> BestRow:

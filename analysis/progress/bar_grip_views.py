@@ -9,6 +9,7 @@ from analysis.progress.bar_grip import BarGripPage, bar_grip_page
 from analysis.progress.panel import numbers_file
 from analysis.store.club_numbers import numbers_for
 from analysis.store.profiles import profile_of, today_in
+from analysis.text.say import reader_of, say
 from athletes.access.permissions import SignedInRequest, athlete_for, may
 from athletes.models import Athlete, User
 
@@ -25,12 +26,14 @@ def page_of(athlete: Athlete, viewer: User) -> BarGripPage:
 def bar_and_grip(request: SignedInRequest, pk: int) -> HttpResponse:
     """The bar and grip page of one athlete."""
     athlete = athlete_for(request, pk)
+    seen, reader = page_of(athlete, request.user), reader_of(athlete, request.user)
     context = {
         "tab": "bar-and-grip",
         "athlete": athlete,
-        "seen": page_of(athlete, request.user),
+        "heading": say(seen.heading, reader),
+        "ground": say(seen.ground, reader),
+        "seen": seen,
         "may_set": may(request.user, athlete, "decide"),
-        "page": "bar-and-grip",
     }
     return render(request, "bar_grip.html", context)
 

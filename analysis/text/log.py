@@ -1,4 +1,4 @@
-"""Words of the log, of back work, bar and grip: headings from what the numbers say, grounds beside them.
+"""Words of the log, of back work, bar and grip, and of meets: headings from what the numbers say, grounds beside them.
 
 The heading of two styles is one clause for the style that moved most and a short one for the other.
 """
@@ -47,9 +47,25 @@ TEXTS: dict[str, str] = {
     "bar.no-pull": _("No pull logged"),
     "bar.no-pull.ground": _("Heavy pulls with bar, grip and straps noted show what another bar or straps add."),
     "bar.unknown": _("What another bar adds is not known yet"),
+    "bar.unknown.ground": _("A measured or pulled start is missing; the closed line says which."),
     "bar.nothing": _("A deadlift bar would add less than {limit}"),
     "bar.adds": _("A deadlift bar may add {gain} in {style}"),
     "bar.grip": _("Grip limits: straps add {gain} in {style}"),
     "bar.ground": _("On paper, at {load}; only where the rules allow such a bar."),
+    "meet.none": _("No meet ahead"),
+    "meet.none.ground": _("Enter the lifter at a meet; a plan of attempts with chances then stands here."),
+    "meet.none.own.ground": _("Your coach enters you; a plan of attempts with chances then stands here."),
+    "meet.open": _("{meet} in {days}: no attempts yet"),
+    "meet.open.ground": _("The best on the day is probably {best}, by the log."),
+    "meet.set": _("{meet} in {days}, attempts set"),
+    "meet.set.ground": _("Opens at {opener}. The best on the day is probably {best}."),
+    "meet.thin": _("{meet} in {days}: log too thin"),
+    "meet.thin.ground": _("Log a pull from the floor as it will be lifted, with its effort."),
+    "meet.today": _("{meet} is today"),
+    "meet.today.ground": _("Opens at {opener}."),
+    "meet.today.open.ground": _("No attempts are set yet."),
+    "meet.club.none.ground": _("A meet kept here plans every lifter's attempts, and has a board for the day."),
+    "meet.club": _("{meet} in {days}"),
+    "meet.club.ground": _("{lifters} of ours entered, {day}."),
     "bar.grip.ground": _("By the log, same style and bar, with straps and without."),
 }

@@ -17,6 +17,7 @@ PARTS = (
     "decision",
     "weak_link",
     "squad",
+    "today",
     "trials",
     "progress",
     "meets",

@@ -19,7 +19,7 @@ def test_the_list_has_the_next_meet_first_and_only_the_clubs_own(signed_in, cast
 
 
 def test_without_a_meet_the_list_says_what_one_is_for(signed_in, cast):
-    assert "plan of attempts" in page_of(signed_in("cato"), "/meets/")
+    assert "plans every lifter&#x27;s attempts" in page_of(signed_in("cato"), "/meets/")
 
 
 def test_a_meet_is_kept_with_its_rule_set_and_changed_with_a_trail(signed_in, cast):

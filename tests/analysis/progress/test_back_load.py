@@ -2,11 +2,14 @@
 
 import re
 from datetime import timedelta
+from types import SimpleNamespace
 
 import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
+from analysis.progress.back_load import heading
+from analysis.text.say import Reader, say
 from athletes.models import Measurement, MeasuringVisit, SettingOverride, TrainingDay
 from tests.dashboard_logs import TODAY, full_log, row
 
@@ -35,9 +38,16 @@ def rising_log(ada):
 def test_the_page_adds_up_sums_spacing_windows_and_marks(signed_in, ada):
     full_log(ada)
     page = text(signed_in("cato").get(url(ada)))
-    for words in ("In the last four weeks", "Usual window, days", "7 to 14", "5 to 7", "common practice, no source"):
+    for words in (
+        "Back work is steady",
+        "hard reps in four weeks",
+        "Usual days",
+        "7 to 14",
+        "5 to 7",
+        "common practice, no source",
+    ):
         assert words in page
-    assert "Belcher et al. 2019" in page and "does not predict injury" in page and "Romanian" not in page
+    assert "Belcher et al. 2019" in page and "nobody can read an injury from them" in page and "no source" in page
     assert "romanian: bar hanging" in page and "parallel squats" in page
     for key in ("back-weeks", "heavy-spacing"):
         assert f'id="figure-{key}"' in page and f"{key}.csv" in page
@@ -46,12 +56,13 @@ def test_the_page_adds_up_sums_spacing_windows_and_marks(signed_in, ada):
 
 def test_an_empty_log_says_what_to_log(signed_in, ada):
     page = text(signed_in("ada").get(url(ada)))
-    assert "Nothing that loads the lower back is logged" in page and page.count('class="sheet empty"') == 2
+    assert "No back work in four weeks" in page and page.count('class="sheet empty"') == 2
 
 
 def test_a_rise_is_flagged_together_with_its_signs_and_opens_to_its_rows(signed_in, ada):
     rising_log(ada)
     page = text(signed_in("cato").get(url(ada)))
+    assert "Back work is rising" in page
     assert 'data-code="load-up-with-signs" class="weighs"' in page and "went from RPE 7 to 9" in page
     assert "/rows/?key=" in page.split("load-up-with-signs")[1].split("</li>")[0]
 
@@ -93,7 +104,7 @@ def test_a_body_that_cannot_be_is_said_not_raised(signed_in, ada):
     for key, value in (("stature", 170.0), ("trochanterion_height", 40.0)):
         Measurement.objects.create(visit=visit, key=key, repeat=1, typed=str(value), unit="cm", value=value)
     answer = signed_in("cato").get(url(ada))
-    assert answer.status_code == 200 and "Not reckoned" in text(answer)
+    assert answer.status_code == 200 and "Back work not worked out" in text(answer)
     assert signed_in("cato").get(url(ada, "back-weeks.csv")).status_code == 404
 
 
@@ -110,3 +121,28 @@ def test_the_stored_page_needs_few_queries(signed_in, ada):
     with CaptureQueriesContext(connection) as seen:
         page = coach.get(url(ada))
     assert len(seen) <= 15 and len(page.content) < 150_000
+
+
+def review(now, before, sets=3):
+    load = SimpleNamespace(last_28_nm=now * 200.0, before_28_nm=before * 200.0, sets_counted=sets)
+    return SimpleNamespace(load=load, capacity_nm=200.0)
+
+
+@pytest.mark.parametrize(
+    "now,before,words",
+    [
+        (114.9, 100, "Back work is steady"),
+        (115.1, 100, "Back work is rising"),
+        (85.1, 100, "Back work is steady"),
+        (84.9, 100, "Back work is falling"),
+        (10, 0, "Back work is rising"),
+    ],
+)
+def test_the_heading_says_rising_or_falling_from_15_in_100(now, before, words):
+    said, ground = heading(review(now, before))
+    assert say(said, Reader()) == words
+    assert say(ground, Reader()) == f"{round(now)} hard reps in four weeks, {before} in the four before."
+
+
+def test_the_heading_without_a_counted_set_says_that():
+    assert say(heading(review(0, 40, sets=0))[0], Reader()) == "No back work in four weeks"

@@ -11,7 +11,7 @@ NAMES = ["Today", "Decision", "Leverages", "Weak link", "Log", "Meet"]
 STANDS = {
     "": "Today", "plan/": "Today", "decision/": "Decision", "styles/": "Decision", "trial/": "Decision",
     "leverages/": "Leverages", "pictures/": "Leverages", "build/": "Leverages", "weak-link/": "Weak link",
-    "lifts/": "Log", "progress/": "Log", "back-load/": "Log", "bar-and-grip/": "Log", "bests/": "Log",
+    "log/": "Log", "lifts/": "Log", "back-load/": "Log", "bar-and-grip/": "Log",
     "meets/": "Meet", "report/": None, "profile/": None, "first-meeting/": None,
 }  # fmt: skip
 

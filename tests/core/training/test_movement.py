@@ -77,7 +77,8 @@ def test_a_change_is_that_of_the_shown_whole_kilograms():
 def test_every_heading_has_at_most_twelve_words_with_the_longest_styles():
     values = {"style": "wide sumo", "other": "conventional", "change": "12 kg", "month": "September", "days": "3 days"}
     values |= {"pulls": "120", "weeks": "12 weeks", "before": "85", "limit": "1 kg", "gain": "2–4 kg", "load": "130 kg"}
-    values |= {"now": "130–145 kg", "then": "130–145 kg"}
+    values |= {"meet": "Quarry and Harbour Open", "opener": "130 kg", "best": "138–149 kg", "lifters": "12"}
+    values |= {"day": "5 December", "now": "130–145 kg", "then": "130–145 kg"}
     for code, words in TEXTS.items():
         assert len(words.format_map(values).split()) <= (22 if "ground" in code else 12), code
 
