@@ -98,7 +98,6 @@ SMALL_ON_PURPOSE = {  # what Django or the server names, or what nothing else st
     "config/wsgi.py",
     "analysis/models.py",
     "analysis/core/styles/build.py",
-    "analysis/decision/views.py",
     "analysis/kinds.py",
     "analysis/text/today.py",
     "analysis/text/tags.py",
