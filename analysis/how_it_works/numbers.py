@@ -6,12 +6,11 @@ from math import pi
 
 from analysis.core.body import anthropometry, body
 from analysis.core.body.constants import DE_LEVA, all_constants
+from analysis.core.leverages import agreement, knowing, narrowing
 from analysis.core.leverages import findings as leverage_findings
-from analysis.core.leverages import knowing, narrowing
 from analysis.core.leverages import report as leverages
 from analysis.core.leverages import sweeps as stance_sweeps
 from analysis.core.pull import (
-    agreement,
     bar,
     checks,
     habits,

@@ -6,7 +6,7 @@ from typing import Any
 
 from django.core.management.base import BaseCommand
 
-from analysis.core.pull.agreement import LEAST_LIFTERS, WITHIN_SD, agreement
+from analysis.core.leverages.agreement import LEAST_LIFTERS, WITHIN_SD, agreement
 from analysis.store.bridge import posture_notes
 from athletes.models import Athlete
 from athletes.schema.postures import PostureNote

@@ -6,7 +6,7 @@ from datetime import date, timedelta
 import numpy as np
 import pytest
 
-from analysis.core.pull.agreement import agreement
+from analysis.core.leverages.agreement import agreement
 from athletes.schema.postures import PostureNote
 
 DAY = date(2026, 3, 1)
