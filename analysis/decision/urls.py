@@ -1,4 +1,4 @@
-"""Addresses of the decision and of the page to print."""
+"""Addresses of the decision and of the same on paper."""
 
 from django.urls import path
 

@@ -1,25 +1,21 @@
-"""Which style, why, what next: on a page, and on one sheet of paper."""
+"""One page: which style, why, what next; and the same on paper, signed by hand."""
 
 from __future__ import annotations
-
-from dataclasses import replace
-from datetime import date
-from typing import Any
 
 from django.contrib.auth.decorators import login_required
 from django.http import HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
-from analysis.decision.page import decision_for
+from analysis.decision.page import ShownDecision, ShownList, coach_words, decision_for
 from analysis.store.profiles import Sources, today_in
-from analysis.text.say import reader_of
 from athletes.access.permissions import SignedInRequest, athlete_for, may
+from athletes.access.visibility import is_minor
 from athletes.log.words import plan_line
-from athletes.models import Athlete, User
 
+SIDES = ("For ", "Against ")
 PLANNED = 4  # lines of the next planned days on paper
-BESTS = 3  # kinds of pull on paper, those with most days; all of them stand in the log
+NEXT = "Would tell most"
 
 
 @login_required
@@ -35,30 +31,25 @@ def decision(request: SignedInRequest, pk: int) -> HttpResponse:
 @login_required
 @require_safe
 def report(request: SignedInRequest, pk: int) -> HttpResponse:
-    """One page to print for the lifter or a guardian."""
-    return render(request, "report.html", report_context(athlete_for(request, pk), request.user))
-
-
-def report_context(athlete: Athlete, viewer: User) -> dict[str, Any]:
-    """The answer as anybody may read it: paper goes round, so nothing private is on it, whoever prints."""
+    """One A4 page of the answer for the lifter or a guardian; no reason on it is private."""
+    athlete = athlete_for(request, pk)
     as_of = today_in(athlete.club)
-    sources = Sources(athlete, as_of, sees_health=False)
-    reader = replace(reader_of(athlete, viewer), allowed=frozenset(), own=False)
-    shown = decision_for(athlete, viewer, sources, reader)
-    summary = sources.profile("summary")
+    shown = decision_for(athlete, request.user, Sources(athlete, as_of, sees_health=False), private=False)
     upcoming = athlete.plan_items.select_related("bar").filter(day__gte=as_of).order_by("day")
-    stop = "Hip, groin, glute or back pain: stop."
-    return {
+    context = {
         "tab": "report",
         "athlete": athlete,
         "as_of": as_of,
         "shown": shown,
-        "charts": [one for one in (shown.third, shown.demands) if one],
-        "against": next((one for one in shown.lists if one.name.startswith("Against")), None),
-        "for": next((one for one in shown.lists if one.name.startswith("For ")), None),
-        "cautions": [line for line in shown.cautions if line != stop],
-        "decided": athlete.decisions.select_related("decided_by").first(),
+        "words": coach_words(athlete),
+        "beside": beside(shown),
+        "next": next((one for one in shown.lists if one.name == NEXT), None),
+        "minor": is_minor(athlete, as_of),
         "planned": [plan_line(item) for item in upcoming[:PLANNED]],
-        "bests": summary["bests"][:BESTS],
-        "next_meet": date.fromisoformat(summary["next_meet"]) if summary["next_meet"] else None,
     }
+    return render(request, "report.html", context)
+
+
+def beside(shown: ShownDecision) -> list[ShownList]:
+    """For and against, which stand side by side above the signatures."""
+    return [one for one in shown.lists if one.name.startswith(SIDES)]

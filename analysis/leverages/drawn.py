@@ -9,7 +9,7 @@ from django.db.models import Count
 from django.http import QueryDict
 from django.urls import reverse
 
-from analysis.core.leverages.findings import StyleStory, rounding_story, story
+from analysis.core.leverages.findings import StyleStory, rounding_story, stands_measured, story
 from analysis.core.leverages.pair import HIPS, pair_ground, pair_heading, pair_price, shown
 from analysis.core.leverages.report import leverage_report, paired_setup
 from analysis.core.pull.lifter_postures import lifter_postures
@@ -163,7 +163,7 @@ def next_step(page: Page, styles: Sequence[StyleReport], viewer: User) -> Step |
     missing = [key for key in LEADING if key not in page.body.measured_m]
     if missing and may(viewer, athlete, "measure"):
         return Step("Measure", reverse("measure", args=[athlete.pk]), "Four lengths with a tape, five minutes")
-    if any(s.known is Known.HABITS for s in styles) and may(viewer, athlete, "measure"):
+    if not stands_measured(*styles) and may(viewer, athlete, "measure"):
         return Step("Measure stance and toes", reverse("posture", args=[athlete.pk]), "Two minutes")
     if any(s.known is not Known.STILLS for s in styles):
         return Step("Add a lift-off still", reverse("pictures", args=[athlete.pk]), "Narrows it most; ask first")

@@ -1,4 +1,4 @@
-"""Addresses of the squad review, the club's settings, and an athlete's own."""
+"""Addresses of the squad review and the club's settings."""
 
 from django.urls import path
 

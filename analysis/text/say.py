@@ -10,13 +10,13 @@ from math import degrees
 from django.utils.translation import gettext
 
 from analysis.core.records.messages import HEALTH, Message, Private, Quantity, Unit, Value, Verbatim, Words
-from analysis.text import decision, findings, leverages, log, today, wall
+from analysis.text import decision, findings, leverages, log, today, wall, weak_link
 from athletes.access.permissions import may, may_see_mass
 from athletes.models import Athlete, User
 from athletes.schema.units import CM_PER_INCH, KG_PER_LB, format_number, show_weight
 from athletes.schema.vocabulary import Pronoun, Style
 
-TEXTS = decision.TEXTS | findings.TEXTS | leverages.TEXTS | log.TEXTS | today.TEXTS | wall.TEXTS
+TEXTS = decision.TEXTS | findings.TEXTS | leverages.TEXTS | log.TEXTS | today.TEXTS | wall.TEXTS | weak_link.TEXTS
 PRIVATE = decision.PRIVATE | findings.PRIVATE
 PRIVATE |= {code: HEALTH for code in wall.TEXTS if code.startswith(wall.PRIVATE_STARTS)}
 PRIVATE |= {code: HEALTH for code in today.TEXTS if code.startswith(today.PRIVATE_STARTS)}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 from typing import Any
 
 from django.utils.safestring import mark_safe
@@ -14,17 +14,19 @@ from analysis.core.pull.lifter_postures import lifter_postures
 from analysis.core.records.lifts import LifterRecord
 from analysis.core.records.plain import CoreError, to_plain
 from analysis.core.records.pulls import SetupInput, StyleReport
-from analysis.core.records.weak_link import WeakLinkReport
+from analysis.core.records.weak_link import StyleReading, WeakLinkReport
 from analysis.core.settings import Settings
 from analysis.core.training.progress import linked
 from analysis.core.training.work import LINKED_ROWS
 from analysis.core.weak_link import leaning, weak_link_report
 from analysis.core.weak_link.words import tenths
 from analysis.figures.ladder import ladder_words
-from analysis.figures.picture import pull_picture
+from analysis.figures.picture import limits_picture, pull_picture, window_of
 from analysis.figures.utilisation import utilisation_card
-from athletes.models.choices import MissPosition
+from athletes.models.choices import GaveWay, MissPosition, Standing
 
+WINDOW = timedelta(weeks=12)  # misses that still speak for a lifter
+ADULT = 18
 POSITIONS = dict(MissPosition.choices)
 WEIGHED_WORDS = {
     "tired-squats": "hard squats before: about {:.0%} of that tiredness left",
@@ -39,14 +41,37 @@ def compute_weak_link(lifter: LifterRecord, as_of: date, numbers: Settings) -> d
     """The report of one athlete with its drawings, as plain data to be stored."""
     report = weak_link_report(lifter, as_of, numbers)
     payload: dict[str, Any] = with_few_links(to_plain(without_series(report)))
+    payload |= circumstances(lifter, as_of)
     drawn = drawn_styles(lifter, [reading.style for reading in report.styles])
     for reading, plain in zip(report.styles, payload["styles"], strict=True):
         figure = utilisation_card(reading)
         plain["ladder"] = pull_picture(reading, drawn.get(reading.style), f"pull-{reading.style}")
+        plain["limits"] = limits_beside(reading, drawn.get(reading.style))
         plain["ladder_words"] = ladder_words(reading)
         plain["figure"] = to_plain(figure) | {"plot_id": figure.plot_id}
         del plain["curve"]
     return payload
+
+
+def limits_beside(reading: StyleReading, report: StyleReport | None) -> str:
+    """The share of each link's limit on the lifter's floor; "" where the body has no such pull."""
+    window = window_of(reading, report)
+    if window is None or report is None:
+        return ""
+    ends = float(report.pull["z_m"][0]), float(report.pull["z_m"][-1])
+    return limits_picture(reading, window, ends, f"limits-{reading.style}")
+
+
+def circumstances(lifter: LifterRecord, as_of: date) -> dict[str, Any]:
+    """What decides the heading before any chance: youth, pain, lockout misses with a back still round in 12 weeks."""
+    recent = [one for one in lifter.sets if as_of - WINDOW <= one.day <= as_of and one.tags.lift == "deadlift"]
+    return {
+        "minor": lifter.standing == Standing.UNDER_18 or (lifter.age is not None and lifter.age < ADULT),
+        "pain": lifter.pain_noted,
+        "round_lockouts": sum(
+            MissPosition.LOCKOUT in one.miss_positions and one.gave_way == GaveWay.STRAIGHT_BUT_ROUND for one in recent
+        ),
+    }
 
 
 def drawn_styles(lifter: LifterRecord, styles: Sequence[str]) -> dict[str, StyleReport]:
@@ -93,7 +118,8 @@ def for_page(payload: dict[str, Any]) -> dict[str, Any]:
         row["position"] = POSITIONS.get(row["position"], "not noted")
         row["shares"] = share_words(row["low_share"], row["high_share"])
     for style in shown["styles"]:
-        style["ladder"] = mark_safe(style["ladder"])  # noqa: S308 - our own drawing; nothing typed is in it
+        for name in ("ladder", "limits"):
+            style[name] = mark_safe(style[name])  # noqa: S308 - our own drawing; nothing typed is in it
         for link in style["chances"]:
             link["tenths"] = tenths(link["chance"])
     for one in shown["influences"]:

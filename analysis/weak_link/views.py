@@ -8,6 +8,8 @@ from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from analysis.store.profiles import profile_of, today_in
+from analysis.text.say import reader_of
+from analysis.weak_link.answer import answer_for, styles_of
 from analysis.weak_link.page import for_page
 from athletes.access.permissions import SignedInRequest, athlete_for, may
 from athletes.log.words import set_line
@@ -20,13 +22,21 @@ def weak_link(request: SignedInRequest, pk: int) -> HttpResponse:
     athlete = athlete_for(request, pk)
     as_of = today_in(athlete.club)
     sees_health = may(request.user, athlete, "health")
-    report = for_page(profile_of(athlete, "weak-link", as_of, sees_health=sees_health))
+    payload = profile_of(athlete, "weak-link", as_of, sees_health=sees_health)
+    offers = may(request.user, athlete, "decide")
+    styles = styles_of(payload)
+    style = next((one for one, _ in styles if one == request.GET.get("style")), styles[0][0] if styles else "")
+    answer = answer_for(payload, style, athlete, reader_of(athlete, request.user), offers)
+    report = for_page(payload)
     context = {
+        "answer": answer,
+        "styles": styles,
+        "reading": next((one for one in report["styles"] if one["style"] == style), None),
         "tab": "weak-link",
         "athlete": athlete,
         "as_of": as_of,
         "report": report,
-        "offers_tests": may(request.user, athlete, "decide"),
+        "offers_tests": offers,
     }
     return render(request, "weak_link.html", context)
 

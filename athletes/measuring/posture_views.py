@@ -25,11 +25,11 @@ SPECS = posture_specs()
 
 @dataclass(frozen=True)
 class Seen:
-    """One thing in one style: the words of the newest entry that has it ("" = not seen), and when, how, by whom."""
+    """One thing in one style: the words of the newest entry that has it ("" = not seen), when, and how."""
 
     words: str = ""
     day: date | None = None
-    by: str = ""
+    how: str = ""
 
 
 @dataclass(frozen=True)
@@ -60,7 +60,7 @@ def seen_by_style(athlete: Athlete, length_unit: str) -> list[StyleSeen]:
     for style in Style:
         entries = [row for row in rows if row.style == style]
         newest = {name: next((e for e in entries if told(e, name, length_unit)), None) for name in SEEN}
-        seen = (Seen() if e is None else Seen(told(e, n, length_unit), e.day, seen_by(e, n)) for n, e in newest.items())
+        seen = (Seen() if e is None else Seen(told(e, n, length_unit), e.day, taken(e, n)) for n, e in newest.items())
         found.append(
             StyleSeen(
                 label=style.label,
@@ -74,7 +74,7 @@ def seen_by_style(athlete: Athlete, length_unit: str) -> list[StyleSeen]:
 
 
 def rows_of(styles: list[StyleSeen]) -> list[tuple[str, list[Seen]]]:
-    """The page's table: each thing with one cell a style."""
+    """The page's table: each thing with one cell a style that somebody looked at."""
     return [(SPECS[name].field.label, [style.seen[at] for style in styles]) for at, name in enumerate(SEEN)]
 
 
@@ -87,11 +87,10 @@ def heading_of(athlete: Athlete, styles: list[StyleSeen]) -> str:
     return f"How {'you stand' if you else f'{athlete.name} stands'} is not measured yet"
 
 
-def seen_by(entry: Posture, name: str) -> str:
-    """Who saw it and, of what can be measured, how."""
-    who = str(entry.author) if entry.author else "somebody who has left"
+def taken(entry: Posture, name: str) -> str:
+    """How it was taken, where that makes a difference: stance and toes, and whatever is from a still."""
     measured = name in ("heels_m", "turnout_deg") or entry.source == PostureSource.STILL
-    return f"{entry.get_source_display()}, {who}" if measured else who
+    return entry.get_source_display() if measured else ""
 
 
 def entry_words(entry: Posture, length_unit: str) -> str:
@@ -154,7 +153,8 @@ def posture_page(request: SignedInRequest, athlete: Athlete, row: Posture) -> Ht
         "form": form,
         "entry": row,
         "styles": styles,
-        "rows": rows_of(styles),
+        "looked_at": [one for one in styles if one.entries],
+        "rows": rows_of([one for one in styles if one.entries]),
         "heading": heading_of(athlete, styles) if row.pk is None else f"Correct what was seen on {row.day:%-d %B %Y}",
         "writes": may(request.user, athlete, "measure"),
     }

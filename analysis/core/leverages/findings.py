@@ -149,8 +149,13 @@ def _with_stance(one: Difference, second: StyleReport, length: Callable[[float],
     return f"{one.words} at a stance of {length(second.setup.stance_m)} between the ankles"
 
 
+def stands_measured(*styles: StyleReport) -> bool:
+    """Whether stance and toes are measured, or fixed, in every one of the styles."""
+    return all(s.setup is not None and taped(s.setup.covariance) for s in styles)
+
+
 def _what_decides(first: StyleReport, second: StyleReport) -> str:
-    if not all(s.setup is not None and taped(s.setup.covariance) for s in (first, second)):
+    if not stands_measured(first, second):
         return "How a lifter stands decides, so measure stance and toes"
     return "Too close to call from what is known of the posture"
 

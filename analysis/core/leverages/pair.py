@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from analysis.core.leverages.findings import ALIKE_TIMES, Quantity, paired
+from analysis.core.leverages.findings import ALIKE_TIMES, Quantity, paired, stands_measured
 from analysis.core.records.messages import Message, Unit, Value
 from analysis.core.records.messages import Quantity as Said
 from analysis.core.records.postures import Known, least_known
@@ -76,6 +76,8 @@ def pair_ground(first: StyleReport, second: StyleReport, typed: bool) -> Message
     setup = second.setup
     assert setup is not None
     known = least_known((first.known, second.known))
+    if known is Known.TAPE and not stands_measured(first, second):
+        known = Known.HABITS  # something was seen, but not what tells the styles apart most
     if typed:
         return Message(
             "leverages-typed",

@@ -32,8 +32,13 @@ def test_staff_enter_what_they_saw_and_it_is_kept_as_typed(cast, signed_in, ada)
     assert (row.turnout_deg, row.bar_over, row.arms, row.knees, row.author) == (42, "middle", "", "early", cast.stan)
     assert AuditEntry.objects.get(athlete=ada, action="added").after["heels_typed"] == "24 1/2"
     page = signed_in("ada").get(address(ada)).content.decode()
-    assert "62.2 cm" in page and "20 Nov 2026, by tape, Stan" in page and "early, before the hips" in page
-    assert "Save what was seen" not in page
+    assert (
+        "62.2 cm" in page
+        and "20 Nov 2026, by tape" in page
+        and "</strong>, by tape, Stan" in page
+        and "early, before the hips" in page
+    )
+    assert "Save what was seen" not in page and '<th scope="col">Conventional' not in page
 
 
 def test_a_new_entry_counts_thing_by_thing_and_the_old_one_stays(signed_in, ada):
