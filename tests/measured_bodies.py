@@ -31,3 +31,10 @@ def measured_bodies() -> Body:
         hip_spacing=c.HIP_SPACING_OF_HIP_BREADTH * of["hip_breadth"],
         shoulder_spacing=c.SHOULDER_SPACING_OF_BIACROMIAL * of["biacromial_breadth"],
     )
+
+
+def measured_statures() -> np.ndarray:
+    """Their statures, m, in the same order."""
+    with FILE.open(encoding="utf-8", newline="") as lines:
+        rows = csv.DictReader(line for line in lines if line[0] != "#")
+        return np.array([float(row["stature"]) / 100.0 for row in rows])

@@ -95,7 +95,7 @@ def _full(
 ) -> WeakLinkReport:
     styles = readings_by_style(found, log, readings, style, settings)
     findings = circumstance_findings(lifter, log, readings, style, as_of, settings)
-    kept = partial(_named_before, lifter, log, style, as_of, settings)
+    kept = partial(named_before, lifter, log, style, as_of, settings)
     why_not = why_not_enough(log, readings, found, styles, findings, settings, kept)
     status = status_of(why_not)
     rarely = unexplained_positions(found)
@@ -141,7 +141,7 @@ def _full(
     )
 
 
-def _named_before(lifter: LifterRecord, log: Logged, style: str, as_of: date, settings: Settings, link: str) -> bool:
+def named_before(lifter: LifterRecord, log: Logged, style: str, as_of: date, settings: Settings, link: str) -> bool:
     """Whether the log up to one of the last training days named this link, and no day since then took the name away.
 
     A name is kept above a lower chance than it is given at, so that one set more does not make it come and go.
@@ -266,5 +266,5 @@ def _excluded(log: Logged, readings: Sequence[MissReading]) -> tuple[Excluded, .
 
 
 def _cautions(lifter: LifterRecord) -> tuple[str, ...]:
-    minor = lifter.standing == "under-18" or (lifter.age is not None and lifter.age < 18)
+    minor = lifter.is_minor
     return (*CAUTIONS, MINOR_CAUTION) if minor else CAUTIONS

@@ -87,10 +87,11 @@ def legs_lines(kind: KindDemand) -> tuple[FloatArray, FloatArray, FloatArray]:
     """The three limits of the legs (3 x heights): knees without push, both together, adductors at the greatest push.
 
     With the push p the knees ask a0 + p a1 and the adductors c0 - p r a1, the same r for load and body; r times the
-    first plus the second does not depend on p, so a load is held at some push if and only if it obeys all three.
+    first plus the second does not depend on p, so a load is held at some push if and only if it obeys all three. The
+    ground bears only so much push, so the greatest may be less than asked.
     """
     a, b, held = kind.a[1:3], kind.b[1:3], kind.capacity[1:3]
-    if max(float(np.abs(x - _straight(x, kind.push)).max()) for x in (a, b)) > 1e-6 * float(np.abs(b).max() + 1.0):
+    if max(float(np.abs(x - _straight(x, a[1])).max()) for x in (a, b)) > 1e-6 * float(np.abs(b).max() + 1.0):
         raise CoreError("demand table", "the knee's and the adductors' demand must be straight in the push")
     gives, takes = a[0, -1] - a[0, 0], a[1, 0] - a[1, -1]
     trade = gives * (b[1, 0] - b[1, -1]) - takes * (b[0, -1] - b[0, 0])
@@ -107,9 +108,13 @@ def legs_lines(kind: KindDemand) -> tuple[FloatArray, FloatArray, FloatArray]:
     return knee, adductor, drop
 
 
-def _straight(values: FloatArray, push: FloatArray) -> FloatArray:
-    """Values (links x push x heights) on the straight line between the least and the greatest push."""
-    share = ((push - push[0]) / (push[-1] - push[0]))[:, None]
+def _straight(values: FloatArray, adductors: FloatArray) -> FloatArray:
+    """Values (links x push x heights) on the straight line between the least and the greatest push.
+
+    How far each push goes is read from the adductors' demand (push x heights), which no other cause changes.
+    """
+    whole = adductors[-1] - adductors[0]
+    share = (adductors - adductors[0]) / np.where(np.abs(whole) > 1e-12, whole, 1.0)
     return np.asarray(values[:, :1] + (values[:, -1:] - values[:, :1]) * share)
 
 
