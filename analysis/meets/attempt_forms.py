@@ -99,21 +99,3 @@ def fitting_reason(result: str, reason: str) -> str:
     if result == Result.NO_LIFT:
         return reason if reason in RuleReason.values else ""
     return ""
-
-
-class NeededForm(forms.Form):
-    """A number somebody needs."""
-
-    needed = forms.CharField(label="Load needed", max_length=20, widget=forms.TextInput({"inputmode": "decimal"}))
-
-    def clean(self) -> dict[str, Any]:
-        """Reads the load; kilograms unless a unit is typed."""
-        data = super().clean() or self.cleaned_data
-        try:
-            data["load"] = parse_load(data.get("needed") or "", "kg")
-        except UnreadableAmount as wrong:
-            self.add_error("needed", str(wrong))
-            return data
-        if not data["load"].value:
-            self.add_error("needed", "A needed load is more than 0 kg.")
-        return data

@@ -214,13 +214,3 @@ def opener_words(opener_kg: float, plan: EntryPlan) -> Finding | None:
     """The warning when the opener lies near the goal that was typed."""
     goal = plan.entry.goal_kg
     return opener_finding(opener_kg, goal, plan.settings) if goal else None
-
-
-def chance_of_number(plan: EntryPlan, needed_kg: float) -> AttemptPlan | None:
-    """The plan that makes a needed number most likely; its value is that chance."""
-    if plan.day is None or plan.careful:
-        return None
-    try:
-        return plan_attempts(replace(plan.day, thin=False), Goal("number", needed_kg=needed_kg), (), plan.settings)[0]
-    except CoreError:
-        return None
