@@ -4,8 +4,8 @@ from collections.abc import Iterable
 
 from django.db import transaction
 
-from athletes.importing.plan import plan_of
-from athletes.importing.private import held_of, hold, holding, masked, private_columns, unmasked
+from athletes.importing.comparing.plan import plan_of
+from athletes.importing.comparing.private import held_of, hold, holding, masked, private_columns, unmasked
 from athletes.importing.steps import lifter_of, parsed_of, typed_cells
 from athletes.models import ImportBatch, ImportRow
 from athletes.reader.file import FileFormat, Record

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from django.db.models import QuerySet
 
 from athletes.access.permissions import may_see_mass
-from athletes.importing.outcome import FIXED, SKIPPED, TAKEN, measures_to_take, outcome_word, sets_to_take
-from athletes.importing.private import held_of, whole
+from athletes.importing.comparing.private import held_of, whole
+from athletes.importing.moving.outcome import FIXED, SKIPPED, TAKEN, measures_to_take, outcome_word, sets_to_take
 from athletes.models import Athlete, ImportBatch, ImportRow, User
 from athletes.models.choices import Lift, Result, Style
 from athletes.reader.file import ENCODINGS, SEPARATORS

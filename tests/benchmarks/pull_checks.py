@@ -315,7 +315,8 @@ def print_refit(lifters: int) -> None:
     head = ["known", "hip-bar rms, cm", "L4/L5, %", "knee demand, %", "difference: SD of error, cm", "r"]
     head += ["covered (0.80)", "habits covered, least-most"]
     table(head, rows)
-    print("Refit on real repeats (10 lifters, two people marking): not yet measured; no still has been marked twice.\n")
+    print("Refit on real repeats (10 lifters, two people): not yet measured; no still has been marked twice.")
+    print("`manage.py posture_repeats` computes it of stances and toes from a club's own entries.\n")
 
 
 def _refit_row(name: str, people, keys: tuple[str, ...]) -> list[str]:
@@ -362,7 +363,7 @@ def main() -> None:
     print_angles(population)
     print_bands()
     print_length()
-    print_refit(300)
+    print_refit(900)
     if base:
         print("Cost in one run, 4 styles x 61 heights, best of four alternating processes (target 1.3; 1.5 for 20)\n")
         table(["what", "before", "now", "ratio"], cost_rows(base.resolve()))

@@ -156,7 +156,7 @@ def years_reasons(years: Mapping[str, float]) -> Iterable[StyleReason]:
 
 def house_reasons(lifter: LifterRecord, settings: Settings, years: Mapping[str, float]) -> Iterable[StyleReason]:
     """One school's view, off by default and never for minors."""
-    young = lifter.standing == "under-18" or (lifter.age is not None and lifter.age < 18)
+    young = lifter.is_minor
     if settings.on("house.sumo_first") and not young and max(years.values(), default=0.0) < 1.0:
         text = "House rule (one school's view): with no long training in either style, start with a sumo trial."
         yield StyleReason("sumo", "house", "for", text)

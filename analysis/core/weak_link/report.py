@@ -266,5 +266,5 @@ def _excluded(log: Logged, readings: Sequence[MissReading]) -> tuple[Excluded, .
 
 
 def _cautions(lifter: LifterRecord) -> tuple[str, ...]:
-    minor = lifter.standing == "under-18" or (lifter.age is not None and lifter.age < 18)
+    minor = lifter.is_minor
     return (*CAUTIONS, MINOR_CAUTION) if minor else CAUTIONS

@@ -67,7 +67,7 @@ def _would_say(best_kg: float, chances: FloatArray) -> Message:
 
 def no_test_reason(lifter: LifterRecord, as_of: date, settings: Settings) -> Words:
     """Why no test is offered at all, or ""."""
-    if lifter.standing == "under-18" or (lifter.age is not None and lifter.age < 18):
+    if lifter.is_minor:
         return "Under 18: no straining test is proposed."
     if lifter.standing == "beginner":
         return "A beginner needs no test: practice comes first."

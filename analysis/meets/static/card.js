@@ -134,9 +134,9 @@ function typed(entry, lift, meet, next, kept, say) {
   form.append(label, keep, asks);
   form.addEventListener("submit", (event) => {
     event.preventDefault();
-    const load = readLoad(input.value);
+    const load = readLoad(input.value, meet.heaviest_kg);
     const problem = load ? against(entry, lift, meet.rules, load.load_kg) : "";
-    if (!load) Object.assign(kept, { asked: `“${input.value}” is not a load from 0 to 700 kg, such as 182.5 or 400 lb.` });
+    if (!load) Object.assign(kept, { asked: `“${input.value}” is not a load from 0 to ${meet.heaviest_kg} kg, such as 182.5 or 400 lb.` });
     else if (problem && !kept.asked) Object.assign(kept, { asked: `By the rule set ${problem}. The officials decide: keep it only if they allow it.` });
     else {
       Object.assign(kept, { text: "", asked: "" });
