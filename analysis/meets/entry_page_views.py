@@ -6,11 +6,10 @@ from django.http import HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_POST, require_safe
 
-from analysis.meets.attempt_forms import PlannedForm
+from analysis.meets.attempt_forms import DayForm, PlannedForm
 from analysis.meets.entry import EntryPage, entry_page, planned_form_initial
 from analysis.meets.entry_views import entry_for
-from analysis.meets.live import TRADE, DayForm, live_day
-from analysis.meets.planning import plans_for
+from analysis.meets.planning import TRADE, live_day, plans_for
 from athletes.access.permissions import SignedInRequest, may, may_see_mass
 from athletes.meets.services import not_yet_logged, plan_loads
 from athletes.models import MeetEntry
