@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from math import floor
 
 from analysis.core.estimates.history import gaps
-from analysis.core.estimates.kept import Kept
+from analysis.core.estimates.kept import LRUCache
 from analysis.core.estimates.running_best import basis, running_bests
 from analysis.core.meets import (
     Goal,
@@ -39,7 +39,9 @@ from athletes.models.choices import Lift
 from athletes.models.choices import Result as Ended
 
 POOLED = ("grip", "shape", "belt")  # a meet lifter's own grip, belt and shape: whichever they lift with
-PLANS: Kept[tuple[int, int], tuple[object, tuple[AttemptPlan, ...]]] = Kept(400)  # entries, at their results so far
+PLANS: LRUCache[tuple[int, int], tuple[object, tuple[AttemptPlan, ...]]] = LRUCache(
+    400
+)  # entries, at their results so far
 LIGHT_FOR_A_BAR_KG = 180.0  # below this a flexible bar gives about nothing: common practice, no source
 HEAVY_FOR_A_BAR_KG = 250.0  # above this it gives most: common practice, no source
 
