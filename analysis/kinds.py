@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from analysis.decision.page import compute_decision
 from analysis.progress.back_load import compute_back_load
 from analysis.progress.bar_grip import compute_bar_grip
 from analysis.progress.page import compute_progress
@@ -19,6 +20,7 @@ def register_all() -> None:
     register("wall", compute_wall)
     register("today", compute_today)
     register("trial", compute_trial)
+    register("decision", compute_decision)
     register("weak-link", lambda its: compute_weak_link(its.lifter, its.as_of, its.numbers))
     register("progress", lambda its: compute_progress(its.lifter, its.as_of, its.numbers))
     register("back-load", lambda its: compute_back_load(its.lifter, its.as_of, its.numbers, its.strengths))

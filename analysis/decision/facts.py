@@ -26,9 +26,10 @@ from analysis.core.records.plain import CoreError
 from analysis.core.styles.belief import belief
 from analysis.core.styles.build import build_score
 from analysis.core.styles.comparison import best_by_style, main_style, unlike
-from analysis.decision.gear import bar_and_grip_of, closed_days, stances_of
+from analysis.decision.gear import bar_and_grip_of, stances_of
 from analysis.decision.trials import left_styles, trial_of
 from analysis.store.profiles import Payload, Sources
+from analysis.trials.reading import closed_days
 from athletes.models import Athlete
 from athletes.schema.vocabulary import GaveWay, MissPosition, Result, Shape, Style
 

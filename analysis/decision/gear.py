@@ -1,26 +1,19 @@
-"""What the decision reads of stance, grip and bar, and the days on which nothing is decided."""
+"""What the decision reads of stance, grip and bar."""
 
 from __future__ import annotations
 
 from collections import Counter
 from datetime import date, timedelta
 
-from analysis.core.decision.days import holidays
 from analysis.core.records.decision import BarAndGrip, Stance
 from analysis.core.records.lifts import LifterRecord, SetRecord
 from analysis.store.profiles import Sources
-from athletes.models import Athlete, Club, FirstMeeting
+from athletes.models import Athlete, FirstMeeting
 from athletes.schema.vocabulary import BarKind, GaveWay, Grip, Result
 
 WINDOW = timedelta(weeks=12)
 HEAVY = 0.85  # share of the best from which a set tells whether the grip holds
 HELD_SETS = 4  # heavy sets without an opened hand from which the grip is said to hold (common practice, no source)
-
-
-def closed_days(club: Club, day: date) -> frozenset[date]:
-    """Days of this year and the two after it on which nothing is decided in a club."""
-    own = (date.fromisoformat(text) for text in club.closed_days)
-    return holidays(range(day.year, day.year + 3), own)
 
 
 def stances_of(lifter: LifterRecord) -> tuple[Stance, ...]:

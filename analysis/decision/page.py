@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from django.urls import reverse
 
+from analysis.core.decision.answer import answer as answer_of
 from analysis.core.decision.answer import answers
 from analysis.core.records.decision import Answer, DecisionFacts, NextAction, Outcome
 from analysis.core.records.messages import Message, Private, Quantity, Unit
 from analysis.decision.facts import decision_facts
 from analysis.decision.leads import leads_to, trial_form
 from analysis.decision.pictures import Picture, demands, figures, third
-from analysis.store.profiles import Sources
+from analysis.store.profiles import Payload, Sources
 from analysis.text.decision import TEXTS
 from analysis.text.say import STYLE_NAMES, Reader, quantity, reader_of, say, say_all
+from analysis.text.stored import joined, stored_answer
 from athletes.models import Athlete, User
 
 LINE_NAMES = {
@@ -74,11 +76,23 @@ class ShownDecision:
     third: Picture | None
 
 
-def decision_for(athlete: Athlete, viewer: User, sources: Sources) -> ShownDecision:
-    """The answer of an athlete as this viewer may read it; without health it is made without health."""
+def compute_decision(sources: Sources) -> Payload:
+    """The answer of one athlete as other pages repeat it; made without health where the sources hold none."""
+    facts = decision_facts(sources.athlete, sources)
+    made = stored_answer(answer_of(facts if sources.sees_health else facts.without_health(), sources.numbers))
+    return made | {"days": facts.trial.days if facts.trial else 0}
+
+
+def decision_for(athlete: Athlete, viewer: User, sources: Sources, *, private: bool = True) -> ShownDecision:
+    """The answer of an athlete as this viewer may read it; without health it is made without health.
+
+    Without `private` it is what anybody may read, for paper that others may see.
+    """
     facts = decision_facts(athlete, sources)
     whole, plain = answers(facts, sources.numbers)
     reader = reader_of(athlete, viewer)
+    if not private:
+        reader = replace(reader, allowed=frozenset())
     answer = whole if Private.HEALTH in reader.allowed else plain
     own = reader.own
     test = test_words(answer.next_action)
@@ -103,11 +117,6 @@ def decision_for(athlete: Athlete, viewer: User, sources: Sources) -> ShownDecis
         demands=demands(sources.profile("weak-link"), facts, reader, test) if answer.lean else None,
         third=third(athlete, sources, facts, answer, reader),
     )
-
-
-def joined(parts: list[str]) -> str:
-    """Sentences as one line, only the first with a capital."""
-    return "; ".join([*parts[:1], *(text[:1].lower() + text[1:] for text in parts[1:])])
 
 
 def lead(answer: Answer) -> list[Message]:

@@ -12,11 +12,10 @@ from analysis.core.settings.weak_link import HOUSE
 from analysis.core.squad import signs, wall
 from analysis.core.styles import belief
 from analysis.core.styles import build as style_build
-from analysis.core.styles import comparison as style_comparison
-from analysis.core.styles import odds as style_odds
 from analysis.core.training import bar_gain, timed
 from analysis.core.training import work_dashboards as work
 from analysis.core.trials import model, rule
+from analysis.core.weak_link import readings as weak_readings
 from analysis.core.weak_link import test_day
 from analysis.how_it_works.numbers import other_lift_rows
 from analysis.how_it_works.rows import FINENESS, NO_SOURCE, Group, ShownNumber, living, parts, settings_group
@@ -24,7 +23,6 @@ from analysis.how_it_works.rows import FINENESS, NO_SOURCE, Group, ShownNumber, 
 GUESS = "calibration", "a guess of the right size"
 NORMAL = "published", "normal distribution: 80 % lie within this many spreads"
 ZOURDOS = "published", "Zourdos et al. 2016: RPE 9.5 and 10 leave nothing"
-CHOLEWA = "published", "Cholewa et al. 2019, 47 people new to the lift, about 9 % of the difference"
 DRAWN_BODIES = "calibration", "1,000 drawn bodies of each sex at usual stances"
 ANSUR = "published", "sitting height / stature, ANSUR II (Gordon et al. 2014)"
 
@@ -75,20 +73,8 @@ def trial_groups() -> tuple[Group, ...]:
 
 
 def odds_groups() -> tuple[Group, ...]:
-    """The odds between styles and the house rule."""
-    means = [(f"usual build, {'men' if sex == 'm' else 'women'}", f"{mean:.4f}, spread {sd:.4f}")
-             for sex, (mean, sd) in style_odds.BUILD_MEAN.items()]  # fmt: skip
+    """The answer about style, the house rule and what to do next."""
     return (
-        Group("Fixed numbers", (
-            living(style_comparison, "STANDS_OUT", "chance of one outcome from which the words say probably", "",
-                   NO_SOURCE),
-            living(style_comparison, "NEARLY_SURE", "the same for very probably", "", NO_SOURCE),
-            living(style_odds, "POPULATION_SD", "how far apart trained styles lie between lifters, log SD", "",
-                   NO_SOURCE),
-            living(style_odds, "BUILD_R", "correlation of build with the difference", "", CHOLEWA),
-            *parts(style_odds, "BUILD_MEAN", ANSUR, means),
-            living(style_comparison, "TRAINED_DAYS", "days from which a style counts as trained", "days", NO_SOURCE),
-        )),
         settings_group("House rules", HOUSE),
         settings_group("Which style to try", STYLES),
         settings_group("What to do next", NEXT),
@@ -102,6 +88,9 @@ def odds_groups() -> tuple[Group, ...]:
             living(style_build, "SD", "its spread between bodies, log SD", "", DRAWN_BODIES),
             living(style_build, "FARTHEST", "spreads beyond which a body is told as this far", "", NO_SOURCE),
             living(style_build, "UNSEEN", "reliability of build at usual stances", "", NO_SOURCE),
+            living(weak_readings, "COMPARED_SHARE", "load at which both styles are compared, share of the best", "",
+                   NO_SOURCE),
+            living(weak_readings, "ROUNDED_TO_KG", "the same rounded to", "kg", NO_SOURCE),
             living(style_build, "SEEN", "the same at the lifter's own posture", "", NO_SOURCE),
         )),
     )  # fmt: skip

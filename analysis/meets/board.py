@@ -11,6 +11,7 @@ from datetime import datetime
 from typing import Any
 
 from analysis.core.meets import Result as Taken
+from analysis.core.meets import plans, tree
 from analysis.core.meets.day import Entrant, changes_left, lifts_before, next_default, order_of_lifting
 from analysis.core.records.estimates import AttemptPlan, Branch
 from analysis.meets.planning import EntryPlan, replanned
@@ -21,6 +22,7 @@ from athletes.floor.state import owner_of
 from athletes.meets.services import standing_words
 from athletes.models import Attempt, Meet, MeetEntry, User
 from athletes.models.choices import Lift, MissPosition, Result, RuleReason
+from athletes.schema.sets import HEAVIEST_KG
 
 Plans = dict[int, EntryPlan]
 
@@ -50,6 +52,16 @@ def shown_result(entry: MeetEntry, result: str, viewer: User) -> str:
     return result
 
 
+PLAN_LIMITS = {  # what the phone plans by besides the settings: the core's own numbers, so that both plan alike
+    "attempts": tree.ATTEMPTS,
+    "no_chance": tree.NO_CHANCE,
+    "surprise": plans.SURPRISE,
+    "lowest": plans.LOWEST,
+    "highest": plans.HIGHEST,
+    "bomb_share": plans.BOMB_SHARE,
+}
+
+
 def board_state(meet: Meet, entries: list[MeetEntry], plans: Plans, viewer: User, now: datetime) -> dict[str, Any]:
     """The meet as the script re-plans and re-orders it."""
     lifts = lifts_of(meet)
@@ -63,6 +75,7 @@ def board_state(meet: Meet, entries: list[MeetEntry], plans: Plans, viewer: User
         "lifts": [{"key": lift, "name": Lift(lift).label} for lift in lifts],
         "lift": lift_now(meet, entries),
         "rules": rules_of(meet).plain(),
+        "heaviest_kg": HEAVIEST_KG,
         "now": now.isoformat(),
         "results": dict(Result.choices),
         "misses": MissPosition.choices,
@@ -118,6 +131,7 @@ def belief_of(plan: EntryPlan) -> dict[str, Any]:
         "cost": numbers["meet.attempt_cost"],
         "step": numbers["meet.step"],
         "lean": numbers["meet.alternative_risk"],
+        "limits": PLAN_LIMITS,
         "plans": [{"name": one.name, "root": branch_state(one.root)} for one in plan.plans],
     }
 
@@ -145,13 +159,13 @@ class Suggestion:
     if_missed_kg: float | None
 
 
-def suggestions(plans: Iterable[AttemptPlan]) -> list[Suggestion]:
-    """The first step of each plan."""
+def suggestions(plans: Iterable[AttemptPlan], *, read: bool) -> list[Suggestion]:
+    """The first step of each plan; the chance of an opener waits until the day was `read`."""
     return [
         Suggestion(
             plan.name,
             plan.root.load_kg,
-            chance_words(plan.root.chance),
+            chance_words(plan.root.chance) if read else "",
             plan.root.if_made.load_kg if plan.root.if_made else None,
             plan.root.if_missed.load_kg if plan.root.if_missed else None,
         )
@@ -213,7 +227,7 @@ def card_of(
         before=lifts_before(order, entrant.key),
         changes_left=changes_left(entrant, lift, rule_set.rules),
         repeats=previous is not None and previous.result != "made",
-        suggestions=tuple(suggestions(next_plans(plan, done))) if open_to_plan and plan else (),
+        suggestions=tuple(suggestions(next_plans(plan, done), read=bool(done))) if open_to_plan and plan else (),
     )
 
 

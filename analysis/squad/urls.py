@@ -1,8 +1,7 @@
-"""Addresses of the squad review, the club's settings, the athlete's own page and the printed report."""
+"""Addresses of the squad review and the club's settings."""
 
 from django.urls import path
 
-from analysis.squad.summary_views import report
 from analysis.squad.views import club_settings, squad_table
 from analysis.squad.wall_views import squad, wall_aside, wall_back
 
@@ -13,5 +12,4 @@ urlpatterns = [
     path("squad/<int:pk>/back/", wall_back, name="wall-back"),
     path("club/settings/", club_settings, name="club-settings"),
     path("athletes/<int:pk>/settings/", club_settings, name="athlete-settings"),
-    path("athletes/<int:pk>/report/", report, name="report"),
 ]

@@ -1,4 +1,4 @@
-"""What the style comparison shows one viewer: odds, reasons by style, drawn leverages in words."""
+"""What stands behind each style, as one viewer may read it: reasons by kind, drawn leverages in words."""
 
 from __future__ import annotations
 
@@ -10,10 +10,8 @@ from django.db.models import prefetch_related_objects
 from analysis.core.leverages.findings import story
 from analysis.core.records.lifts import LifterRecord
 from analysis.core.records.plain import CoreError
-from analysis.core.records.styles import StyleComparison, StyleReason
-from analysis.core.records.terms import in_ten
 from analysis.core.settings import Settings
-from analysis.core.styles.comparison import FLOOR_STYLES, TrialNews, compare_styles
+from analysis.core.styles.comparison import FLOOR_STYLES, StyleComparison, StyleReason, TrialNews, compare_styles
 from analysis.leverages.page import Page, page_for
 from analysis.store.bridge import lifter_seen
 from analysis.store.club_numbers import numbers_for
@@ -24,7 +22,7 @@ from athletes.models import Athlete, User
 KINDS = (
     ("trial", "Trials"),
     ("log", "Logged bests"),
-    ("build", "Build: a weak hint, about 9 % of the difference between beginners"),
+    ("build", "Build (says little on its own)"),
     ("bar", "Bar and pull time"),
     ("grip", "Grip"),
     ("years", "Years in each style"),
@@ -38,21 +36,6 @@ class ShownComparison:
 
     found: StyleComparison
     groups: tuple[tuple[str, tuple[StyleReason, ...]], ...]
-
-    @property
-    def odds_rows(self) -> list[dict[str, str]]:
-        """The odds as words: tenths, with what they rest on."""
-        return [
-            {
-                "style": one.style,
-                "better": in_ten(one.better),
-                "span": f"{10 * one.low:.0f} to {10 * one.high:.0f} in 10",
-                "equal": in_ten(one.equal),
-                "worse": in_ten(one.worse),
-                "rests_on": " and ".join(one.rests_on),
-            }
-            for one in self.found.odds
-        ]
 
 
 def comparison_for(athlete: Athlete, viewer: User, as_of: date) -> ShownComparison:

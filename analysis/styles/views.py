@@ -10,10 +10,12 @@ from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods
 
 from analysis.core.records.plain import to_plain
-from analysis.store.profiles import today_in
+from analysis.store.profiles import profile_of, today_in
 from analysis.styles.page import comparison_for
+from analysis.text.say import reader_of
+from analysis.text.stored import said_answer
 from analysis.trials.services import decide_main_style
-from athletes.access.permissions import SignedInRequest, athlete_for
+from athletes.access.permissions import SignedInRequest, athlete_for, may
 from athletes.models import Decision
 from athletes.models.choices import Style
 from athletes.units.fields import choice_field
@@ -26,10 +28,11 @@ def styles(request: SignedInRequest, pk: int) -> HttpResponse:
     athlete = athlete_for(request, pk, write="decide" if request.method == "POST" else "")
     as_of = today_in(athlete.club)
     comparison = comparison_for(athlete, request.user, as_of)
+    stored = profile_of(athlete, "decision", as_of, sees_health=may(request.user, athlete, "health"))
     form = MainStyleForm(request.POST or None)
     if request.method == "POST" and form.is_valid():
         form.instance.on = as_of
-        form.instance.snapshot = to_plain(comparison.found)
+        form.instance.snapshot = stored | {"reasons": to_plain(comparison.found.reasons)}
         decide_main_style(athlete, form.instance, request.user)
         messages.success(request, "The decision is recorded with its reasons; the athlete reads your words.")
         return redirect("styles", pk)
@@ -38,6 +41,7 @@ def styles(request: SignedInRequest, pk: int) -> HttpResponse:
         "athlete": athlete,
         "as_of": as_of,
         "comparison": comparison,
+        "answer": said_answer(stored, reader_of(athlete, request.user)),
         "form": form,
         "decisions": athlete.decisions.select_related("decided_by")[:10],
     }

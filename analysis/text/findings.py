@@ -54,12 +54,9 @@ TEXTS: dict[str, str] = {
         "{style}: {more} on the flexible bar (80 % range {range}), {second} sets against {first} on the stiff one. "
         "Too few sets to judge."
     ),
-    "style.trial-heading": _("The trial: heading for {ends} (8 in 10) against {old} in {style}."),
-    "style.running-best": _("Running best {best} (8 in 10) from {days}: {kind}."),
-    "trial.level": _(
-        "Heading for {best} ({range}, 8 in 10) against {old} in the old style; chance of a worthwhile gain {better}, "
-        "of about equal {equal}, of a loss {worse}."
-    ),
+    "style.trial-heading": _("The trial: heading for {ends} against {old} in {style}."),
+    "style.running-best": _("Running best {best} from {days}: {kind}."),
+    "trial.level": _("Heading for {range} against {old} in the old style."),
     "trial.level-but-sore": _("{level}. But soreness rose."),
     "trial.easier": _("{level}. Clearly better tolerated."),
     "trial.easier-but-weight": _(

@@ -8,6 +8,8 @@ from typing import Any
 
 from django import forms
 
+from analysis.core.decision.days import is_closed, working_day
+from analysis.trials.reading import closed_days
 from athletes.models import Athlete, Decision, Trial
 from athletes.models.choices import InNewStyle, Style, SuccessMeasure, TrialStatus, Verdict
 from athletes.units.fields import choice_field
@@ -68,7 +70,8 @@ class TrialForm(forms.ModelForm):
         self.fields["old_style"].required = False
         choice_field(self, "old_style").choices = [("", "no trained style"), *Style.choices]
         self.fields["started_on"].initial = today
-        self.fields["decide_on"].initial = today + timedelta(weeks=12)
+        self.closed = closed_days(athlete.club, today)
+        self.fields["decide_on"].initial = working_day(today + timedelta(weeks=12), self.closed)
         self.fields["baseline_unit"].initial = athlete.weight_unit
         choice_field(self, "success").choices = SuccessMeasure.choices
 
@@ -93,6 +96,9 @@ class TrialForm(forms.ModelForm):
             self.add_error("pulls_a_week", f"“{data['pulls_a_week']:g}” pulls a week: 0.25 to 7 is possible.")
         if data.get("started_on") and data.get("decide_on") and data["decide_on"] <= data["started_on"]:
             self.add_error("decide_on", "The decision date must come after the start.")
+        if data.get("decide_on") and is_closed(data["decide_on"], self.closed):
+            free = working_day(data["decide_on"], self.closed)
+            self.add_error("decide_on", f"Nothing is decided on that day; {free:%-d %B %Y} is the next open one.")
         if self.athlete.trials.filter(status=TrialStatus.RUNNING).exists():
             self.add_error(None, "A trial is already running; decide it first.")
         self._read_baselines(data)

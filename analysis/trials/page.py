@@ -16,8 +16,6 @@ from analysis.trials.reading import picture_distances, plan_of, verdict_of
 from athletes.models import LiftSet, Trial
 from athletes.models.choices import Lift, TrialStatus
 
-WORDS = {"adopt": "adopt", "extend": "extend", "drop": "drop", "too early": "too early"}
-
 
 @dataclass(frozen=True, slots=True)
 class TrialView:
@@ -26,8 +24,6 @@ class TrialView:
     trial: Trial
     plan: TrialPlan
     verdict: TrialVerdict
-    word: str
-    deciding: Finding
     background: tuple[Finding, ...]
 
     @property
@@ -52,9 +48,8 @@ def stored_view(trial: Trial, stored: dict[str, Any]) -> TrialView:
 
 
 def shown_verdict(trial: Trial, verdict: TrialVerdict) -> TrialView:
-    """A verdict as the page shows it: the finding that decided apart from the others."""
-    deciding, *background = verdict.reasons
-    return TrialView(trial, plan_of(trial), verdict, WORDS[verdict.word], deciding, tuple(background))
+    """What the log says of the trial; which answer follows from it is the decision's to say."""
+    return TrialView(trial, plan_of(trial), verdict, verdict.reasons[1:])
 
 
 def sets_to_tap(trial: Trial, most: int = 30) -> list[LiftSet]:

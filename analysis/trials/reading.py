@@ -6,13 +6,14 @@ from datetime import date
 from math import hypot
 
 from analysis.core.body.anthropometry import filled_body
+from analysis.core.decision.days import holidays
 from analysis.core.records.estimates import HipDistances, TrialPlan, TrialVerdict
 from analysis.core.records.lifts import LifterRecord
 from analysis.core.settings import Settings
 from analysis.core.trials.verdict import judge_trial
 from analysis.store.bridge import body_input, lifter_seen
 from analysis.store.club_numbers import numbers_for
-from athletes.models import Athlete, Picture, Trial
+from athletes.models import Athlete, Club, Picture, Trial
 from athletes.models.choices import SuccessMeasure, TrialStatus
 
 MARKS = {"hip", "shoulder", "bar"}
@@ -79,3 +80,9 @@ def hip_to_bar(picture: Picture, trunk_m: float) -> float:
     hip, shoulder, bar = (picture.marks[name] for name in ("hip", "shoulder", "bar"))
     trunk_px = hypot((shoulder[0] - hip[0]) * width, (shoulder[1] - hip[1]) * height)
     return abs(bar[0] - hip[0]) * width / max(trunk_px, 1.0) * trunk_m
+
+
+def closed_days(club: Club, day: date) -> frozenset[date]:
+    """Days of this year and the two after it on which nothing is decided in a club."""
+    own = (date.fromisoformat(text) for text in club.closed_days)
+    return holidays(range(day.year, day.year + 3), own)

@@ -1,5 +1,7 @@
 """See the squad's trials side by side, and one athlete's styles through the years."""
 
+from dataclasses import dataclass
+
 from django.contrib.auth.decorators import login_required
 from django.core.paginator import Paginator
 from django.http import HttpResponse
@@ -11,12 +13,23 @@ from analysis.figures.style_years import style_years_card
 from analysis.store.bridge import lifter_seen
 from analysis.store.club_numbers import numbers_for
 from analysis.store.profiles import refresh, stored_profiles, today_in
-from analysis.trials.page import stored_view
+from analysis.text.say import reader_of
+from analysis.text.stored import SaidAnswer, said_answer
 from athletes.access.permissions import SignedInRequest, athlete_for, current_club, may
 from athletes.models import Athlete, Trial
 from athletes.models.choices import TrialStatus
 
 A_PAGE = 60  # trials
+
+
+@dataclass(frozen=True, slots=True)
+class TrialCard:
+    """One running trial: the answer as it stands, days in the new style, whole weeks since the start."""
+
+    trial: Trial
+    answer: SaidAnswer
+    sessions: int
+    weeks: int
 
 
 @login_required
@@ -31,17 +44,22 @@ def squad_trials(request: SignedInRequest) -> HttpResponse:
     )
     trials = {trial.athlete_id: trial for trial in page}
     athletes = Athlete.objects.filter(pk__in=trials)
-    profiles = stored_profiles(athletes, "trial", as_of, lambda one: may(request.user, one, "health"))
-    known = {p.athlete.pk: p.payload for p in refresh(profiles, "trial", as_of) if p.payload}
+    profiles = stored_profiles(athletes, "decision", as_of, lambda one: may(request.user, one, "health"))
+    known = {p.athlete.pk: p.payload for p in refresh(profiles, "decision", as_of) if p.payload}
     context = {
         "here": "squad",
         "club": club,
         "as_of": as_of,
         "page": page,
         "seen": [
-            stored_view(trial, known[pk])
+            TrialCard(
+                trial,
+                said_answer(known[pk], reader_of(trial.athlete, request.user)),
+                known[pk]["days"],
+                max((as_of - trial.started_on).days // 7, 0),
+            )
             for pk, trial in trials.items()
-            if pk in known and known[pk]["trial"] == trial.pk
+            if pk in known
         ],
         "waiting": [trial for pk, trial in trials.items() if pk not in known],
     }

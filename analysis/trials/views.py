@@ -14,7 +14,9 @@ from analysis.core.trials import plan_findings
 from analysis.core.trials.verdict import expected_course
 from analysis.figures.trials import trial_card
 from analysis.store.club_numbers import numbers_for
-from analysis.store.profiles import today_in
+from analysis.store.profiles import profile_of, today_in
+from analysis.text.say import reader_of
+from analysis.text.stored import said_answer
 from analysis.trials.forms import DecisionForm, TapForm, TrialForm
 from analysis.trials.page import TrialView, sets_to_tap, trial_view
 from analysis.trials.reading import plan_of, running_trial
@@ -22,6 +24,8 @@ from analysis.trials.services import begin_trial, decide_trial, tap_set
 from athletes.access.permissions import SignedInRequest, athlete_for, may
 from athletes.models import Athlete, LiftSet, Trial, User
 from athletes.schema.vocabulary import TrialStatus
+
+ASKED = ("new_style", "old_style", "started_on", "decide_on", "weeks")  # what a link may fill in
 
 
 @login_required
@@ -41,9 +45,12 @@ def running_context(athlete: Athlete, chosen: Trial, viewer: User) -> dict[str, 
     as_of = today_in(athlete.club)
     sees_health = may(viewer, athlete, "health")
     seen = trial_view(chosen, as_of, sees_health)
+    running = chosen.status == TrialStatus.RUNNING
+    payload = profile_of(athlete, "decision", as_of, sees_health=sees_health) if running else None
     course = expected_course(seen.plan, numbers_for(athlete))
     return {
         "seen": seen,
+        "answer": said_answer(payload, reader_of(athlete, viewer)) if payload else None,
         "sees_health": sees_health,
         "as_of": as_of,
         "figure": trial_card(seen.plan, seen.verdict, course, viewer.weight_unit),
@@ -61,7 +68,8 @@ def trial_plan(request: SignedInRequest, pk: int) -> HttpResponse:
     """Plan a trial; cautions about the plan are shown first and have to be read, not obeyed."""
     athlete = athlete_for(request, pk, write="decide")
     today = today_in(athlete.club)
-    form = TrialForm(request.POST or None, athlete=athlete, today=today)
+    asked = {name: request.GET[name] for name in ASKED if name in request.GET}
+    form = TrialForm(request.POST or None, athlete=athlete, today=today, initial=asked)
     cautions: tuple[Finding, ...] = ()
     if request.method == "POST" and form.is_valid():
         cautions = plan_findings(replace(plan_of(form.save(commit=False)), key="new"), numbers_for(athlete))

@@ -9,8 +9,8 @@ from django.utils import timezone
 
 from athletes.models import Athlete, GuardianConsent
 from athletes.models.choices import Standing
+from athletes.schema.vocabulary import ADULT_AGE
 
-ADULT_AGE = 18
 SMALLEST_GROUP = 5  # below this a chart of a club names the only junior of a class; common practice, no source
 
 Group = TypeVar("Group", bound=Hashable)

@@ -26,7 +26,7 @@ from athletes.exporting.archive_reader import Copy, read_copy
 from athletes.exporting.archive_taking import take_copy
 from athletes.exporting.hand_over import hand_over as gather
 from athletes.exporting.prepared import ask_for, squad_of
-from athletes.importing.uploads import LimitedUpload, watches_its_length
+from athletes.importing.files.uploads import LimitedUpload, watches_its_length
 from athletes.log.services import club_now
 from athletes.log.words import set_line
 from athletes.models import Athlete, Club, FileKind, FileState, PreparedFile, User

@@ -2,9 +2,9 @@
 
 from django.db import transaction
 
+from athletes.importing.files.tables import forget_opened
+from athletes.importing.files.upload import columns_of, options_of, remembered, signature
 from athletes.importing.questions import begin_again
-from athletes.importing.tables import forget_opened
-from athletes.importing.upload import columns_of, options_of, remembered, signature
 from athletes.models import ImportBatch
 from athletes.reader.layout import units_of
 

@@ -5,8 +5,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date
 
-from athletes.importing.plan import local_today
-from athletes.importing.tables import table_path
+from athletes.importing.comparing.plan import local_today
+from athletes.importing.files.tables import table_path
 from athletes.models import ImportBatch
 from athletes.reader.cells.dates import numeric_parts, short_parts
 from athletes.reader.file import FileFormat

@@ -14,10 +14,10 @@ from pathlib import Path
 from django.conf import settings
 from django.db import transaction
 
-from athletes.importing.cursor import locked_if_unmoved
+from athletes.importing.files.tables import forget_opened, job_folder, upload_path
+from athletes.importing.files.upload import options_of
+from athletes.importing.moving.cursor import locked_if_unmoved
 from athletes.importing.questions import begin_again
-from athletes.importing.tables import forget_opened, job_folder, upload_path
-from athletes.importing.upload import options_of
 from athletes.models import ImportBatch
 from athletes.reader.file.places import AT, OUTCOME, got, put
 from athletes.reader.notes import Refused
@@ -67,7 +67,7 @@ def start(source: Path, folder: Path, sheet: str) -> None:
 def _start(args: list[str]) -> None:
     kept = {name: os.environ[name] for name in ("PATH", "LANG", "LC_ALL", "PYTHONPATH") if name in os.environ}
     process = subprocess.Popen(  # noqa: S603
-        [sys.executable, "-m", "athletes.importing.workbook", *args],
+        [sys.executable, "-m", "athletes.importing.files.workbook", *args],
         cwd=settings.BASE_DIR,
         env=kept | {"OMP_NUM_THREADS": "1", "OPENBLAS_NUM_THREADS": "1"},
         stdin=subprocess.DEVNULL,

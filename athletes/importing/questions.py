@@ -5,8 +5,8 @@ from datetime import date
 
 from django.db import transaction
 
-from athletes.importing.plan import answers_for, local_today, people_of
-from athletes.importing.upload import FILE_WIDE
+from athletes.importing.comparing.plan import answers_for, local_today, people_of
+from athletes.importing.files.upload import FILE_WIDE
 from athletes.models import ImportAnswer, ImportBatch, User
 from athletes.models.choices import BarKind, Lift, Style
 from athletes.reader.cells.dates import EARLIEST

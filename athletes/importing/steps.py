@@ -9,13 +9,13 @@ from itertools import islice
 from django.db import transaction
 from django.utils import timezone
 
-from athletes.importing.compare import compare, revisions_of
-from athletes.importing.cursor import locked_if_unmoved, pause_between_commits
+from athletes.importing.comparing.compare import compare, revisions_of
+from athletes.importing.comparing.plan import plan_of
+from athletes.importing.comparing.private import Held, hold, holding, masked, private_columns, unmasked, without_values
+from athletes.importing.files.tables import table_path
+from athletes.importing.files.upload import unless_contradicted
 from athletes.importing.look import look
-from athletes.importing.plan import plan_of
-from athletes.importing.private import Held, hold, holding, masked, private_columns, unmasked, without_values
-from athletes.importing.tables import table_path
-from athletes.importing.upload import unless_contradicted
+from athletes.importing.moving.cursor import locked_if_unmoved, pause_between_commits
 from athletes.models import ImportBatch, ImportRow
 from athletes.models.bulk import Bulk
 from athletes.reader import Context, Line, read

@@ -12,11 +12,11 @@ from django.db.models import Q
 from django.utils import timezone
 from django_tasks import task
 
-from athletes.importing.cursor import BUSY, refuse, touch
+from athletes.importing.moving.cursor import BUSY, refuse, touch
+from athletes.importing.moving.taking import check, take, tidy
+from athletes.importing.moving.undoing import take_out
 from athletes.importing.opening import open_workbook
 from athletes.importing.steps import compare_lines, look_through, read_lines
-from athletes.importing.taking import check, take, tidy
-from athletes.importing.undoing import take_out
 from athletes.models import ImportBatch
 from athletes.reader.notes import Refused
 

@@ -2,12 +2,15 @@
 
 from datetime import date, timedelta
 
-from athletes.models import Athlete
+from django.db.models import Q
+
+from athletes.models import Athlete, SettingOverride
 from athletes.models.choices import Standing
+from athletes.schema.measurements import YOUNG_KEEP_MONTHS, YOUNG_KEEP_SETTING
+from athletes.schema.vocabulary import ADULT_AGE
 from athletes.units.typed_lengths import IN_CM, cleaned, read_typed
 
-ADULT_AGE = 18
-YOUNG_KEEP = timedelta(days=92)  # three months; common practice, no source
+YOUNG_KEEP = timedelta(days=30.4375 * YOUNG_KEEP_MONTHS)  # where no club or athlete has a number of their own
 
 
 def is_minor(athlete: Athlete, day: date) -> bool:
@@ -18,7 +21,19 @@ def is_minor(athlete: Athlete, day: date) -> bool:
 
 def is_stale(athlete: Athlete, measured: date, day: date) -> bool:
     """Whether a length measured then is too old to stand for the athlete now: only ever so for minors."""
-    return is_minor(athlete, day) and day - measured > YOUNG_KEEP
+    return is_minor(athlete, day) and day - measured > timedelta(days=30.4375 * young_months(athlete))
+
+
+def young_months(athlete: Athlete) -> float:
+    """Months for which a minor's measurements hold: the athlete's own number, else the club's, else the usual one."""
+    kept = vars(athlete)  # read once for each row of the athlete, not once a measurement
+    if "_young_months" not in kept:
+        rows = SettingOverride.objects.filter(club=athlete.club_id, key=YOUNG_KEEP_SETTING)
+        rows = rows.filter(Q(athlete=None) | Q(athlete=athlete))
+        own: dict[int | None, float] = {pk: float(value) for pk, value in rows.values_list("athlete_id", "value")}
+        kept["_young_months"] = own.get(athlete.pk, own.get(None, float(YOUNG_KEEP_MONTHS)))
+    months: float = kept["_young_months"]
+    return months
 
 
 NARROWEST, WIDEST = 10.0, 150.0  # cm, ankle to ankle; from memory

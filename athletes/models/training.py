@@ -25,6 +25,7 @@ from athletes.models.choices import (
     choices,
 )
 from athletes.models.people import Athlete, Club
+from athletes.schema.sets import HEAVIEST_KG
 
 
 class Bar(models.Model):
@@ -138,7 +139,7 @@ class SetFields(PullFields):
 def set_checks(name: str) -> list[models.BaseConstraint]:
     """What the database holds of every set, in the log and in the table where an import waits."""
     return [
-        models.CheckConstraint(condition=Q(load_kg__gte=0, load_kg__lte=700), name=f"{name}_load_0_700_kg"),
+        models.CheckConstraint(condition=Q(load_kg__gte=0, load_kg__lte=HEAVIEST_KG), name=f"{name}_load_0_700_kg"),
         models.CheckConstraint(condition=Q(reps_made__lte=models.F("reps_tried")), name=f"{name}_made_at_most_tried"),
         models.CheckConstraint(condition=Q(result__in=Result.values), name=f"{name}_result_known"),
     ]

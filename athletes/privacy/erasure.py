@@ -11,7 +11,7 @@ from django.db import connection, transaction
 from django.db.models import Q, QuerySet
 
 from athletes.accounts.sessions import end_sessions
-from athletes.importing.tables import forget_opened
+from athletes.importing.files.tables import forget_opened
 from athletes.models import (
     Athlete,
     AuditEntry,

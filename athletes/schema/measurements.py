@@ -97,6 +97,10 @@ class Measurement:
     model: bool = True
 
 
+YOUNG_KEEP_MONTHS = (
+    3  # a growing body's measurements are stale after these, unless a club says otherwise; common practice
+)
+YOUNG_KEEP_SETTING = "squad.measure_months_minor"  # the club's or athlete's own number of months
 REPEATS = (1, 2, 3)  # boxes of the sheet for one measurement
 ARM_LENGTH = (45.0, 96.0)  # cm, one arm from shoulder to fingertip, with room; from memory
 ARM_SHARE = (0.40, 0.48)  # of stature; an arm is about 0.43 to 0.46 of the height: common practice, no source

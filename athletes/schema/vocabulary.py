@@ -81,6 +81,9 @@ class Pronoun(Term):
         return subject, object_, possessive
 
 
+ADULT_AGE = 18  # years; below it training and pages are those of a minor
+
+
 class Standing(Term):
     BEGINNER = "beginner", _("beginner")
     TRAINED = "trained", _("trained")

@@ -44,7 +44,9 @@ def parse_load(text: str, unit: str) -> Amount:
         raise UnreadableAmount(f"Load “{clean}”: a share of a best is not a load; type what was on the bar.")
     amount = _amount(clean, unit, WEIGHT_WORDS, "Load")
     if amount.value > HEAVIEST_KG:
-        raise UnreadableAmount(f"Load “{clean} {amount.unit}” is more than 700 kg; check the number and the unit.")
+        raise UnreadableAmount(
+            f"Load “{clean} {amount.unit}” is more than {HEAVIEST_KG:.0f} kg; check number and unit."
+        )
     return amount
 
 

@@ -111,8 +111,8 @@ class Bench:
         """One import, up to its last set in the log and its layout cleared away."""
         from django.core.files.uploadedfile import SimpleUploadedFile
 
-        from athletes.importing.taking import take_in
-        from athletes.importing.upload import begin
+        from athletes.importing.files.upload import begin
+        from athletes.importing.moving.taking import take_in
 
         with timed(run, IMPORT[0]):
             batch = begin(self.club, self.owner, SimpleUploadedFile("log.csv", self.content), 10**9)
@@ -139,7 +139,7 @@ class Bench:
         return batch
 
     def undo(self, batch: object, run: Run) -> None:
-        from athletes.importing.undoing import undo
+        from athletes.importing.moving.undoing import undo
 
         assert undo(batch, self.owner) == ""
         batch.refresh_from_db()

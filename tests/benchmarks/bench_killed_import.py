@@ -50,8 +50,8 @@ class Killing:
     def begin(self) -> None:
         from django.core.files.uploadedfile import SimpleUploadedFile
 
+        from athletes.importing.files.upload import begin
         from athletes.importing.tasks import enqueue
-        from athletes.importing.upload import begin
 
         self.imports += 1
         self.pk = begin(self.club, self.owner, SimpleUploadedFile("log.csv", self.content), 10**9).pk
@@ -64,9 +64,9 @@ class Killing:
 
     def press(self) -> None:
         """What a person does next: takes a ready import in, undoes one that is done, uploads the next file."""
-        from athletes.importing.taking import take_in
+        from athletes.importing.moving.taking import take_in
+        from athletes.importing.moving.undoing import undo
         from athletes.importing.tasks import enqueue
-        from athletes.importing.undoing import undo
 
         batch = self.batch()
         if batch.status == "ready":

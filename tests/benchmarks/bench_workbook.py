@@ -30,8 +30,8 @@ from django.conf import settings  # noqa: E402
 from django.core.files import File  # noqa: E402
 from django.core.management import call_command  # noqa: E402
 
+from athletes.importing.files.upload import begin  # noqa: E402
 from athletes.importing.tasks import advance  # noqa: E402
-from athletes.importing.upload import begin  # noqa: E402
 from athletes.models import Athlete, Club  # noqa: E402
 
 settings.DEBUG = False

@@ -12,7 +12,7 @@ from analysis.core.meets.day import Attempt as CoreAttempt
 from analysis.core.meets.day import Entrant, order_of_lifting
 from analysis.core.records.estimates import DayBest
 from analysis.core.settings import DEFAULTS
-from analysis.meets.board import branch_state
+from analysis.meets.board import PLAN_LIMITS, branch_state
 from analysis.meets.words import chance_words
 from athletes.models import Attempt, MeetEntry
 from tests.analysis.meets.meeting import FULL, a_meet, attempt, enter, log_pulls
@@ -74,6 +74,7 @@ def belief(median, sd):
     return {
         "median": median, "sd": sd, "slip": DEFAULTS["meet.slip"], "cost": DEFAULTS["meet.attempt_cost"],
         "step": DEFAULTS["meet.step"], "lean": DEFAULTS["meet.alternative_risk"], "careful": False, "plans": [],
+        "limits": PLAN_LIMITS,
     }  # fmt: skip
 
 

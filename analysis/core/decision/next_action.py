@@ -35,7 +35,7 @@ def is_barred(candidate: Candidate, facts: DecisionFacts, settings: Settings = D
     """Whether a gate stands before this action: pain, age, learning, hours since heavy work, a meet near."""
     if candidate.blocked:
         return True
-    young = facts.standing == "under-18" or (facts.age is not None and facts.age < 18)
+    young = facts.is_minor
     if candidate.kind in (ActionKind.TEST, ActionKind.TRIAL):
         if facts.health.pain or young or facts.standing in ("beginner", "returning"):
             return True

@@ -51,7 +51,7 @@ def _gate(facts: DecisionFacts) -> State | None:
         return State.TRIAL_PAIN
     if facts.health.pain:
         return State.PAIN
-    if facts.standing == "under-18" or (facts.age is not None and facts.age < 18):
+    if facts.is_minor:
         return State.UNDER_18
     if facts.standing == "beginner":
         return State.BEGINNER

@@ -8,6 +8,7 @@ from datetime import date
 from enum import StrEnum
 
 from analysis.core.records.messages import Message, Private
+from athletes.schema.vocabulary import ADULT_AGE, Standing
 
 
 @dataclass(frozen=True, slots=True)
@@ -198,6 +199,11 @@ class DecisionFacts:
     def results_of_both(self) -> bool:
         """Whether a logged or tried difference of the two styles exists."""
         return bool(self.results)
+
+    @property
+    def is_minor(self) -> bool:
+        """Under 18 by standing or by age: either is enough to be careful."""
+        return self.standing == Standing.UNDER_18 or (self.age is not None and self.age < ADULT_AGE)
 
     def without_health(self) -> DecisionFacts:
         """These facts as someone sees them who may not see health: the answer is then made without it."""

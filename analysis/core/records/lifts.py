@@ -8,7 +8,7 @@ from datetime import date
 from analysis.core.records.bodies import BodyInput
 from athletes.schema.postures import PostureNote
 from athletes.schema.sets import DayRecord, PullTags, SetRecord
-from athletes.schema.vocabulary import Result
+from athletes.schema.vocabulary import ADULT_AGE, Result, Standing
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +38,11 @@ class LifterRecord:
     def body(self) -> BodyInput:
         """The lifter's measurements as the mechanics take them."""
         return BodyInput(self.sex, dict(self.measurements_m), dict(self.measurement_sd_m), self.age)
+
+    @property
+    def is_minor(self) -> bool:
+        """Under 18 by standing or by age: either is enough to be careful."""
+        return self.standing == Standing.UNDER_18 or (self.age is not None and self.age < ADULT_AGE)
 
     def without_health(self) -> LifterRecord:
         """The record for readers who may not see health: no soreness, pain, pinch or health notes in it.

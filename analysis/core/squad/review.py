@@ -206,7 +206,7 @@ def stale(hand: AtHand) -> list[Reason]:
     """Measurements that are missing or older than they should be."""
     if hand.measured_on is None:
         return [Reason("unmeasured", 5, "Not measured yet.")]
-    minor = hand.lifter.standing == "under-18" or (hand.lifter.age is not None and hand.lifter.age < 18)
+    minor = hand.lifter.is_minor
     months = hand.settings["squad.measure_months_minor" if minor else "squad.measure_months"]
     age = (hand.as_of - hand.measured_on).days
     if age <= months * 30.4375:

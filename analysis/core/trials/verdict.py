@@ -9,7 +9,7 @@ from math import ceil, exp
 
 from analysis.core.records.estimates import Finding, HipDistances, TrialHeading, TrialPlan, TrialVerdict
 from analysis.core.records.lifts import DayRecord, SetRecord
-from analysis.core.records.messages import HEALTH, Message, Value, as_message, kg, share
+from analysis.core.records.messages import HEALTH, Message, Value, as_message, kg
 from analysis.core.records.wording import percent
 from analysis.core.settings import DEFAULTS, Settings
 from analysis.core.trials.heading import heading_of
@@ -180,12 +180,8 @@ def _with_level(code: str, level: Finding) -> Message:
 def level_finding(heading: TrialHeading) -> Finding:
     """Where the new style is heading, in words with its range and chances."""
     values: dict[str, Value] = {
-        "best": kg(heading.heading_kg),
         "range": kg(heading.heading_kg, heading.heading_low_kg, heading.heading_high_kg),
         "old": kg(heading.old_kg),
-        "better": share(heading.chance_better),
-        "equal": share(heading.chance_equal),
-        "worse": share(heading.chance_worse),
     }
     text = Message("trial.level", values)
     numbers = (

@@ -3,13 +3,13 @@
 const KG_PER_LB = 0.45359237;
 const TYPED = /^\s*(\d{1,5}(?:[.,]\d{1,4})?)\s*(kg|kgs|kilo|kilos|lb|lbs|pound|#)?\.?\s*$/i;
 
-// A typed load as the server reads it, or null.
-export function readLoad(text) {
+// A typed load as the server reads it, or null; `heaviest` is the server's limit, kg.
+export function readLoad(text, heaviest) {
   const found = TYPED.exec(text);
   if (!found) return null;
   const unit = /^(lb|lbs|pound|#)$/i.test(found[2] ?? "") ? "lb" : "kg";
   const kg = Number(found[1].replace(",", ".")) * (unit === "lb" ? KG_PER_LB : 1);
-  return kg > 0 && kg <= 700 ? { load_typed: found[1], load_unit: unit, load_kg: kg } : null;
+  return kg > 0 && kg <= heaviest ? { load_typed: found[1], load_unit: unit, load_kg: kg } : null;
 }
 
 export function loadText(kg) {

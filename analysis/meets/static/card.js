@@ -92,10 +92,11 @@ function options(entry, lift, meet) {
     else Object.assign(there, { name: `${there.name}, ${name.toLowerCase()}`, row: there.row ?? row });
   };
   const pulls = lift === "deadlift" && rows;
-  if (pulls) plansAfter(entry.belief, rows).forEach(({ name, root }) => add(NAMES[name] ?? name, root.load, root.chance, root));
-  if (planned) add("Planned", planned.load_kg, pulls ? chanceOf(entry.belief, rows, planned.load_kg) : null, null, planned);
+  const read = pulls && rows.length > 0; // an opener's chance comes after the last warm-ups, on the entry's page
+  if (pulls) plansAfter(entry.belief, rows).forEach(({ name, root }) => add(NAMES[name] ?? name, root.load, read ? root.chance : null, root));
+  if (planned) add("Planned", planned.load_kg, read ? chanceOf(entry.belief, rows, planned.load_kg) : null, null, planned);
   const fallback = nextDefault(entry, lift, meet.rules);
-  if (fallback !== null) add("If nothing is handed in", fallback, pulls ? chanceOf(entry.belief, rows, fallback) : null, null);
+  if (fallback !== null) add("If nothing is handed in", fallback, read ? chanceOf(entry.belief, rows, fallback) : null, null);
   return found.filter((one) => !against(entry, lift, meet.rules, one.kg));
 }
 
@@ -133,9 +134,9 @@ function typed(entry, lift, meet, next, kept, say) {
   form.append(label, keep, asks);
   form.addEventListener("submit", (event) => {
     event.preventDefault();
-    const load = readLoad(input.value);
+    const load = readLoad(input.value, meet.heaviest_kg);
     const problem = load ? against(entry, lift, meet.rules, load.load_kg) : "";
-    if (!load) Object.assign(kept, { asked: `“${input.value}” is not a load from 0 to 700 kg, such as 182.5 or 400 lb.` });
+    if (!load) Object.assign(kept, { asked: `“${input.value}” is not a load from 0 to ${meet.heaviest_kg} kg, such as 182.5 or 400 lb.` });
     else if (problem && !kept.asked) Object.assign(kept, { asked: `By the rule set ${problem}. The officials decide: keep it only if they allow it.` });
     else {
       Object.assign(kept, { text: "", asked: "" });

@@ -1,12 +1,7 @@
 // The attempts left after the results so far, planned on the phone by the same rules as on the server:
 // the day's best is log-normal, attempt k of a load is made when the best, less the cost of k attempts, reaches it.
+// `belief.limits` are the server's own numbers: attempts, least chance, surprise, lowest and highest load, worth of a bomb.
 
-const ATTEMPTS = 3;
-const NO_CHANCE = 1e-12;
-const SURPRISE = 1e-4;
-const LOWEST = 0.82;
-const HIGHEST = 1.15;
-const BOMB_SHARE = 0.8;
 const ERF = [0.254829592, -0.284496736, 1.421413741, -1.453152027, 1.061405429];
 
 // Abramowitz and Stegun 1964, formula 7.1.26.
@@ -29,7 +24,7 @@ function board(belief, loads, worth, worthNone) {
   const cells = [0, ...edges].map((_, i) => (i < below.length ? below[i] : 1) - (i > 0 ? below[i - 1] : 0));
   const floor = [0, ...edges];
   const makes = needed.map((row) => row.map((least) => floor.map((best) => (best >= least ? 1 - belief.slip : 0))));
-  return { loads, cells, makes, worth, worthNone };
+  return { loads, cells, makes, worth, worthNone, limits: belief.limits };
 }
 
 function after(table, spot, index, made) {
@@ -53,7 +48,7 @@ const chanceAt = (table, spot, index) => sum(spot.cells.map((chance, i) => chanc
 
 function worthOf(table, spot) {
   const stay = sum(spot.cells) * worthNow(table, spot);
-  if (spot.attempt >= ATTEMPTS || spot.least >= table.loads.length) return stay;
+  if (spot.attempt >= table.limits.attempts || spot.least >= table.loads.length) return stay;
   return Math.max(stay, ...values(table, spot));
 }
 
@@ -61,7 +56,7 @@ function values(table, spot) {
   const here = sum(spot.cells);
   return table.loads.map((_, index) => {
     if (index < spot.least) return -Infinity;
-    if (spot.attempt === ATTEMPTS - 1) {
+    if (spot.attempt === table.limits.attempts - 1) {
       const made = chanceAt(table, spot, index);
       return made * table.worth[index] + (here - made) * worthNow(table, spot);
     }
@@ -71,7 +66,7 @@ function values(table, spot) {
 
 function bestBranch(table, spot) {
   const here = sum(spot.cells);
-  if (spot.attempt >= ATTEMPTS || spot.least >= table.loads.length || here < NO_CHANCE) return null;
+  if (spot.attempt >= table.limits.attempts || spot.least >= table.loads.length || here < table.limits.no_chance) return null;
   const found = values(table, spot).map((value) => Math.round((value / here) * 1e9) / 1e9);
   const index = found.indexOf(Math.max(...found));
   return {
@@ -84,8 +79,8 @@ function bestBranch(table, spot) {
 
 function grid(belief, named) {
   const { step, median } = belief;
-  const low = Math.min(LOWEST * median, ...named);
-  const high = Math.max(HIGHEST * median, ...named.map((load) => load + 2 * step));
+  const low = Math.min(belief.limits.lowest * median, ...named);
+  const high = Math.max(belief.limits.highest * median, ...named.map((load) => load + 2 * step));
   const loads = [];
   for (let i = Math.floor(low / step); i <= Math.ceil(high / step); i += 1) loads.push(i * step);
   return sorted([...loads, ...named].map((load) => Math.round(load * 1000) / 1000));
@@ -95,14 +90,14 @@ function grid(belief, named) {
 export function moved(belief, taken) {
   const loads = sorted(taken.map((one) => one.load));
   const table = board(belief, loads, loads, 0);
-  if (sum(start(table, taken).cells) >= SURPRISE) return belief;
+  if (sum(start(table, taken).cells) >= belief.limits.surprise) return belief;
   const last = taken.at(-1);
   return { ...belief, median: last.load * Math.exp(last.made ? belief.sd : -belief.sd), surprised: true };
 }
 
 // A worth that shies from misses (-1) or reaches for the heavy third (+1).
 function leaning(belief, sign) {
-  return (kg) => sign * Math.exp(sign * belief.lean * (Math.max(kg / belief.median, BOMB_SHARE) - 1));
+  return (kg) => sign * Math.exp(sign * belief.lean * (Math.max(kg / belief.median, belief.limits.bomb_share) - 1));
 }
 
 const loadsIfMade = (branch) => (branch ? [branch.load, ...loadsIfMade(branch.made)] : []);
@@ -120,7 +115,7 @@ function walked(root, taken) {
 
 // Plans of the attempts left, each { name, root }; taken is [{ load, made }, ...] in order.
 export function plansAfter(belief, taken) {
-  if (!belief || !belief.median || taken.length >= ATTEMPTS) return [];
+  if (!belief || !belief.median || taken.length >= belief.limits.attempts) return [];
   if (!taken.length) return belief.plans;
   if (belief.careful) {
     const root = walked(belief.plans[0]?.root, taken);
@@ -139,7 +134,7 @@ export function plansAfter(belief, taken) {
 
 // The chance of any load as the next attempt after the results so far; null when nothing is known.
 export function chanceOf(belief, taken, load) {
-  if (!belief || !belief.median || taken.length >= ATTEMPTS || !(load > 0)) return null;
+  if (!belief || !belief.median || taken.length >= belief.limits.attempts || !(load > 0)) return null;
   const day = taken.length ? moved(belief, taken) : belief;
   const loads = sorted([...taken.map((one) => one.load), load]);
   const table = board(day, loads, loads, 0);

@@ -8,10 +8,10 @@ from django.conf import settings
 from django.core.files.uploadedfile import UploadedFile
 from django.core.management.base import BaseCommand, CommandError
 
-from athletes.importing.outcome import sums
-from athletes.importing.taking import take_in
+from athletes.importing.files.upload import begin
+from athletes.importing.moving.outcome import sums
+from athletes.importing.moving.taking import take_in
 from athletes.importing.tasks import advance, is_busy
-from athletes.importing.upload import begin
 from athletes.models import Athlete, Club, ImportBatch, User
 from athletes.reader.notes import Refused
 

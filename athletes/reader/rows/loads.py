@@ -4,13 +4,14 @@ from athletes.reader.cells.sets import SetText
 from athletes.reader.notes import ASK, GUESS, SKIP, Note, Notes, settled
 from athletes.reader.plan import ReadingPlan
 from athletes.reader.rows.context import Cells, Context
+from athletes.schema.sets import HEAVIEST_KG
 from athletes.units.loads import canonical
 
 KILOGRAMS = {
     *("kg", "kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramm", "k", "公斤", "千克", "キロ", "кг", "kgr"),
 }
 POUNDS = {"lb", "lbs", "pound", "pounds", "#", "libras", "pfund", "livres", "ポンド", "фунт", "фунты"}
-HEAVIEST, UNHEARD_OF = 700.0, 500.0
+UNHEARD_OF = 500.0
 LIGHTEST, LIGHT = 2.0, 10.0  # kg: a share of a max or a slipped decimal mark; a very light bar; common practice
 
 
@@ -33,8 +34,8 @@ def load_of(one: SetText, row: Cells, context: Context, plan: ReadingPlan) -> tu
 def _impossible(typed: str, unit: str, value: float, kg: float) -> Notes:
     if value == 0:
         return (Note(ASK, "a load of 0: type the load, or skip the line"),)
-    if kg > HEAVIEST:
-        return (Note(ASK, f"{typed} {unit} is more than 700 kg: check number, unit and decimal mark"),)
+    if kg > HEAVIEST_KG:
+        return (Note(ASK, f"{typed} {unit} is more than {HEAVIEST_KG:.0f} kg: check number, unit and decimal mark"),)
     if kg < LIGHTEST:
         return (Note(ASK, f"{typed} {unit} is less than any bar: a share of a max, or a slipped decimal mark?"),)
     return ()

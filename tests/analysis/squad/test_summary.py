@@ -5,7 +5,7 @@ from datetime import timedelta
 import pytest
 from django.utils import timezone
 
-from athletes.models import Decision, LiftSet, Measurement, MeasuringVisit, Trial
+from athletes.models import Decision, HealthNote, LiftSet, Measurement, MeasuringVisit, Trial
 
 TODAY = timezone.localdate()
 
@@ -24,7 +24,7 @@ def ada(cast):
     return ada
 
 
-@pytest.mark.parametrize(("tail", "shows"), [("", "<svg"), ("log/", "136 kg"), ("report/", "136 kg")])
+@pytest.mark.parametrize(("tail", "shows"), [("", "<svg"), ("log/", "136 kg"), ("report/", "<svg")])
 def test_works_for_coach_staff_and_the_athlete(signed_in, ada, tail, shows):
     for name in ("cato", "stan", "ada"):
         page = signed_in(name).get(f"/athletes/{ada.pk}/{tail}").content.decode()
@@ -51,7 +51,7 @@ def test_trial_progress_is_told_as_weeks_and_pulls(signed_in, ada):
     )  # fmt: skip
     ada.sets.update(in_new_style="yes", trial=trial)
     page = signed_in("ada").get(f"/athletes/{ada.pk}/report/").content.decode()
-    assert "8 of 12 weeks, 6 pull sessions" in page and "Too early" in page
+    assert "Trial week 9 of 12" in page and "log leans to" not in page
 
 
 def test_the_decision_stands_in_the_coachs_plain_words(signed_in, cast, ada):
@@ -64,6 +64,23 @@ def test_the_decision_stands_in_the_coachs_plain_words(signed_in, cast, ada):
         decided_by=cast.cato,
     )
     page = signed_in("ada").get(f"/athletes/{ada.pk}/").content.decode()
+    assert "You stay wide." in page and "file note" not in page
+
+
+def test_paper_carries_for_beside_against_two_lines_to_sign_and_no_private_reason(signed_in, cast, ada):
+    ada.standing = "trained"
+    ada.save()
+    HealthNote.objects.create(athlete=ada, kind="pain", site="lower-back", noted_on=TODAY, text="sharp")
+    page = signed_in("cato").get(f"/athletes/{ada.pk}/report/").content.decode()
+    assert "Talk to Ada" not in page and "sharp" not in page and "No testing for now" not in page
+    assert page.index("<h2>For ") < page.index("<h2>Against ") < page.index('class="sign"')
+    assert "Coach, date" in page and "Lifter, date" in page
+    assert "You stay wide." not in page
+    Decision.objects.create(
+        athlete=ada, on=TODAY, main_style="sumo", reasons="file note", words_for_athlete="You stay wide.",
+        decided_by=cast.cato,
+    )  # fmt: skip
+    page = signed_in("cato").get(f"/athletes/{ada.pk}/report/").content.decode()
     assert "You stay wide." in page and "file note" not in page
 
 

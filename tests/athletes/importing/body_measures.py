@@ -1,8 +1,8 @@
 """What an import of body measures left in the database."""
 
-from athletes.importing.taking import take_in
+from athletes.importing.moving.taking import take_in
+from athletes.importing.moving.undoing import undo
 from athletes.importing.tasks import advance
-from athletes.importing.undoing import undo
 from athletes.models import Measurement, TrainingDay
 
 DAY = "2026-03-04"

@@ -2,9 +2,9 @@
 
 from django.core.files.uploadedfile import SimpleUploadedFile
 
+from athletes.importing.files.upload import begin
 from athletes.importing.questions import answer
 from athletes.importing.tasks import advance
-from athletes.importing.upload import begin
 from athletes.models import ImportBatch
 
 LIMIT = 60 * 1024 * 1024

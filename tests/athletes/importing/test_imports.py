@@ -7,7 +7,7 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 from django.utils import timezone
 
-from athletes.importing.outcome import rows_to_take, sets_to_take, sums
+from athletes.importing.moving.outcome import rows_to_take, sets_to_take, sums
 from athletes.models import Athlete, ImportAnswer, ImportBatch, LiftSet, Revision
 from tests.athletes.importing.import_steps import outcome, read_in
 

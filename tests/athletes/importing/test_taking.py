@@ -7,10 +7,10 @@ from django.db import connection
 from django.db.models import Count
 from django.urls import reverse
 
-from athletes.importing import taking
-from athletes.importing.taking import take_in
+from athletes.importing.moving import taking
+from athletes.importing.moving.taking import take_in
+from athletes.importing.moving.undoing import ASK, KEEP, REMOVE, undo
 from athletes.importing.tasks import advance, revive_all
-from athletes.importing.undoing import ASK, KEEP, REMOVE, undo
 from athletes.models import AuditEntry, ImportBatch, LiftSet, Revision
 from tests.athletes.importing.import_steps import read_in
 

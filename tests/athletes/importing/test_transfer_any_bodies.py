@@ -4,10 +4,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from athletes.importing.outcome import sums
-from athletes.importing.taking import take_in
+from athletes.importing.moving.outcome import sums
+from athletes.importing.moving.taking import take_in
+from athletes.importing.moving.undoing import undo
 from athletes.importing.tasks import advance
-from athletes.importing.undoing import undo
 from athletes.models import LiftSet, Measurement, TrainingDay
 from athletes.reader.notes import Refused
 from athletes.schema.measurements import measurement

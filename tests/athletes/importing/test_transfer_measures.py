@@ -5,8 +5,8 @@ Row forms 25 (a body mass with swapped digits) and 37 (heights and arms in many 
 
 import pytest
 
-from athletes.importing.outcome import sums
-from athletes.importing.taking import NOTE
+from athletes.importing.moving.outcome import sums
+from athletes.importing.moving.taking import NOTE
 from athletes.models import Athlete, LiftSet, Measurement, MeasuringVisit, TrainingDay
 from tests.athletes.importing.body_measures import DAY, LOG, measured, taken, weighed
 from tests.athletes.importing.import_steps import outcome, read_in
@@ -226,7 +226,7 @@ def test_a_line_that_waits_for_its_set_keeps_its_mass_waiting(club):
 
 
 def test_25_too_many_jumps_are_asked_a_page_at_a_time(club, monkeypatch):
-    monkeypatch.setattr("athletes.importing.compare_bodies.MOST_QUESTIONS", 5)
+    monkeypatch.setattr("athletes.importing.comparing.compare_bodies.MOST_QUESTIONS", 5)
     days = [f"2026-{1 + i // 28:02d}-{1 + i % 28:02d}" for i in range(40)]
     lines = [f"{day},Ada Fell,DL,140,kg,3,{60 + 30 * (i % 2)} kg\n" for i, day in enumerate(days)]
     batch = read_in(club, LOG + "".join(lines))

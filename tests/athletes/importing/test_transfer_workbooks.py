@@ -8,7 +8,7 @@ import pytest
 from django.urls import reverse
 from openpyxl import Workbook
 
-from athletes.importing.outcome import sums
+from athletes.importing.moving.outcome import sums
 from athletes.importing.preview import lines_of
 from athletes.models import LiftSet
 from athletes.reader.notes import Refused

@@ -9,9 +9,9 @@ from django.urls import reverse
 
 from athletes.importing import opening
 from athletes.importing.change import change_make, drop
-from athletes.importing.tables import job_folder, opened
+from athletes.importing.files.tables import job_folder, opened
+from athletes.importing.files.upload import begin
 from athletes.importing.tasks import advance
-from athletes.importing.upload import begin
 from athletes.models import ImportBatch
 from athletes.privacy.retention import prune
 from tests.athletes.importing.import_steps import LIMIT, read_in, sets_in

@@ -12,7 +12,7 @@ import pytest
 from django.urls import reverse
 from openpyxl import Workbook
 
-from athletes.importing.workbook import TOO_LONG, TOO_MUCH
+from athletes.importing.files.workbook import TOO_LONG, TOO_MUCH
 from athletes.models import ImportBatch
 from athletes.reader.file import sheet as sheets
 from athletes.reader.file.sheet import sheet_to_csv
@@ -150,7 +150,7 @@ def test_a_sheet_that_takes_too_much_is_refused(tmp_path, times, cells, limit, s
     """The opener in a process of its own, held down further than usual."""
     (tmp_path / "log.xlsx").write_bytes(sheet_of(b"<c><v>1</v></c>", times, cells))
     code = (
-        "from athletes.importing import workbook as apart; held = apart.hold_down;"
+        "from athletes.importing.files import workbook as apart; held = apart.hold_down;"
         f"apart.hold_down = lambda: held({limit}); apart.main()"
     )
     args = [sys.executable, "-c", code, str(tmp_path / "log.xlsx"), str(tmp_path)]

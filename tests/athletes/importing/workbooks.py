@@ -9,7 +9,7 @@ from pathlib import Path
 from django.core.files.uploadedfile import SimpleUploadedFile
 from openpyxl import Workbook
 
-from athletes.importing.upload import begin
+from athletes.importing.files.upload import begin
 from athletes.models import ImportBatch
 from athletes.reader.notes import Refused
 from tests.athletes.importing.import_steps import LIMIT, read_in

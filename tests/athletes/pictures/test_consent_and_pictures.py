@@ -5,6 +5,7 @@ from io import BytesIO
 from pathlib import Path
 
 import pytest
+from django.core.exceptions import ValidationError
 from django.core.files.storage import FileSystemStorage, default_storage
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
@@ -141,7 +142,7 @@ def test_no_picture_of_a_minor_without_consent(cast, signed_in):
     page = upload(signed_in("cato"), cast.athletes["ivo"], photo())
     assert page.status_code == 403
     shown = signed_in("cato").get(f"/athletes/{cast.athletes['ivo'].pk}/pictures/").content.decode()
-    assert "no guardian" in shown
+    assert "while no guardian" in shown
     assert 'type="file"' not in shown
 
 
@@ -227,3 +228,17 @@ def test_groups_under_five_are_left_out():
     assert suppress_small_groups({"57 kg juniors": 1, "83 kg": 5}) == {"83 kg": 5}
     assert suppress_small_groups({"a": ["x"] * 4, "b": ["x"] * 5}) == {"b": ["x"] * 5}
     assert suppress_small_groups({"a": 3}, least=3) == {"a": 3}
+
+
+@pytest.mark.parametrize(("bytes_left", "pixels_left", "taken"), [(0, 0, True), (-1, 0, False), (0, -1, False)])
+def test_a_picture_of_just_so_many_bytes_and_pixels_is_taken(monkeypatch, bytes_left, pixels_left, taken):
+    sent = photo()
+    width, height = Image.open(BytesIO(sent)).size
+    monkeypatch.setattr(keep, "MAX_BYTES", len(sent) + bytes_left)
+    monkeypatch.setattr(keep, "MAX_PIXELS", width * height + pixels_left)
+    file = SimpleUploadedFile("p.jpg", sent)
+    if taken:
+        assert keep.clean_picture(file)[:2] == b"\xff\xd8"
+    else:
+        with pytest.raises(ValidationError, match="at most"):
+            keep.clean_picture(file)

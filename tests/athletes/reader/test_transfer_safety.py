@@ -9,7 +9,7 @@ from django.urls import reverse
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from athletes.importing.outcome import sums
+from athletes.importing.moving.outcome import sums
 from athletes.models import ImportBatch
 from athletes.reader.cells.dates import DateWays, read_date
 from athletes.reader.cells.effort import read_effort

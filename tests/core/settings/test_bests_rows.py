@@ -35,7 +35,7 @@ def falls(share, days_ago, settings):
 def few_sets(sets, settings):
     log = weekly(0, 6, 150.0) + weekly(1, int(sets), 160.0, bar="flexible")
     (found,) = bar_findings(log, day(60), settings)
-    return found.text.endswith("Too few sets to judge.")
+    return found.text.code == "bar.flexible-few-sets"
 
 
 def other_bar(sessions, settings):

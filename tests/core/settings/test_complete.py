@@ -11,6 +11,7 @@ from tests.core.settings import (
     test_styles_rows,
     test_trials_rows,
     test_trials_slopes,
+    test_weak_link_rows,
 )
 from tests.core.settings.rows import Edge
 
@@ -22,15 +23,15 @@ MODULES = (
     test_styles_rows,
     test_trials_rows,
     test_trials_slopes,
+    test_weak_link_rows,
 )
 ROWS = [row for module in MODULES for row in (*getattr(module, "EDGES", ()), *getattr(module, "SLOPES", ()))]
 OWN_TESTS = {key for module in MODULES for key in getattr(module, "OWN_TESTS", ())}
-ELSEWHERE = {"miss.too_heavy", "miss.least"} | {key for key in REGISTRY if key.startswith("weak.")}
 
 
 @pytest.mark.parametrize("key", REGISTRY)
 def test_every_setting_has_a_row(key):
-    assert key in {row.key for row in ROWS} | OWN_TESTS | ELSEWHERE
+    assert key in {row.key for row in ROWS} | OWN_TESTS
 
 
 def test_no_row_speaks_of_a_setting_that_is_gone():

@@ -4,8 +4,12 @@ from datetime import timedelta
 
 import pytest
 
+from analysis.core.decision.answer import answer
 from analysis.core.estimates.one_rep_max import set_estimate
+from analysis.core.records.decision import DecisionFacts
+from analysis.core.records.squad import WallSigns
 from analysis.core.squad.review import squad_row
+from analysis.core.squad.wall import wall_reasons
 from tests.core.logbook import day, missed, note, pull, weekly
 from tests.core.settings.rows import NUDGE, Edge, check_edge
 from tests.core.weak_link_log import lifter
@@ -57,7 +61,24 @@ def stale(months, settings, age):
     return has("measurements-stale", settings, measured_ago=int(months * MONTH), age=age)
 
 
+def on_the_wall(code, settings, **signs):
+    """Whether the wall names this of a lifter who goes as planned but for these signs."""
+    known = WallSigns(day(NOW), day(NOW - 2), **signs)
+    facts = DecisionFacts(day(NOW), measured=True, logged_days=40, best_kg=180.0)
+    return code in [one.code for one in wall_reasons(answer(facts, settings), facts, known, settings)]
+
+
+def unplanned(days, settings):
+    return on_the_wall("attempts", settings, next_meet=day(NOW + int(days)))
+
+
+def idle(days, settings):
+    return on_the_wall("no-heavy", settings, last_heavy=day(NOW - int(days)))
+
+
 EDGES = (
+    Edge("squad.attempts_days", 14, 1, unplanned, True, True, False),
+    Edge("squad.heavy_days", 14, 1, idle, False, False, True),
     Edge("squad.quiet_days", 7, 1, silence, 0, 3, 3),
     Edge("squad.silent_days", 14, 1, silence, 3, 2, 2),
     Edge("squad.new_days", 7, 1, new_miss, True, False, False),

@@ -5,7 +5,7 @@ from zoneinfo import ZoneInfo
 
 from django.utils import timezone
 
-from athletes.importing.known_bodies import bodies_of, token
+from athletes.importing.comparing.known_bodies import bodies_of, token
 from athletes.models import Athlete, Bar, ImportBatch
 from athletes.reader.headings import measures_in
 from athletes.reader.names import People, Person

@@ -7,7 +7,7 @@ from typing import Any
 
 from django.db import transaction
 
-from athletes.importing.compare_bodies import compare_bodies
+from athletes.importing.comparing.compare_bodies import compare_bodies
 from athletes.models import ImportBatch, ImportRow, LiftSet, Revision
 from athletes.reader.headings import measures_in
 from athletes.reader.notes import GUESS

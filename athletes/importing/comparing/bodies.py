@@ -6,9 +6,9 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import Any
 
-from athletes.importing.jumps import Weighing, jumps
-from athletes.importing.known_bodies import bodies_of, token
-from athletes.importing.plan import answers_for, local_today
+from athletes.importing.comparing.jumps import Weighing, jumps
+from athletes.importing.comparing.known_bodies import bodies_of, token
+from athletes.importing.comparing.plan import answers_for, local_today
 from athletes.measuring.stale import YOUNG_KEEP
 from athletes.models import Athlete, ImportBatch, Measurement, TrainingDay
 from athletes.reader.headings import measures_in

@@ -8,7 +8,7 @@ from typing import Any
 from django.core.files.uploadedfile import UploadedFile
 from django.utils.text import get_valid_filename
 
-from athletes.importing.tables import table_path
+from athletes.importing.files.tables import table_path
 from athletes.models import Athlete, Club, ImportAnswer, ImportBatch, User
 from athletes.reader import layout
 from athletes.reader.columns import heading_key

@@ -15,11 +15,11 @@ from django.db import transaction
 from django.utils import timezone
 
 from athletes.access.audit import record
-from athletes.importing.compare import COLUMNS, compare, key_of, revisions_of, staged_key
-from athletes.importing.cursor import locked_if_unmoved, pause_between_commits
-from athletes.importing.outcome import measures_to_take, rows_to_take, sets_to_take
-from athletes.importing.private import whole
-from athletes.importing.tables import forget_opened
+from athletes.importing.comparing.compare import COLUMNS, compare, key_of, revisions_of, staged_key
+from athletes.importing.comparing.private import whole
+from athletes.importing.files.tables import forget_opened
+from athletes.importing.moving.cursor import locked_if_unmoved, pause_between_commits
+from athletes.importing.moving.outcome import measures_to_take, rows_to_take, sets_to_take
 from athletes.models import ImportBatch, LiftSet, Measurement, MeasuringVisit, Revision, TrainingDay
 from athletes.models.bulk import Bulk, Values, ordered_uuids
 from athletes.schema.measurements import MeasureKey as Key

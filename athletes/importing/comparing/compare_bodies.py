@@ -9,9 +9,9 @@ from typing import Any
 from django.db import connection, transaction
 from django.db.models import Q
 
-from athletes.importing.bodies import Finding, Findings, body_findings
-from athletes.importing.plan import answers_for
-from athletes.importing.private import whole
+from athletes.importing.comparing.bodies import Finding, Findings, body_findings
+from athletes.importing.comparing.plan import answers_for
+from athletes.importing.comparing.private import whole
 from athletes.models import ImportBatch, ImportRow
 from athletes.reader.notes import GUESS, MOST_QUESTIONS
 

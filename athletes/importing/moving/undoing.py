@@ -8,8 +8,8 @@ from django.db.models import F, Q, QuerySet
 from django.utils import timezone
 
 from athletes.access.audit import record
-from athletes.importing.cursor import locked_if_unmoved, pause_between_commits
-from athletes.importing.taking import MEANWHILE, Status
+from athletes.importing.moving.cursor import locked_if_unmoved, pause_between_commits
+from athletes.importing.moving.taking import MEANWHILE, Status
 from athletes.models import ImportBatch, LiftSet, Measurement, Picture, TrainingDay, User
 
 NOTHING_ELSE = Q(soreness=None, soreness_site="", sleep_hours=None, energy=None, note="")

@@ -1,7 +1,7 @@
 """Opens a workbook in a process of its own, which may use so much memory and time and no more.
 
-`python -m athletes.importing.workbook SOURCE FOLDER [SHEET]` leaves in the folder how far it is, the table, and at
-last the outcome. Without an outcome the process was killed; whoever started it may start it again.
+`python -m athletes.importing.files.workbook SOURCE FOLDER [SHEET]` leaves in the folder how far it is, the table, and
+at last the outcome. Without an outcome the process was killed; whoever started it may start it again.
 """
 
 import os
