@@ -15,7 +15,7 @@ import numpy as np
 from analysis.core.body import constants as c
 from analysis.core.body.anthropometry import population_bodies
 from analysis.core.body.body import Body, joined
-from analysis.core.pull.checks import reference_body, seen
+from analysis.core.pull.checks import reference_body, solve_four_styles
 from analysis.core.pull.habits import HABIT_PRIORS
 from analysis.core.pull.moments import moments_of
 from analysis.core.pull.path import curve_of
@@ -334,7 +334,7 @@ def print_bands() -> None:
         ("rough", "f", 1.65, 65.0),
         ("filled", "f", 1.65, 65.0),
     )
-    found = [seen(reference_body(*one)) for one in people]
+    found = [solve_four_styles(reference_body(*one)) for one in people]
     print("Lift-off and pull of the reference bodies (rough man, filled man, rough woman, filled woman)\n")
     rows = []
     for at, style in enumerate(STYLES):
