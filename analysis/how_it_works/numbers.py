@@ -6,11 +6,22 @@ from math import pi
 
 from analysis.core.body import anthropometry, body
 from analysis.core.body.constants import DE_LEVA, all_constants
+from analysis.core.leverages import agreement, knowing, narrowing
 from analysis.core.leverages import findings as leverage_findings
-from analysis.core.leverages import knowing, narrowing
 from analysis.core.leverages import report as leverages
 from analysis.core.leverages import sweeps as stance_sweeps
-from analysis.core.pull import bar, checks, habits, hinge, lifter_postures, own_posture, path, posture, pull, setups
+from analysis.core.pull import (
+    bar,
+    checks,
+    habits,
+    hinge,
+    lifter_postures,
+    own_posture,
+    path,
+    posture,
+    pull,
+    setups,
+)
 from analysis.core.pull import batch as squad
 from analysis.how_it_works.rows import FINENESS, NO_SOURCE, Group, ShownNumber, living, number, of_constant, parts
 from athletes.measuring import repeats, stale
@@ -182,6 +193,9 @@ def _habits() -> list[ShownNumber]:
         living(own_posture, "TAPE_LEAVES", "weight of people's stance and turnout once measured", "", guess),
         living(own_posture, "TAPED_WITHIN", "stance and toes count as measured up to, times a tape's error", "", guess),
         living(lifter_postures, "LEAST_SESSIONS", "days in a style before its posture has a say in it", "", guess),
+        living(agreement, "WITHIN_SD", "two people agree up to, in SD of their difference", "", CALIBRATED),
+        living(agreement, "APART_DAYS", "and their entries are compared up to", "days", guess),
+        living(agreement, "LEAST_LIFTERS", "lifters measured by two people before errors are judged", "", guess),
         living(knowing, "WORTH_M", "a measurement is asked for when it narrows half the range by", "m", guess),
         living(own_posture, "MISFIT_SD", "what was seen this many SD from the fit is asked about", "", CALIBRATED),
         living(narrowing, "STEP_SHARE", "step of an answer's slope, in SD of the habit", "", FINENESS),

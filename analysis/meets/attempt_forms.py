@@ -7,10 +7,12 @@ from typing import Any
 from django import forms
 
 from analysis.core.meets.day import LIFTS, check_load
+from analysis.core.meets.live import Lift as DayLift
 from analysis.core.records.plain import CoreError
 from analysis.meets.rules import COUNTED, entrant_of, rules_of
 from athletes.models import MeetEntry
 from athletes.models.choices import Lift, MissPosition, Result, RuleReason, WeightUnit
+from athletes.units.efforts import parse_effort
 from athletes.units.loads import Amount, UnreadableAmount, parse_load
 
 
@@ -101,19 +103,61 @@ def fitting_reason(result: str, reason: str) -> str:
     return ""
 
 
-class NeededForm(forms.Form):
-    """A number somebody needs."""
+WARM_UPS = ("before_last", "last")
 
-    needed = forms.CharField(label="Load needed", max_length=20, widget=forms.TextInput({"inputmode": "decimal"}))
+
+def field(label: str, help_text: str = "") -> forms.CharField:
+    """A short typed number."""
+    widget = forms.TextInput({"inputmode": "decimal", "autocomplete": "off"})
+    return forms.CharField(label=label, required=False, max_length=20, help_text=help_text, widget=widget)
+
+
+class DayForm(forms.Form):
+    """The last two warm-ups, each with its effort or the best its speed points to, and a number that is needed."""
+
+    before_last_load = field("Warm-up before the last")
+    before_last_effort = field("Its effort", "RPE, such as RPE 6, or reps left, such as 4.")
+    before_last_speed = field("Or the best its speed points to")
+    last_load = field("Last warm-up")
+    last_effort = field("Its effort")
+    last_speed = field("Or the best its speed points to")
+    needed_load = field("Need a number", "The deadlift a place or a total asks for.")
+    day_unit = forms.ChoiceField(label="Unit", choices=WeightUnit.choices, initial="kg", required=False)
 
     def clean(self) -> dict[str, Any]:
-        """Reads the load; kilograms unless a unit is typed."""
+        """Loads in kg, efforts as reps left; what cannot be read is said at its field."""
         data = super().clean() or self.cleaned_data
-        try:
-            data["load"] = parse_load(data.get("needed") or "", "kg")
-        except UnreadableAmount as wrong:
-            self.add_error("needed", str(wrong))
-            return data
-        if not data["load"].value:
-            self.add_error("needed", "A needed load is more than 0 kg.")
+        data["warm_ups"] = [one for one in map(self._warm_up, WARM_UPS) if one is not None]
+        data["needed"] = self._load("needed_load")
         return data
+
+    def _load(self, name: str) -> float | None:
+        text = (self.cleaned_data.get(name) or "").strip()
+        if not text:
+            return None
+        try:
+            value = parse_load(text, self.cleaned_data.get("day_unit") or "kg").value
+        except UnreadableAmount as wrong:
+            self.add_error(name, str(wrong))
+            return None
+        if not value:
+            self.add_error(name, "A load is more than 0.")
+            return None
+        return value
+
+    def _warm_up(self, name: str) -> DayLift | None:
+        load, speed = self._load(f"{name}_load"), self._load(f"{name}_speed")
+        effort = (self.cleaned_data.get(f"{name}_effort") or "").strip()
+        if load is None:
+            if effort or speed:
+                self.add_error(f"{name}_load", "Type the load of this warm-up.")
+            return None
+        left = None
+        if effort:
+            try:
+                ends = [end for end in parse_effort(effort) if end is not None]
+            except UnreadableAmount as wrong:
+                self.add_error(f"{name}_effort", str(wrong))
+                return None
+            left = sum(ends) / len(ends) if ends else None
+        return DayLift(load, 1, left, speed)

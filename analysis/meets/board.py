@@ -159,13 +159,13 @@ class Suggestion:
     if_missed_kg: float | None
 
 
-def suggestions(plans: Iterable[AttemptPlan]) -> list[Suggestion]:
-    """The first step of each plan."""
+def suggestions(plans: Iterable[AttemptPlan], *, read: bool) -> list[Suggestion]:
+    """The first step of each plan; the chance of an opener waits until the day was `read`."""
     return [
         Suggestion(
             plan.name,
             plan.root.load_kg,
-            chance_words(plan.root.chance),
+            chance_words(plan.root.chance) if read else "",
             plan.root.if_made.load_kg if plan.root.if_made else None,
             plan.root.if_missed.load_kg if plan.root.if_missed else None,
         )
@@ -227,7 +227,7 @@ def card_of(
         before=lifts_before(order, entrant.key),
         changes_left=changes_left(entrant, lift, rule_set.rules),
         repeats=previous is not None and previous.result != "made",
-        suggestions=tuple(suggestions(next_plans(plan, done))) if open_to_plan and plan else (),
+        suggestions=tuple(suggestions(next_plans(plan, done), read=bool(done))) if open_to_plan and plan else (),
     )
 
 

@@ -17,7 +17,7 @@ from analysis.meets.sums import standings
 from athletes.access.audit import note_looks
 from athletes.access.permissions import SignedInRequest
 from athletes.floor.state import owner_of
-from athletes.meets.services import Said, say_attempt
+from athletes.meets.services import AttemptReport, say_attempt
 from athletes.models import Meet
 from athletes.models.choices import Lift, MissPosition, Result, RuleReason
 
@@ -66,7 +66,9 @@ def meet_attempt(request: SignedInRequest, pk: int, entry: int) -> HttpResponse:
     said = form.cleaned_data
     became = say_attempt(
         found,
-        Said(said["lift"], said["number"], said["load"], said["result"], said["reason"], timezone.now(), said["saw"]),
+        AttemptReport(
+            said["lift"], said["number"], said["load"], said["result"], said["reason"], timezone.now(), said["saw"]
+        ),
         request.user,
     )
     if became.status == "conflict":

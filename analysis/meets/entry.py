@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from analysis.core.meets import warm_up_ladder
 from analysis.core.records.estimates import AttemptPlan, Branch, Finding, WarmUp
-from analysis.meets.planning import EntryPlan, chance_of_number, opener_words, own_plan
+from analysis.meets.planning import EntryPlan, opener_words, own_plan
 from analysis.meets.results import Points, points_of
 from analysis.meets.rules import entrant_of, lifts_of
 from analysis.meets.sums import subtotal_of, total_of
@@ -28,6 +28,8 @@ CAREFUL = {
     "returning": "Coming back: the estimate rests on sets since the return, and no maximal attempt is suggested.",
     "pain": "Pain is noted: no maximal attempt is suggested. A licensed professional looks before a heavy pull.",
 }
+OPENER = "its chance comes after the last warm-ups"
+COMMON_THIRD = (0.91, 0.96, 1.0)  # shares of the best, the third 100 to 103 %: common practice, no source
 FOR_OTHERS = "Ask the coach before any attempt above the planned one: some reasons for less are not shown here."
 
 
@@ -52,6 +54,7 @@ class PlanRow:
     expected_kg: float
     any_words: str
     findings: tuple[Finding, ...]
+    third: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,9 +77,6 @@ class EntryPage:
     opener: Finding | None
     warm_ups: tuple[WarmUp, ...]
     warm_from_kg: float
-    needed_kg: float | None
-    needed: PlanRow | None
-    needed_words: str
     lifts: tuple[Done, ...]
     subtotal_kg: float
     total_kg: float
@@ -88,29 +88,24 @@ class EntryPage:
         return (self.kept,) if self.kept else self.rows[:1]
 
 
-def entry_page(
-    entry: MeetEntry, plan: EntryPlan | None, needed_kg: float | None, sees_health: bool, sees_mass: bool
-) -> EntryPage:
+def entry_page(entry: MeetEntry, plan: EntryPlan | None, sees_health: bool, sees_mass: bool) -> EntryPage:
     """The page of one entry for a viewer; a rival, or an entry of a meet that is over, has no plan but results."""
-    rows = tuple(plan_row(one) for one in plan.plans) if plan else ()
+    median = plan.day.median_kg if plan and plan.day else None
+    rows = tuple(plan_row(one, median) for one in plan.plans) if plan else ()
     loads = planned_loads(entry)
     own = own_plan(plan, loads) if plan else None
     opener = loads[0] if loads else rows[0].steps[0].load_kg if rows else 0.0
-    needed = chance_of_number(plan, needed_kg) if plan and needed_kg else None
     lifts = lifts_of(entry.meet)
     entrant = entrant_of(entry, lifts)
     return EntryPage(
         plan=plan,
         rows=rows,
-        kept=plan_row(own) if own else None,
+        kept=plan_row(own, median) if own else None,
         cautions=cautions_of(plan, sees_health) if plan else (),
         findings=shared_findings(plan) if plan else (),
         opener=opener_words(opener, plan) if plan and opener else None,
         warm_ups=warm_up_ladder(opener, plan.settings) if plan and opener else (),
         warm_from_kg=opener,
-        needed_kg=needed_kg,
-        needed=plan_row(needed) if needed else None,
-        needed_words=chance_words(needed.value) if needed else "",
         lifts=tuple(done_of(entry, lift) for lift in lifts),
         subtotal_kg=subtotal_of(entry, entrant, lifts),
         total_kg=total_of(entry, entrant, lifts),
@@ -118,13 +113,22 @@ def entry_page(
     )
 
 
-def plan_row(plan: AttemptPlan) -> PlanRow:
-    """A plan as a row."""
+def plan_row(plan: AttemptPlan, median_kg: float | None) -> PlanRow:
+    """A plan as a row; `median_kg` is the middle of the day's best as the log has it."""
     name, about = NAMES.get(plan.name, (plan.name, ""))
     steps = tuple(steps_of(plan.root))
     return PlanRow(
-        plan.name, name, about, steps, plan.expected_best_kg, chance_words(plan.chance_of_any), plan.findings
-    )
+        plan.name, name, about, steps, plan.expected_best_kg, chance_words(plan.chance_of_any), plan.findings,
+        third_words(plan.name, steps, median_kg),
+    )  # fmt: skip
+
+
+def third_words(name: str, steps: tuple[Step, ...], median_kg: float | None) -> str:
+    """Why a planned third lies under the trade's 100 to 103 % of the best; "" where it does not."""
+    if median_kg is None or len(steps) < len(COMMON_THIRD) or steps[2].load_kg >= median_kg * COMMON_THIRD[2]:
+        return ""
+    why = {"careful": "no maximal attempt", "safer": "it shies from misses", "own": "as the coach planned it"}
+    return f"Third under the trade’s 100 to 103 %: {why.get(name, 'a lighter third is made more often')}."
 
 
 def steps_of(branch: Branch | None) -> list[Step]:
@@ -133,7 +137,8 @@ def steps_of(branch: Branch | None) -> list[Step]:
     while branch is not None:
         missed = branch.if_missed
         after = "" if missed is None else load_after_miss(branch.load_kg, missed)
-        found.append(Step(branch.load_kg, branch.chance, chance_words(branch.chance), after))
+        words = chance_words(branch.chance) if found else OPENER
+        found.append(Step(branch.load_kg, branch.chance, words, after))
         branch = branch.if_made
     return found
 

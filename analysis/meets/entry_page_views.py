@@ -6,10 +6,10 @@ from django.http import HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_POST, require_safe
 
-from analysis.meets.attempt_forms import NeededForm, PlannedForm
+from analysis.meets.attempt_forms import DayForm, PlannedForm
 from analysis.meets.entry import EntryPage, entry_page, planned_form_initial
 from analysis.meets.entry_views import entry_for
-from analysis.meets.planning import plans_for
+from analysis.meets.planning import TRADE, live_day, plans_for
 from athletes.access.permissions import SignedInRequest, may, may_see_mass
 from athletes.meets.services import not_yet_logged, plan_loads
 from athletes.models import MeetEntry
@@ -26,12 +26,11 @@ def meet_entry(request: SignedInRequest, pk: int, entry: int) -> HttpResponse:
 
 def context_of(request: SignedInRequest, found: MeetEntry, form: PlannedForm) -> dict[str, object]:
     """Everything the page says of one entry to this viewer."""
-    needed = NeededForm(request.GET if "needed" in request.GET else None)
-    asked = needed.cleaned_data["load"].value if needed.is_bound and needed.is_valid() else None
+    day_form = DayForm(request.GET if any(name in request.GET for name in DayForm.base_fields) else None)
     own = found.athlete_id is not None
     sees_health = own and may(request.user, found.own_athlete, "health")
     plan = plans_for([found], request.user).get(found.pk)
-    page: EntryPage = entry_page(found, plan, asked, sees_health, own and may_see_mass(request.user, found.own_athlete))
+    page: EntryPage = entry_page(found, plan, sees_health, own and may_see_mass(request.user, found.own_athlete))
     return {
         "here": "meets",
         "tab": "meets",
@@ -41,7 +40,9 @@ def context_of(request: SignedInRequest, found: MeetEntry, form: PlannedForm) ->
         "entry": found,
         "page": page,
         "form": form,
-        "needed": needed,
+        "day_form": day_form,
+        "live": live_day(found, plan, day_form),
+        "trade": TRADE,
         "may_plan": not own or may(request.user, found.own_athlete, "plan"),
         "may_log": own and may(request.user, found.own_athlete, "decide") and bool(not_yet_logged(found)),
         "sees_health": sees_health,

@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from math import floor
 
 from analysis.core.estimates.history import gaps
-from analysis.core.estimates.kept import Kept
+from analysis.core.estimates.kept import LRUCache
 from analysis.core.estimates.running_best import basis, running_bests
 from analysis.core.meets import (
     Goal,
@@ -20,21 +20,28 @@ from analysis.core.meets import (
     plan_attempts,
     preparation_findings,
 )
+from analysis.core.meets.live import belief_before, call_for_number, next_call
 from analysis.core.records.estimates import AttemptPlan, DayBest, Finding, RunningBest
 from analysis.core.records.lifts import LifterRecord, SetRecord
 from analysis.core.records.messages import Message, Quantity, Unit, load
 from analysis.core.records.plain import CoreError
 from analysis.core.settings import Settings
-from analysis.meets.rules import after_squat_and_bench, rules_of
+from analysis.meets.attempt_forms import DayForm
+from analysis.meets.rules import after_squat_and_bench, rules_of, standing_rows
+from analysis.meets.words import chance_words
 from analysis.store.bridge import lifter_logs
 from analysis.store.club_numbers import numbers_of
 from analysis.store.profiles import today_in
 from athletes.access.permissions import may
 from athletes.access.visibility import is_minor
 from athletes.models import MeetEntry, User
+from athletes.models.choices import Lift
+from athletes.models.choices import Result as Ended
 
 POOLED = ("grip", "shape", "belt")  # a meet lifter's own grip, belt and shape: whichever they lift with
-PLANS: Kept[tuple[int, int], tuple[object, tuple[AttemptPlan, ...]]] = Kept(400)  # entries, at their results so far
+PLANS: LRUCache[tuple[int, int], tuple[object, tuple[AttemptPlan, ...]]] = LRUCache(
+    400
+)  # entries, at their results so far
 LIGHT_FOR_A_BAR_KG = 180.0  # below this a flexible bar gives about nothing: common practice, no source
 HEAVY_FOR_A_BAR_KG = 250.0  # above this it gives most: common practice, no source
 
@@ -216,11 +223,60 @@ def opener_words(opener_kg: float, plan: EntryPlan) -> Finding | None:
     return opener_finding(opener_kg, goal, plan.settings) if goal else None
 
 
-def chance_of_number(plan: EntryPlan, needed_kg: float) -> AttemptPlan | None:
-    """The plan that makes a needed number most likely; its value is that chance."""
-    if plan.day is None or plan.careful:
+# Rules of the trade that a plan is held against; common practice, no source.
+TRADE = (
+    "Nine of ten openers are made: one that could be tripled on a bad day.",
+    "Second 3 to 6 % over the opener, third at 100 to 103 % of the best.",
+    "A miss of strength is repeated or left; a miss of a rule may go up.",
+    "Last warm-up about 90 to 93 % of the opener, 8 to 12 minutes before it.",
+)
+BASIS = {
+    "log": "From the log alone; the opener’s chance comes after the last warm-ups.",
+    "warm-ups": "Read from the log and today’s warm-ups.",
+    "results": "Read from the log and what was lifted today.",
+}
+THIRD = {"": "", "day-reads-lower": "Under the usual 100 to 103 %: the day reads lower than the log."}
+
+
+@dataclass(frozen=True, slots=True)
+class LiveDay:
+    """The next attempt as the day reads: load, chance in words ("" before the warm-ups), what it rests on and why.
+
+    `needed` are the loads that give the best chance of a needed number, with that chance in words.
+    """
+
+    attempt: int
+    load_kg: float
+    words: str
+    basis: str
+    reason: str
+    needed_kg: float | None
+    needed: tuple[float, ...]
+    needed_words: str
+
+
+def live_day(entry: MeetEntry, plan: EntryPlan | None, form: DayForm) -> LiveDay | None:
+    """The call of the day; None without an estimate, for careful attempts, after three, or once one was not tried."""
+    if plan is None or plan.day is None or plan.careful or (form.is_bound and not form.is_valid()):
         return None
-    try:
-        return plan_attempts(replace(plan.day, thin=False), Goal("number", needed_kg=needed_kg), (), plan.settings)[0]
-    except CoreError:
+    done = [row for row in standing_rows(entry.attempts.all(), Lift.DEADLIFT) if row.result]
+    if any(row.result in (Ended.NOT_TRIED, Ended.STOPPED_PAIN) for row in done):
         return None
+    taken = tuple(Result(row.load_kg, row.result == Ended.MADE) for row in done)
+    warm_ups = form.cleaned_data["warm_ups"] if form.is_bound else []
+    before = belief_before(plan.day, plan.settings)
+    call = next_call(before, warm_ups, taken, plan.settings)
+    if call is None:
+        return None
+    needed = form.cleaned_data["needed"] if form.is_bound else None
+    loads, chance = call_for_number(before, warm_ups, taken, needed, plan.settings) if needed else ((), 0.0)
+    return LiveDay(
+        attempt=call.attempt,
+        load_kg=call.load_kg,
+        words="" if call.chance is None else chance_words(call.chance),
+        basis=BASIS[call.basis],
+        reason=THIRD[call.third_reason],
+        needed_kg=needed,
+        needed=loads,
+        needed_words=chance_words(chance) if needed else "",
+    )

@@ -142,7 +142,7 @@ def athlete_meets(request: SignedInRequest, pk: int) -> HttpResponse:
     sees_health, sees_mass = may(request.user, athlete, "health"), may_see_mass(request.user, athlete)
     ahead, behind = entries_of_athlete(athlete, today)
     plans = plans_for(ahead, request.user)
-    planned = [(entry, entry_page(entry, plans[entry.pk], None, sees_health, sees_mass)) for entry in ahead]
+    planned = [(entry, entry_page(entry, plans[entry.pk], sees_health, sees_mass)) for entry in ahead]
     own, reader = athlete.viewer_role == "self", reader_of(athlete, request.user)
     heading, ground = athlete_heading(planned, today, own)
     context = {
@@ -154,6 +154,6 @@ def athlete_meets(request: SignedInRequest, pk: int) -> HttpResponse:
         "own": own,
         "next": planned[0] if planned else None,
         "later": planned[1:],
-        "behind": [(entry, entry_page(entry, None, None, sees_health, sees_mass)) for entry in behind],
+        "behind": [(entry, entry_page(entry, None, sees_health, sees_mass)) for entry in behind],
     }
     return render(request, "athlete_meets.html", context)

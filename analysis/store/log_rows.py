@@ -16,7 +16,7 @@ from typing import Any
 
 from django.db.models import Expression, ExpressionWrapper, F, QuerySet, TextField
 
-from analysis.core.estimates.kept import Kept
+from analysis.core.estimates.kept import LRUCache
 from analysis.core.records.lifts import PullTags, SetRecord
 from athletes.models import LiftSet
 from athletes.schema.fields import FieldSpec, specs
@@ -39,7 +39,7 @@ class Shared:
     seen: dict[str, Any]
 
 
-READ: Kept[int, dict[Row, tuple[Shared, SetRecord]]] = Kept(CACHE_CAPACITY)
+READ: LRUCache[int, dict[Row, tuple[Shared, SetRecord]]] = LRUCache(CACHE_CAPACITY)
 
 
 def set_records(rows: QuerySet[LiftSet]) -> tuple[SetRecord, ...]:

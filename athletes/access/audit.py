@@ -14,12 +14,12 @@ from athletes.models import AccessEntry, Athlete, AuditEntry, Club, User
 logger = logging.getLogger(__name__)
 UNWRITTEN: list[AccessEntry] = []  # looks of this process that the database did not take
 UNWRITTEN_AT_MOST = 10_000  # a club's looks of some weeks; about 5 MB
-UNTOLD = {"id", "token_hash", "session_key", "password", "changed", "updated", "computed"}
+EXCLUDED_COLUMNS = {"id", "token_hash", "session_key", "password", "changed", "updated", "computed"}
 
 
 def fields_of(row: models.Model) -> dict[str, object]:
     """The row's own columns as plain JSON values; call it before a change, and again after."""
-    found = {f.name: f.value_from_object(row) for f in row._meta.concrete_fields if f.name not in UNTOLD}
+    found = {f.name: f.value_from_object(row) for f in row._meta.concrete_fields if f.name not in EXCLUDED_COLUMNS}
     found = {name: str(v) if isinstance(v, models.fields.files.FieldFile) else v for name, v in found.items()}
     return json.loads(json.dumps(found, cls=DjangoJSONEncoder))
 

@@ -19,7 +19,7 @@ from django_otp.plugins.otp_totp.models import TOTPDevice
 from athletes.access.audit import record
 from athletes.accounts.mail import send_later
 from athletes.accounts.sessions import end_sessions
-from athletes.accounts.throttle import too_often
+from athletes.accounts.throttle import hit_rate_limit
 from athletes.models import EmailChange, User
 
 TAKE_FOR = timedelta(hours=24)
@@ -29,7 +29,7 @@ LASTS = {TAKE: TAKE_FOR, UNDO: UNDO_FOR + TAKE_FOR}
 MAILS_AN_HOUR = 5
 
 
-class Gone(Exception):
+class LinkExpired(Exception):
     """The link was used, called off or ran out, or the address has an account by now."""
 
 
@@ -40,7 +40,7 @@ def ask_for(user: User, new_email: str, site: str) -> EmailChange:
         row = EmailChange.objects.create(user=user, old_email=user.email, new_email=new_email)
         note(row, "asked for another e-mail")
     taken = in_use(new_email, user)
-    if not too_often("mail to", new_email, MAILS_AN_HOUR, 3600):
+    if not hit_rate_limit("mail to", new_email, MAILS_AN_HOUR, 3600):
         send(row, "taken" if taken else "take", new_email, link(row, TAKE, site))
     send(row, "asked", row.old_email, link(row, UNDO, site))
     return row
@@ -74,10 +74,10 @@ def change_behind(token: str, what: str) -> EmailChange:
     try:
         uid, shown = signing.loads(token, salt=what, max_age=LASTS[what])
     except (signing.BadSignature, ValueError):
-        raise Gone from None
+        raise LinkExpired from None
     row = EmailChange.objects.select_related("user").filter(uid=uid, user__is_active=True).first()
     if row is None or shown != proof(row.user, what) or not may_use(row, what):
-        raise Gone
+        raise LinkExpired
     return row
 
 
@@ -103,7 +103,7 @@ def locked(row: EmailChange, what: str) -> EmailChange:
     now = EmailChange.objects.select_for_update().get(pk=row.pk)
     now.user = user
     if not may_use(now, what):
-        raise Gone
+        raise LinkExpired
     return now
 
 
@@ -113,13 +113,13 @@ def take(row: EmailChange, site: str) -> EmailChange:
         with transaction.atomic():
             row = locked(row, TAKE)
             if in_use(row.new_email, row.user):
-                raise Gone
+                raise LinkExpired
             set_email(row.user, row.new_email)
             row.used = timezone.now()
             row.save(update_fields=["used"])
             note(row, "changed the e-mail")
     except IntegrityError:
-        raise Gone from None
+        raise LinkExpired from None
     send(row, "changed", row.old_email, link(row, UNDO, site))
     return row
 
@@ -143,7 +143,7 @@ def undo(row: EmailChange) -> EmailChange:
             end_sessions(user)
             note(row, "put the e-mail back")
     except IntegrityError:
-        raise Gone from None
+        raise LinkExpired from None
     return row
 
 

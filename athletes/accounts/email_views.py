@@ -62,7 +62,7 @@ def email_take(request: SignedInRequest, token: str) -> HttpResponse:
         row = change.change_behind(token, change.TAKE)
         if request.method == "POST":
             change.take(row, own_address(request))
-    except change.Gone:
+    except change.LinkExpired:
         return render(request, "email_gone.html", status=404)
     if request.method == "GET":
         return render(request, "email_take.html", {"row": row, "days": change.UNDO_FOR.days})
@@ -79,7 +79,7 @@ def email_undo(request: SignedInRequest, token: str) -> HttpResponse:
         row = change.change_behind(token, change.UNDO)
         if request.method == "POST":
             change.undo(row)
-    except change.Gone:
+    except change.LinkExpired:
         return render(request, "email_gone.html", status=404)
     if request.method == "GET":
         return render(request, "email_undo.html", {"row": row})

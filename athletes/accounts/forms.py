@@ -9,7 +9,7 @@ from django.template import loader
 
 from athletes.access.client_address import demo_may_sign_in
 from athletes.accounts.mail import own_address, send_later
-from athletes.accounts.throttle import too_often
+from athletes.accounts.throttle import hit_rate_limit
 from athletes.models import User
 
 RESETS_AN_HOUR = CHANGES_AN_HOUR = 5
@@ -70,7 +70,7 @@ class PasswordAgainForm(forms.Form):
 
 def slow_down(user: User) -> None:
     """One more guess at the password of somebody who is signed in; raises once there were too many."""
-    if too_often("password-again", user.pk, GUESSES, 900):
+    if hit_rate_limit("password-again", user.pk, GUESSES, 900):
         raise forms.ValidationError("Too many tries. Wait 15 minutes.")
 
 
@@ -100,7 +100,7 @@ class EmailChangeForm(PasswordAgainForm):
         data = super().clean() or self.cleaned_data
         if self.user.is_demo:
             raise forms.ValidationError("Demo log-ins keep their address.")
-        if not self.errors and too_often("address change", self.user.pk, CHANGES_AN_HOUR, 3600):
+        if not self.errors and hit_rate_limit("address change", self.user.pk, CHANGES_AN_HOUR, 3600):
             raise forms.ValidationError("Five links an hour at most. Wait, then ask again.")
         return data
 
@@ -127,7 +127,7 @@ class ResetForm(PasswordResetForm):
 
     def save(self, *args: Any, **options: Any) -> None:
         email = self.cleaned_data["email"]
-        if too_often("reset", email, RESETS_AN_HOUR, 3600):
+        if hit_rate_limit("reset", email, RESETS_AN_HOUR, 3600):
             return
         scheme, _, host = own_address(options["request"]).partition("://")
         super().save(*args, **options | {"domain_override": host, "use_https": scheme == "https"})

@@ -22,10 +22,10 @@ from django_otp import login as otp_login
 from athletes.access.client_address import client_address
 from athletes.accounts.email_change import call_off
 from athletes.accounts.forms import CodeForm, ResetForm, SignInForm
-from athletes.accounts.saved_form import Held, look_over, read_held
+from athletes.accounts.saved_form import SavedForm, load_saved_form, revalidate
 from athletes.accounts.second_factor import has_second_factor, matching_device
 from athletes.accounts.sessions import begin_session, end_sessions
-from athletes.accounts.throttle import forget, is_over, too_often
+from athletes.accounts.throttle import forget, hit_rate_limit, rate_limited
 from athletes.models import User
 
 WAITING = "second_step"
@@ -48,20 +48,20 @@ class SignIn(LoginView):
     def dispatch(self, request: HttpRequest, *args: Any, **kwargs: Any) -> HttpResponseBase:
         held = held_by(request)
         if held and request.user.is_authenticated:
-            return look_over(request, held)
+            return revalidate(request, held)
         return super().dispatch(request, *args, **kwargs)
 
     def post(self, request: HttpRequest, *args: Any, **kwargs: Any) -> HttpResponse:
-        if is_over("sign-in misses from", client_address(request), MISSES_FROM_ONE_PLACE):
+        if rate_limited("sign-in misses from", client_address(request), MISSES_FROM_ONE_PLACE):
             return locked_out(request)
-        if is_over("sign-in misses for", account_named(request), MISSES_FOR_ONE_ACCOUNT):
+        if rate_limited("sign-in misses for", account_named(request), MISSES_FOR_ONE_ACCOUNT):
             return locked_out(request)
         return super().post(request, *args, **kwargs)
 
     def form_invalid(self, form: AuthenticationForm) -> HttpResponse:
-        too_often("sign-in misses from", client_address(self.request), MISSES_FROM_ONE_PLACE, MISSES_LAST)
+        hit_rate_limit("sign-in misses from", client_address(self.request), MISSES_FROM_ONE_PLACE, MISSES_LAST)
         if not getattr(self.request, "axes_locked_out", False):
-            too_often("sign-in misses for", account_named(self.request), MISSES_FOR_ONE_ACCOUNT, MISSES_LAST)
+            hit_rate_limit("sign-in misses for", account_named(self.request), MISSES_FOR_ONE_ACCOUNT, MISSES_LAST)
         return super().form_invalid(form)
 
     def form_valid(self, form: AuthenticationForm) -> HttpResponse:
@@ -76,7 +76,7 @@ class SignIn(LoginView):
             return code_page(self.request, CodeForm(), held) if held else redirect("second-step")
         response = super().form_valid(form)
         begin_session(self.request, user)
-        return look_over(self.request, held) if held else response
+        return revalidate(self.request, held) if held else response
 
     def get_redirect_url(self, request: HttpRequest | None = None) -> str:
         """Where the person wanted to go: an address below this site's root that is not the sign-in again."""
@@ -92,11 +92,11 @@ def account_named(request: HttpRequest) -> str:
     return request.POST.get("username", "").strip().lower()
 
 
-def held_by(request: HttpRequest) -> Held | None:
-    return read_held(request.POST.get("held", "")) if request.method == "POST" else None
+def held_by(request: HttpRequest) -> SavedForm | None:
+    return load_saved_form(request.POST.get("held", "")) if request.method == "POST" else None
 
 
-def code_page(request: HttpRequest, form: CodeForm, held: Held | None) -> HttpResponse:
+def code_page(request: HttpRequest, form: CodeForm, held: SavedForm | None) -> HttpResponse:
     return render(request, "second_step.html", {"form": form, "held": held})
 
 
@@ -135,7 +135,7 @@ def second_step(request: HttpRequest) -> HttpResponse:
             login(request, user, backend=BACKEND)
             otp_login(request, device)
             begin_session(request, user)
-            return look_over(request, held) if held else redirect(target or "home")
+            return revalidate(request, held) if held else redirect(target or "home")
         form.add_error(
             "code",
             "This code did not open the account. Take the one that shows now; after several tries wait a minute.",
@@ -153,7 +153,7 @@ class LostPassword(PasswordResetView):
     success_url = reverse_lazy("sign-in")
 
     def form_valid(self, form: PasswordResetForm) -> HttpResponse:
-        if too_often("reset from", client_address(self.request), RESETS_FROM_ONE_PLACE, 3600):
+        if hit_rate_limit("reset from", client_address(self.request), RESETS_FROM_ONE_PLACE, 3600):
             form.add_error(None, "Too many links were asked for from here. Wait an hour, then ask again.")
             return self.form_invalid(form)
         messages.success(

@@ -10,7 +10,7 @@ from django.utils.crypto import salted_hmac
 from athletes.models import Tally
 
 
-def too_often(what: str, subject: object, limit: int, seconds: int) -> bool:
+def hit_rate_limit(what: str, subject: object, limit: int, seconds: int) -> bool:
     """Count one more request about `subject`; True once it has been asked more than `limit` times in `seconds`.
 
     Known and unknown subjects cost the same read and write.
@@ -27,7 +27,7 @@ def too_often(what: str, subject: object, limit: int, seconds: int) -> bool:
     return row.count > limit
 
 
-def is_over(what: str, subject: object, limit: int) -> bool:
+def rate_limited(what: str, subject: object, limit: int) -> bool:
     """Whether `subject` has used up its `limit`, without counting this look."""
     return Tally.objects.filter(key=key_of(what, subject), count__gte=limit, ends__gt=timezone.now()).exists()
 

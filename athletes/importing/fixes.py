@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from django.db import transaction
 
 from athletes.importing.comparing.plan import plan_of
-from athletes.importing.comparing.private import held_of, hold, holding, masked, private_columns, unmasked
+from athletes.importing.comparing.private import hold, holding, masked, masked_of, private_columns, unmasked
 from athletes.importing.steps import lifter_of, parsed_of, typed_cells
 from athletes.models import ImportBatch, ImportRow
 from athletes.reader.file import FileFormat, Record
@@ -44,7 +44,7 @@ def fix(batch: ImportBatch, number: int, cells: list[str] | None) -> ImportRow:
         for row in _followers(now, first, fills):
             if row.pk != first.pk and (row.parsed or {}).get("carry") == list(carry):
                 break
-            held = held_of(now, [row.number]).get(row.number) if private else None
+            held = masked_of(now, [row.number]).get(row.number) if private else None
             stood = unmasked(row.raw, (held or {}).get("hidden"))
             fixed = typed_cells(cells if row.pk == first.pk else row.fixed, held)
             reading = read_line(Record(row.number, stood), plan, made, carry, fixed)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from django.db.models import QuerySet
 
 from athletes.access.permissions import may_see_mass
-from athletes.importing.comparing.private import held_of, whole
+from athletes.importing.comparing.private import masked_of, whole
 from athletes.importing.moving.outcome import FIXED, SKIPPED, TAKEN, measures_to_take, outcome_word, sets_to_take
 from athletes.models import Athlete, ImportBatch, ImportRow, User
 from athletes.models.choices import Lift, Result, Style
@@ -85,7 +85,7 @@ def lines_of(rows: Iterable[ImportRow], batch: ImportBatch, user: User) -> list[
     """Rows for a page of this reader."""
     listed = list(rows)
     if measures_in(batch.options.get("mapping", [])):
-        held = held_of(batch, (row.number for row in listed))
+        held = masked_of(batch, (row.number for row in listed))
         for row in listed:
             row.parsed = whole(row.parsed, held.get(row.number))
     found = [one for row in listed for kind in ("sets", "measures") for one in (row.parsed or {}).get(kind, [])]

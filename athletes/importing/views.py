@@ -11,7 +11,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from athletes.access.permissions import DECIDERS, WORKERS, SignedInRequest, club_for, clubs_where, current_club
 from athletes.importing.change import change_columns, change_make, drop
-from athletes.importing.comparing.private import ONLY_THEY, may_open, opens, uncovers
+from athletes.importing.comparing.private import ONLY_THEY, may_unmask, reread_would_unmask, would_unmask
 from athletes.importing.files.upload import begin
 from athletes.importing.files.uploads import LimitedUpload, watches_its_length
 from athletes.importing.fixes import choose, fix
@@ -175,7 +175,7 @@ def import_make(request: SignedInRequest, pk: int) -> HttpResponse:
             messages.error(request, "; ".join(f"{name}: {e[0]}" for name, e in form.errors.items()))
         else:
             try:
-                if not may_open(batch, request.user) and opens(batch, form.cleaned_data):
+                if not may_unmask(batch, request.user) and reread_would_unmask(batch, form.cleaned_data):
                     raise Refused(ONLY_THEY)
                 change_make(batch, form.cleaned_data)
             except Refused as problem:
@@ -190,7 +190,7 @@ def import_columns(request: SignedInRequest, pk: int) -> HttpResponse:
     batch = ready_batch(request, pk)
     if batch is not None:
         form = ColumnsForm(request.POST, batch=batch)
-        if form.is_valid() and not may_open(batch, request.user) and uncovers(batch, form.mapping()):
+        if form.is_valid() and not may_unmask(batch, request.user) and would_unmask(batch, form.mapping()):
             messages.error(request, f"Not changed. {ONLY_THEY}")
         elif form.is_valid():
             change_columns(batch, form.mapping())

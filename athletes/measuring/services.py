@@ -31,7 +31,7 @@ def save_visit(
 ) -> MeasuringVisit:
     """Write a visit and replace its readings; `keep_mass` leaves a body mass alone that the actor may not see."""
     new = visit.pk is None
-    before = {} if new else readings_told(visit)
+    before = {} if new else readings_as_values(visit)
     visit.athlete = athlete
     visit.measured_by = visit.measured_by or actor
     visit.save()
@@ -41,18 +41,18 @@ def save_visit(
         Measurement(visit=visit, key=r.key, repeat=r.repeat, typed=r.typed, unit=r.unit, value=r.value)
         for r in readings
     )
-    record(actor, "added" if new else "corrected", visit, None if new else before, readings_told(visit), athlete)
+    record(actor, "added" if new else "corrected", visit, None if new else before, readings_as_values(visit), athlete)
     return visit
 
 
 @transaction.atomic
 def delete_visit(actor: User, visit: MeasuringVisit) -> None:
     """Remove a visit with its readings; the trail keeps what was measured."""
-    record(actor, "deleted", visit, before=readings_told(visit), athlete=visit.athlete)
+    record(actor, "deleted", visit, before=readings_as_values(visit), athlete=visit.athlete)
     visit.delete()
 
 
-def readings_told(visit: MeasuringVisit) -> dict[str, object]:
+def readings_as_values(visit: MeasuringVisit) -> dict[str, object]:
     """A visit for the trail of changes; a body mass is mentioned, never told."""
     told: dict[str, object] = {"day": visit.day.isoformat(), "chaperone": visit.chaperone, "note": visit.note}
     for m in visit.measurements.all():
@@ -61,7 +61,7 @@ def readings_told(visit: MeasuringVisit) -> dict[str, object]:
 
 
 @dataclass(frozen=True)
-class Taken:
+class VisitReading:
     """One measure at one visit."""
 
     visit: MeasuringVisit | None
@@ -74,11 +74,11 @@ class Measure:
     """A measure over all visits, newest first."""
 
     key: str
-    taken: tuple[Taken, ...]
+    taken: tuple[VisitReading, ...]
     stale: bool
 
     @property
-    def latest(self) -> Taken:
+    def latest(self) -> VisitReading:
         return self.taken[0]
 
 
@@ -90,7 +90,7 @@ def measures_of(athlete: Athlete, today: date, with_mass: bool) -> dict[str, Mea
     for row in rows if with_mass else rows.exclude(key=Key.MASS):
         visits.setdefault(row.key, {}).setdefault(row.visit, []).append(row.value)
     taken = {
-        key: [Taken(visit, visit.day, Repeats(key, tuple(values))) for visit, values in by_visit.items()]
+        key: [VisitReading(visit, visit.day, Repeats(key, tuple(values))) for visit, values in by_visit.items()]
         for key, by_visit in visits.items()
     }
     if with_mass:
@@ -98,14 +98,14 @@ def measures_of(athlete: Athlete, today: date, with_mass: bool) -> dict[str, Mea
     return {key: measure(athlete, key, taken[key], today) for key in sheet_keys() if taken.get(key)}
 
 
-def measure(athlete: Athlete, key: str, taken: list[Taken], today: date) -> Measure:
+def measure(athlete: Athlete, key: str, taken: list[VisitReading], today: date) -> Measure:
     return Measure(key, tuple(taken), is_stale(athlete, taken[0].day, today))
 
 
-def masses_of_days(athlete: Athlete) -> list[Taken]:
+def masses_of_days(athlete: Athlete) -> list[VisitReading]:
     """Body masses noted on training days."""
     noted = athlete.days.filter(mass_kg__isnull=False).values_list("day", "mass_kg")
-    return [Taken(None, day, Repeats(Key.MASS, (mass,))) for day, mass in noted if mass is not None]
+    return [VisitReading(None, day, Repeats(Key.MASS, (mass,))) for day, mass in noted if mass is not None]
 
 
 def latest_lengths(athlete: Athlete, today: date, without: MeasuringVisit | None = None) -> dict[str, float]:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from athletes.measuring.repeats import RELATIVE_TEM_LIMIT
-from athletes.measuring.services import Measure, Taken
+from athletes.measuring.services import Measure, VisitReading
 from athletes.models import Athlete, MeasuringVisit
 from athletes.models.choices import LengthUnit, WeightUnit
 from athletes.schema.measurements import MeasureKey as Key
@@ -66,7 +66,7 @@ def build_row(measure: Measure, length_unit: str, weight_unit: str) -> BuildRow:
     )
 
 
-def repeats_words(taken: Taken, length_unit: str, weight_unit: str) -> str:
+def repeats_words(taken: VisitReading, length_unit: str, weight_unit: str) -> str:
     values = taken.repeats.values
     if len(values) == 1:
         return "once"

@@ -8,6 +8,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_safe
 
 from athletes.access.permissions import SignedInRequest, athlete_for, may, may_see_mass
+from athletes.measuring.answer import build_answer
 from athletes.measuring.forms import MeasuringForm
 from athletes.measuring.how_to import HOW_TO, OVERVIEW
 from athletes.measuring.services import delete_visit, measures_of, save_visit
@@ -23,14 +24,17 @@ def build(request: SignedInRequest, pk: int) -> HttpResponse:
     today = timezone.localdate()
     see_mass = may_see_mass(request.user, athlete)
     measures = measures_of(athlete, today, with_mass=see_mass)
+    may_measure, any_stale = may(request.user, athlete, "measure"), any(m.stale for m in measures.values())
+    unit = request.user.length_unit
     context = {
         "athlete": athlete,
         "tab": "build",
+        "answer": build_answer(athlete, measures, unit, may_measure=may_measure, stale=any_stale),
         "rows": build_rows(measures, request.user.length_unit, request.user.weight_unit),
         "visits": visits_table(athlete, see_mass),
-        "any_stale": any(m.stale for m in measures.values()),
+        "any_stale": any_stale,
         "see_mass": see_mass,
-        "may_measure": may(request.user, athlete, "measure"),
+        "may_measure": may_measure,
         "minor": is_minor(athlete, today),
     }
     return render(request, "build.html", context)

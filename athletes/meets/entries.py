@@ -7,7 +7,7 @@ from datetime import datetime
 from typing import Any
 
 from athletes.access.permissions import may
-from athletes.meets.services import Said, say_attempt
+from athletes.meets.services import AttemptReport, say_attempt
 from athletes.models import Club, MeetEntry, User
 from athletes.models.choices import Lift, MissPosition, Result, RuleReason
 from athletes.units.loads import UnreadableAmount, parse_load
@@ -30,7 +30,7 @@ def take_attempt(user: User, club: Club, uid: str, sent: Mapping[str, Any], at: 
     if entry is None:
         return "refused", "This lifter is not, or no longer, entered, or not one you can handle."
     try:
-        said = read_said(uid, sent, at)
+        said = parse_attempt(uid, sent, at)
     except (Unreadable, UnreadableAmount) as problem:
         return "refused", str(problem)
     became = say_attempt(entry, said, user)
@@ -47,7 +47,7 @@ def find_entry(user: User, club: Club, pk: object) -> MeetEntry | None:
     return entry
 
 
-def read_said(uid: str, sent: Mapping[str, Any], at: datetime) -> Said:
+def parse_attempt(uid: str, sent: Mapping[str, Any], at: datetime) -> AttemptReport:
     """What the phone says, or Unreadable with what is wrong."""
     lift, number, result = sent.get("lift"), sent.get("number"), sent.get("result") or ""
     if lift not in MEET_LIFTS:
@@ -59,4 +59,4 @@ def read_said(uid: str, sent: Mapping[str, Any], at: datetime) -> Said:
     load = parse_load(str(sent.get("load_typed") or ""), "lb" if sent.get("load_unit") == "lb" else "kg")
     reason = sent.get("reason") if sent.get("reason") in (REASONS[Result(result)] if result in REASONS else ()) else ""
     saw = None if sent.get("sure") is True else str(sent.get("saw") or "")
-    return Said(lift, number, load, result, str(reason), at, saw, uid)
+    return AttemptReport(lift, number, load, result, str(reason), at, saw, uid)

@@ -21,7 +21,7 @@ PRIVATE = ("mass_typed", "mass_kg", "official_mass_typed", "official_mass_kg")
 
 
 @dataclass(frozen=True, slots=True)
-class Said:
+class AttemptReport:
     """What was said of one attempt: its load, its result ("" while it is due), why, when, and by which phone entry.
 
     `saw` is what stood there when it was said (`standing_words`), None when the sayer insists.
@@ -38,7 +38,7 @@ class Said:
 
 
 @dataclass(frozen=True, slots=True)
-class Became:
+class WriteResult:
     """What became of it: "stored", "already" or "conflict" with the reason in words."""
 
     status: str
@@ -101,21 +101,21 @@ def standing_words(row: Attempt | None) -> str:
 
 
 @transaction.atomic
-def say_attempt(entry: MeetEntry, said: Said, actor: User) -> Became:
+def say_attempt(entry: MeetEntry, said: AttemptReport, actor: User) -> WriteResult:
     """Write what was said of an attempt, once, and never over something the sayer has not seen."""
     MeetEntry.objects.select_for_update(of=("self",)).get(pk=entry.pk)
     row = entry.attempts.filter(lift=said.lift, number=said.number).first()
     if row is not None and (said.uid in row.uids if said.uid else _same(row, said)):
-        return Became("already")
+        return WriteResult("already")
     if said.saw is not None and said.saw != standing_words(row):
         if row is not None and _same(row, said):
-            return Became("already")
-        return Became("conflict", f"Attempt {said.number} of {entry} stands as {_in_words(row)} meanwhile.")
+            return WriteResult("already")
+        return WriteResult("conflict", f"Attempt {said.number} of {entry} stands as {_in_words(row)} meanwhile.")
     _write(entry, row, said, actor)
-    return Became("stored")
+    return WriteResult("stored")
 
 
-def _same(row: Attempt, said: Said) -> bool:
+def _same(row: Attempt, said: AttemptReport) -> bool:
     """Whether the row says the same already; a plan that is handed in now does not."""
     told = (row.load_typed, row.load_unit, row.result, row.reason)
     return told == (said.load.typed, said.load.unit, said.result, said.reason) and row.declared_at is not None
@@ -128,7 +128,7 @@ def _in_words(row: Attempt | None) -> str:
     return f"{row.load_typed} {row.load_unit}{result}"
 
 
-def _write(entry: MeetEntry, row: Attempt | None, said: Said, actor: User) -> None:
+def _write(entry: MeetEntry, row: Attempt | None, said: AttemptReport, actor: User) -> None:
     before = audit.fields_of(row) if row else None
     row = row or Attempt(entry=entry, lift=said.lift, number=said.number, load_kg=said.load.value)
     if row.declared_at and not row.result and not said.result and row.load_kg != said.load.value:

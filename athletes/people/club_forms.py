@@ -13,7 +13,7 @@ from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString
 
 from athletes.accounts.email_change import MAILS_AN_HOUR
-from athletes.accounts.throttle import too_often
+from athletes.accounts.throttle import hit_rate_limit
 from athletes.models import Athlete, Bar, Club, Membership, User
 from athletes.models.choices import Role
 from athletes.units.fields import row_field
@@ -43,7 +43,7 @@ class InvitationForm(forms.Form):
         data = super().clean() or self.cleaned_data
         if data.get("role") == Role.ATHLETE and data.get("athlete") is None and "athlete" not in self.errors:
             self.add_error("athlete", "Choose whose log this is. Add the person under People first if they are new.")
-        if not self.errors and too_often("mail to", data["email"], MAILS_AN_HOUR, 3600):
+        if not self.errors and hit_rate_limit("mail to", data["email"], MAILS_AN_HOUR, 3600):
             self.add_error("email", "At most five mails an hour go to one address. Wait, then invite again.")
         return data
 

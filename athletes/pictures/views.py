@@ -1,6 +1,7 @@
 """Pictures of an athlete's lifts: shown, added, marked, removed; only ever through these checks."""
 
 import logging
+from dataclasses import dataclass
 from uuid import UUID
 
 from django.contrib import messages
@@ -8,6 +9,7 @@ from django.contrib.auth.decorators import login_required
 from django.core.exceptions import PermissionDenied
 from django.http import FileResponse, Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from athletes.access.permissions import SignedInRequest, athlete_for, may
@@ -17,6 +19,8 @@ from athletes.pictures import services as keep
 from athletes.pictures.forms import MARKS, MarksForm, PictureForm
 
 logger = logging.getLogger(__name__)
+MARKED = frozenset(MARKS)
+EMPTY = "Three stills from the side, slightly behind, both plates in view, show where the hips really are."
 NOT_WRITTEN = (
     "The server could not write the picture, so nothing was stored. Choose it again in a while; if that fails too, "
     "tell whoever runs the server that its disk may be full."
@@ -43,9 +47,11 @@ def pictures(request: SignedInRequest, pk: int) -> HttpResponse:
                 request, "Kept, without the place and time the camera wrote into it. Put the marks on it now."
             )
             return redirect("picture", pk, row.uid)
+    manages = may(request.user, athlete, "privacy")
     context = {
         "athlete": athlete,
         "tab": "pictures",
+        "answer": filmed_answer(athlete, allowed=allowed, manages=manages),
         "form": form,
         "allowed": allowed,
         "minor": is_minor(athlete),
@@ -53,9 +59,38 @@ def pictures(request: SignedInRequest, pk: int) -> HttpResponse:
         if allowed
         else [],
         "hidden": 0 if allowed else athlete.pictures.count(),
-        "manages": may(request.user, athlete, "privacy"),
+        "manages": manages,
     }
     return render(request, "pictures.html", context)
+
+
+@dataclass(frozen=True, slots=True)
+class FilmedAnswer:
+    """Heading, ground, and the one button with where it leads ("" where nothing is to be done)."""
+
+    heading: str
+    ground: str
+    button: str = ""
+    leads_to: str = ""
+
+
+def filmed_answer(athlete: Athlete, *, allowed: bool, manages: bool) -> FilmedAnswer:
+    """What the stills of an athlete say so far and what comes next."""
+    if not allowed:
+        ground = f"No pictures of {athlete.name} are taken or shown while no guardian's consent covers them."
+        button = ("Record a consent", reverse("consent", args=[athlete.pk])) if manages else ()
+        return FilmedAnswer("Under 18: a guardian's consent first", ground, *button)
+    stills = list(athlete.pictures.all())
+    add = ("Add a still", "#add")
+    if not stills:
+        return FilmedAnswer("No still yet", EMPTY, *add)
+    bare = next((one for one in stills if not one.marks.keys() >= MARKED), None)
+    count = f"{len(stills)} still{'' if len(stills) == 1 else 's'}"
+    if bare is not None:
+        marked = sum(one.marks.keys() >= MARKED for one in stills)
+        mark = ("Mark the next", reverse("picture", args=[athlete.pk, bare.uid]))
+        return FilmedAnswer(f"{count}, {marked} marked", "Hip, shoulder and bar make a still tell hips to bar.", *mark)
+    return FilmedAnswer(f"{count}, all marked", "One still cannot tell a habit; three of a style can.", *add)
 
 
 def picture_for(request: SignedInRequest, pk: int, uid: UUID, write: str = "") -> tuple[Athlete, Picture]:

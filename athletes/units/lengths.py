@@ -104,7 +104,7 @@ def weigh(key: str, text: str, plain: str, typed: Typed, unit: str, chosen: str)
         offered = [Choice("letters", own_unit, value, f"{show(key, value)}, a letter was typed for a digit")]
     else:
         offered = other_units(key, plain, typed, own_unit) + as_it_stands(key, limits, value, own_unit)
-    return settle(key, text, plain, own_unit, value, offered, chosen)
+    return resolve_or_ask(key, text, plain, own_unit, value, offered, chosen)
 
 
 def other_units(key: str, plain: str, typed: Typed, own_unit: str) -> list[Choice]:
@@ -135,10 +135,10 @@ def ask_bare_feet(key: str, text: str, plain: str, unit: str, chosen: str) -> Re
     inches = bare_feet(plain) if key != Key.MASS else None
     if not inches or not measurement(key).limits.is_usual(inches * 2.54):
         return None
-    return settle(key, text, plain, unit, None, [feet_choice(key, inches)], chosen)
+    return resolve_or_ask(key, text, plain, unit, None, [feet_choice(key, inches)], chosen)
 
 
-def settle(
+def resolve_or_ask(
     key: str, text: str, plain: str, unit: str, value: float | None, offered: list[Choice], chosen: str
 ) -> Reading:
     """The reader's choice if it is among those offered, else the question with all of them."""

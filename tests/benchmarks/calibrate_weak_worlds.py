@@ -31,7 +31,7 @@ from analysis.core.settings import DEFAULTS
 from analysis.core.strength.demand_table import KindAsked, demand_table
 from analysis.core.weak_link.estimate import estimate
 from analysis.core.weak_link.findings import circumstance_findings
-from analysis.core.weak_link.kinds import logged, main_style
+from analysis.core.weak_link.kinds import main_style, prepare_log
 from analysis.core.weak_link.naming import counted_misses, why_not_enough
 from analysis.core.weak_link.posterior import told_chances
 from analysis.core.weak_link.problem import Evidence, stack
@@ -78,7 +78,7 @@ def quick_reading(record: LifterRecord) -> tuple[StyleReading, Sequence[Words], 
 
     Half the usual draws: more of them steady one lifter's chance and change no share of many.
     """
-    log = logged(record, AS_OF, DEFAULTS)
+    log = prepare_log(record, AS_OF, DEFAULTS)
     readings = read_misses(record, log.levels, AS_OF, DEFAULTS)
     style = main_style(record, log.sets, AS_OF)
     found = estimate(record, log, readings, style, AS_OF, DEFAULTS, size=0.5)

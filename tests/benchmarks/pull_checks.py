@@ -15,7 +15,7 @@ import numpy as np
 from analysis.core.body import constants as c
 from analysis.core.body.anthropometry import population_bodies
 from analysis.core.body.body import Body, joined
-from analysis.core.pull.checks import reference_body, seen
+from analysis.core.pull.checks import reference_body, solve_four_styles
 from analysis.core.pull.habits import HABIT_PRIORS
 from analysis.core.pull.moments import moments_of
 from analysis.core.pull.path import curve_of
@@ -315,7 +315,8 @@ def print_refit(lifters: int) -> None:
     head = ["known", "hip-bar rms, cm", "L4/L5, %", "knee demand, %", "difference: SD of error, cm", "r"]
     head += ["covered (0.80)", "habits covered, least-most"]
     table(head, rows)
-    print("Refit on real repeats (10 lifters, two people marking): not yet measured; no still has been marked twice.\n")
+    print("Refit on real repeats (10 lifters, two people): not yet measured; no still has been marked twice.")
+    print("`manage.py posture_repeats` computes it of stances and toes from a club's own entries.\n")
 
 
 def _refit_row(name: str, people, keys: tuple[str, ...]) -> list[str]:
@@ -333,7 +334,7 @@ def print_bands() -> None:
         ("rough", "f", 1.65, 65.0),
         ("filled", "f", 1.65, 65.0),
     )
-    found = [seen(reference_body(*one)) for one in people]
+    found = [solve_four_styles(reference_body(*one)) for one in people]
     print("Lift-off and pull of the reference bodies (rough man, filled man, rough woman, filled woman)\n")
     rows = []
     for at, style in enumerate(STYLES):
@@ -362,7 +363,7 @@ def main() -> None:
     print_angles(population)
     print_bands()
     print_length()
-    print_refit(300)
+    print_refit(900)
     if base:
         print("Cost in one run, 4 styles x 61 heights, best of four alternating processes (target 1.3; 1.5 for 20)\n")
         table(["what", "before", "now", "ratio"], cost_rows(base.resolve()))

@@ -11,7 +11,7 @@ K = TypeVar("K", bound=Hashable)
 V = TypeVar("V")
 
 
-class Kept(Generic[K, V]):
+class LRUCache(Generic[K, V]):
     """A small store for one process. Who reads it must see for himself whether what is kept still holds."""
 
     def __init__(self, most: int) -> None:

@@ -62,7 +62,7 @@ def _update(level: Array, spread: Array, y: Array, noise: Array) -> tuple[Array,
 
 
 @dataclass(frozen=True, slots=True)
-class Tried:
+class FilterBank:
     """One series filtered under several step variances: mean, variance, gain of log-likelihood, each (ways, n)."""
 
     mean: Array
@@ -74,9 +74,9 @@ class Tried:
         """Of each way, shape (ways,)."""
         return np.asarray(self.gained.sum(axis=-1))
 
-    def until(self, count: int) -> Tried:
+    def until(self, count: int) -> FilterBank:
         """The first times alone; what follows does not change them."""
-        return Tried(self.mean[:, :count], self.var[:, :count], self.gained[:, :count])
+        return FilterBank(self.mean[:, :count], self.var[:, :count], self.gained[:, :count])
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,10 +86,10 @@ class Series:
     values: Sequence[float]
     noise_var: Sequence[float]
     step_var: Array
-    before: Tried | None = None
+    before: FilterBank | None = None
 
 
-def filter_together(series: Sequence[Series]) -> list[Tried]:
+def filter_together(series: Sequence[Series]) -> list[FilterBank]:
     """Many series of unequal length at once, each under several step variances; number for number as one
     by one in plain floats.
 
@@ -98,7 +98,7 @@ def filter_together(series: Sequence[Series]) -> list[Tried]:
     """
     if not series:
         return []
-    begun = [_begun(one) for one in series]
+    begun = [checkpoint(one) for one in series]
     ways, places = begun[0].step.shape[1], sorted(range(len(begun)), key=lambda k: -len(begun[k].step))
     lengths = [len(begun[k].step) for k in places]
     y, noise, step = (np.zeros((lengths[0], len(begun) * ways)) for _ in range(3))
@@ -110,13 +110,13 @@ def filter_together(series: Sequence[Series]) -> list[Tried]:
     running = [ways * sum(length > t for length in lengths) for t in range(lengths[0])]
     every = _filter_columns(y, noise, step, running)
     return [
-        _whole(one, Tried(*(np.ascontiguousarray(a[: len(b.step), columns[k]].T) for a in every)))
+        _whole(one, FilterBank(*(np.ascontiguousarray(a[: len(b.step), columns[k]].T) for a in every)))
         for k, (one, b) in enumerate(zip(series, begun, strict=True))
     ]
 
 
 @dataclass(frozen=True, slots=True)
-class _Begun:
+class Checkpoint:
     """One series as columns, times x ways, its first row the value or state to begin with."""
 
     y: Array
@@ -124,25 +124,25 @@ class _Begun:
     step: Array
 
 
-def _begun(one: Series) -> _Begun:
+def checkpoint(one: Series) -> Checkpoint:
     ways, before = one.step_var.shape[0], one.before
     y, noise = (np.repeat(np.asarray(a, float)[:, None], ways, axis=1) for a in (one.values, one.noise_var))
     if before is None:
-        return _Begun(y, noise, one.step_var.T)
+        return Checkpoint(y, noise, one.step_var.T)
     first = np.zeros((1, ways))
-    return _Begun(
+    return Checkpoint(
         np.concatenate([before.mean[None, :, -1], y]),
         np.concatenate([before.var[None, :, -1], noise]),
         np.concatenate([first, one.step_var.T]),
     )
 
 
-def _whole(one: Series, found: Tried) -> Tried:
+def _whole(one: Series, found: FilterBank) -> FilterBank:
     """What was filtered before and what came now, in one."""
     if one.before is None:
         return found
     parts = ((one.before.mean, found.mean), (one.before.var, found.var), (one.before.gained, found.gained))
-    return Tried(*(np.concatenate([old, new[:, 1:]], axis=1) for old, new in parts))
+    return FilterBank(*(np.concatenate([old, new[:, 1:]], axis=1) for old, new in parts))
 
 
 def _filter_columns(y: Array, noise: Array, step: Array, running: Sequence[int]) -> tuple[Array, Array, Array]:

@@ -17,8 +17,8 @@ from operator import attrgetter
 import numpy as np
 from numpy.typing import NDArray
 
-from analysis.core.estimates.kept import Kept
-from analysis.core.estimates.local_level import Series, Tried, filter_together
+from analysis.core.estimates.kept import LRUCache
+from analysis.core.estimates.local_level import FilterBank, Series, filter_together
 from analysis.core.estimates.one_rep_max import set_estimates, unused
 from analysis.core.records.estimates import ComparableKind, RealSingle, SetEstimate
 from analysis.core.records.lifts import SetRecord
@@ -35,7 +35,7 @@ _DAY = attrgetter("day")
 
 
 @dataclass(frozen=True, slots=True)
-class Settled:
+class KindSummary:
     """Estimates used and left out, real singles; per day with a used set the filtered log level and its SD.
 
     `tried` is the filter under every drift, from which it goes on when later sets come.
@@ -48,60 +48,60 @@ class Settled:
     drift: float
     level: Array
     sd: Array
-    tried: Tried | None
+    tried: FilterBank | None
 
 
-_nothing = Settled((), (), (), (), 0.0, np.empty(0), np.empty(0), None)
+_nothing = KindSummary((), (), (), (), 0.0, np.empty(0), np.empty(0), None)
 
 
 @dataclass(frozen=True, slots=True)
-class Held:
+class CacheEntry:
     """What is kept of one kind, with the sets and the settings it was worked out from."""
 
     rows: Rows
     settings: Settings
-    settled: Settled
+    settled: KindSummary
 
 
-KEPT: Kept[tuple[str, ComparableKind], Held] = Kept(MOST_KEPT)
+KEPT: LRUCache[tuple[str, ComparableKind], CacheEntry] = LRUCache(MOST_KEPT)
 
 
-def settled(groups: Sequence[tuple[ComparableKind, Rows]], settings: Settings = DEFAULTS) -> list[Settled]:
+def settled(groups: Sequence[tuple[ComparableKind, Rows]], settings: Settings = DEFAULTS) -> list[KindSummary]:
     """What each kind's sets (by day) come to, in the order given; kinds that must be worked out anew go together."""
     held = [KEPT.get((rows[0].key, kind)) if rows else None for kind, rows in groups]
-    found = [_still(one, rows, settings) for one, (_, rows) in zip(held, groups, strict=True)]
+    found = [unchanged_prefix(one, rows, settings) for one, (_, rows) in zip(held, groups, strict=True)]
     missing = [i for i, one in enumerate(found) if one is None]
-    fresh = _worked_out([_begun(held[i], groups[i][1], settings) for i in missing], settings)
+    fresh = _worked_out([_checkpoint(held[i], groups[i][1], settings) for i in missing], settings)
     for i, one in zip(missing, fresh, strict=True):
         kind, rows = groups[i]
         found[i] = one
         if rows:
-            KEPT.keep((rows[0].key, kind), Held(rows, settings, one), len(rows))
+            KEPT.keep((rows[0].key, kind), CacheEntry(rows, settings, one), len(rows))
     return [one for one in found if one is not None]
 
 
-def _still(held: Held | None, rows: Rows, settings: Settings) -> Settled | None:
+def unchanged_prefix(held: CacheEntry | None, rows: Rows, settings: Settings) -> KindSummary | None:
     """What is kept, when it was worked out from the very same sets and settings."""
     return held.settled if held is not None and held.rows == rows and held.settings == settings else None
 
 
 @dataclass(frozen=True, slots=True)
-class _Begun:
+class _Checkpoint:
     """What of the last time still holds, up to the day of the first set that differs, and the sets from there on."""
 
-    old: Settled
+    old: KindSummary
     later: Rows
 
 
-def _begun(held: Held | None, rows: Rows, settings: Settings) -> _Begun:
+def _checkpoint(held: CacheEntry | None, rows: Rows, settings: Settings) -> _Checkpoint:
     if held is None or held.settings != settings:
-        return _Begun(_nothing, rows)
+        return _Checkpoint(_nothing, rows)
     place = next((i for i, (a, b) in enumerate(zip(held.rows, rows, strict=False)) if a is not b and a != b), None)
     place = min(len(held.rows), len(rows)) if place is None else place
     day = min(one[place].day for one in (held.rows, rows) if place < len(one))
     old, days = held.settled, bisect_left(held.settled.days, day)
     if not days or old.tried is None:
-        return _Begun(_nothing, rows)
+        return _Checkpoint(_nothing, rows)
     kept = replace(
         old,
         used=old.used[: bisect_left(old.used, day, key=_DAY)],
@@ -110,10 +110,10 @@ def _begun(held: Held | None, rows: Rows, settings: Settings) -> _Begun:
         days=old.days[:days],
         tried=old.tried.until(days),
     )
-    return _Begun(kept, rows[bisect_left(rows, day, key=_DAY) :])
+    return _Checkpoint(kept, rows[bisect_left(rows, day, key=_DAY) :])
 
 
-def _worked_out(begun: Sequence[_Begun], settings: Settings) -> list[Settled]:
+def _worked_out(begun: Sequence[_Checkpoint], settings: Settings) -> list[KindSummary]:
     """All of it again for what is later, all kinds filtered side by side."""
     usual = settings["best.drift_4_weeks"]
     sides = [usable(one.later, settings, one.old.used) for one in begun]
@@ -127,7 +127,7 @@ def _worked_out(begun: Sequence[_Begun], settings: Settings) -> list[Settled]:
     ]
 
 
-def _series(old: Settled, later: tuple[list[date], list[float], list[float]], usual: float) -> Series:
+def _series(old: KindSummary, later: tuple[list[date], list[float], list[float]], usual: float) -> Series:
     """The later days' values, with the steps of every drift from the day before each."""
     days, values, noise = later
     first = 0.0 if old.tried is None else (days[0] - old.days[-1]).days / 28.0
@@ -136,19 +136,19 @@ def _series(old: Settled, later: tuple[list[date], list[float], list[float]], us
 
 
 def _joined(
-    old: Settled,
+    old: KindSummary,
     used: Sequence[SetEstimate],
     left_out: Sequence[SetEstimate],
     days: Sequence[date],
-    tried: Tried | None,
+    tried: FilterBank | None,
     usual: float,
-) -> Settled:
+) -> KindSummary:
     """Old and later in one; the drift is chosen by likelihood with a prior."""
     left = (*old.left_out, *left_out)
     if tried is None:
         return replace(_nothing, left_out=left)
     best = int(np.argmax(tried.log_likelihood - 0.5 * (np.log(DRIFTS) / DRIFT_PRIOR_SD) ** 2))
-    return Settled(
+    return KindSummary(
         used=(*old.used, *used),
         left_out=left,
         singles=(*old.singles, *(RealSingle(e.key, e.day, e.estimate_kg) for e in used if e.is_single)),

@@ -11,16 +11,16 @@ from operator import attrgetter
 import numpy as np
 
 from analysis.core.estimates.comparable import group_sets, kind_of, label
-from analysis.core.estimates.kept import Kept
+from analysis.core.estimates.kept import LRUCache
 from analysis.core.estimates.one_rep_max import Z80
-from analysis.core.estimates.recompute import Array, Settled, settled
+from analysis.core.estimates.recompute import Array, KindSummary, settled
 from analysis.core.records.estimates import ComparableKind, RunningBest
 from analysis.core.records.lifts import SetRecord
 from analysis.core.records.plain import NotEnoughEvidence
 from analysis.core.settings import DEFAULTS, Settings
 
 MOST_KEPT = 60_000  # days; about 10 MB in one process
-KEPT: Kept[tuple[str, ComparableKind], tuple[Settled, RunningBest]] = Kept(MOST_KEPT)
+KEPT: LRUCache[tuple[str, ComparableKind], tuple[KindSummary, RunningBest]] = LRUCache(MOST_KEPT)
 NOTHING_USABLE = "no made set of 1 to 8 reps at RPE 7 or more is logged yet"
 
 
@@ -73,7 +73,7 @@ def _until(sets: Iterable[SetRecord], as_of: date) -> tuple[SetRecord, ...]:
     return tuple(sorted([s for s in sets if s.day <= as_of], key=attrgetter("day")))
 
 
-def _best(kind: ComparableKind, one: Settled, as_of: date) -> RunningBest:
+def _best(kind: ComparableKind, one: KindSummary, as_of: date) -> RunningBest:
     """The settled level carried on to the day asked for; kept for the same level and day."""
     kept = KEPT.get((one.used[0].key, kind))
     if kept is not None and kept[0] is one and kept[1].as_of == as_of:
@@ -83,7 +83,7 @@ def _best(kind: ComparableKind, one: Settled, as_of: date) -> RunningBest:
     return best
 
 
-def _carried_on(kind: ComparableKind, one: Settled, as_of: date) -> RunningBest:
+def _carried_on(kind: ComparableKind, one: KindSummary, as_of: date) -> RunningBest:
     waited = one.drift * ((as_of - one.days[-1]).days / 28.0) ** 0.5
     level, sd = np.append(one.level, one.level[-1]), np.append(one.sd, np.hypot(one.sd[-1], waited))
     first = 1 if one.days[-1] == as_of else 0  # the as-of date is shown once

@@ -29,7 +29,7 @@ CONVENTIONAL, SUMO, WIDE, ROUNDED = range(4)
 
 
 @dataclass(frozen=True, slots=True)
-class Seen:
+class FourStyles:
     """One body in the four default styles, from floor to lockout."""
 
     rig: Rig
@@ -93,10 +93,10 @@ class Seen:
         return float((opening[past] < 0.2).mean())
 
 
-def seen(body: Body) -> Seen:
+def solve_four_styles(body: Body) -> FourStyles:
     """The four default styles of one body (arrays of shape (1,)), habits at their means, stances by its leg."""
     rig, p = pull_postures(body, setup_arrays([filled_setup(asked) for asked in DEFAULT_SETUPS], body))
-    return Seen(rig, p, moments_of(rig.body, rig.setups, p))
+    return FourStyles(rig, p, moments_of(rig.body, rig.setups, p))
 
 
 def reference_body(links: str = "rough", sex: str = "m", stature_m: float = 1.78, mass_kg: float = 85.0) -> Body:
@@ -117,7 +117,7 @@ class Check:
     low: float
     high: float
     source: str
-    value: Callable[[Seen], float]
+    value: Callable[[FourStyles], float]
     digits: int = 2
 
 
@@ -147,16 +147,16 @@ PRACTICE = "common practice, no source"
 BEAM = "Euler-Bernoulli beam theory, steel bar of 29 mm or 27 mm"
 
 
-def _bar(preset: str) -> Callable[[Seen], float]:
+def _bar(preset: str) -> Callable[[FourStyles], float]:
     bar = BAR_PRESETS[preset]
     return lambda s: 1000.0 * rise_of_hands(LOAD_KG, c.CONVENTIONAL_HANDS_M, bar.diameter_m, bar.span_m)
 
 
-def _less(key: str) -> Callable[[Seen], float]:
+def _less(key: str) -> Callable[[FourStyles], float]:
     return lambda s: s.degrees(key, CONVENTIONAL) - s.degrees(key, ROUNDED)
 
 
-def _held(s: Seen, bar_at_m: FloatArray) -> float:
+def _held(s: FourStyles, bar_at_m: FloatArray) -> float:
     """Load (kg) that the lift-off's hip moment would hold with the bar at a height (m), conventional."""
     p = postures_at(s.rig, np.broadcast_to(bar_at_m[..., None, None], (1, 4, 1)))
     hip = moments_of(s.rig.body, s.rig.setups, p).hip
@@ -164,39 +164,41 @@ def _held(s: Seen, bar_at_m: FloatArray) -> float:
     return float((moment - hip.b[0, CONVENTIONAL, 0]) / hip.a[0, CONVENTIONAL, 0])
 
 
-def _above_knee(s: Seen) -> float:
+def _above_knee(s: FourStyles) -> float:
     return _held(s, s.rig.knee_z[:, CONVENTIONAL, 0] + 0.05)
 
 
-def _near_lockout(s: Seen) -> float:
+def _near_lockout(s: FourStyles) -> float:
     return _held(s, s.rig.lockout_z[:, CONVENTIONAL, 0] - 0.055)
 
 
-def _more(key: str, at: Callable[[Seen, str, int], float], first: int = CONVENTIONAL) -> Callable[[Seen], float]:
+def _more(
+    key: str, at: Callable[[FourStyles, str, int], float], first: int = CONVENTIONAL
+) -> Callable[[FourStyles], float]:
     """An angle in sumo less that in another style (deg)."""
     return lambda s: at(s, key, SUMO) - at(s, key, first)
 
 
-def _knee_at_knee(s: Seen, style: int) -> float:
+def _knee_at_knee(s: FourStyles, style: int) -> float:
     """Net knee moment (N m) with the bar level with the top of the shank."""
     return float(np.interp(0.0, s.p.z[0, style] - s.rig.knee_z[0, style, 0], s.m.knee.at(LOAD_KG)[0, style]))
 
 
-def _work_ratio(s: Seen, knee: str) -> float:
+def _work_ratio(s: FourStyles, knee: str) -> float:
     """Positive work of the hip over that of the knee's net moment or extensor demand, conventional."""
     return s.work("hip", "hip_flexion", CONVENTIONAL) / s.work(knee, "knee_flexion", CONVENTIONAL)
 
 
-def _shorter(s: Seen) -> float:
+def _shorter(s: FourStyles) -> float:
     return 100.0 * (s.motion(CONVENTIONAL) - s.motion(SUMO))
 
 
-def _longer_arms(key: str, factor: float) -> Callable[[Seen], float]:
+def _longer_arms(key: str, factor: float) -> Callable[[FourStyles], float]:
     """How much an angle at lift-off (deg) changes when the arms are `factor` times as long."""
 
-    def change(s: Seen) -> float:
+    def change(s: FourStyles) -> float:
         body = s.rig.body.mapped(lambda array: array[:, 0, 0])
-        changed = seen(replace(body, arm=body.arm * factor))
+        changed = solve_four_styles(replace(body, arm=body.arm * factor))
         return changed.degrees(key, CONVENTIONAL) - s.degrees(key, CONVENTIONAL)
 
     return change
@@ -238,17 +240,17 @@ CHECKS: tuple[Check, ...] = (
     Check("upright", "trunk more upright in sumo at lift-off", "deg", 3, 20, ESCAMILLA + " (5-10)",
           lambda s: s.degrees("trunk_angle", SUMO) - s.degrees("trunk_angle", CONVENTIONAL), 1),
     Check("thigh_flat", "thigh in space more horizontal in sumo at lift-off", "deg", 5, 25, ESCAMILLA + " (11-16)",
-          lambda s: -_more("thigh_angle_3d", Seen.degrees)(s), 1),
+          lambda s: -_more("thigh_angle_3d", FourStyles.degrees)(s), 1),
     Check("thigh_flat_knee", "the same with the bar at the knee", "deg", 5, 25, ESCAMILLA + " (11-16)",
-          lambda s: -_more("thigh_angle_3d", Seen.at_knee)(s), 1),
+          lambda s: -_more("thigh_angle_3d", FourStyles.at_knee)(s), 1),
     Check("knee_sumo_bend", "knee more bent in sumo at lift-off", "deg", 1, 24, ESCAMILLA + " (about 12)",
-          _more("knee_flexion", Seen.degrees), 1),
+          _more("knee_flexion", FourStyles.degrees), 1),
     Check("hip_side", "hip in the side view, sumo less conventional, at lift-off", "deg", -25, 0,
-          HANEN + " (more hip flexion in conventional)", _more("hip_angle", Seen.degrees), 1),
+          HANEN + " (more hip flexion in conventional)", _more("hip_angle", FourStyles.degrees), 1),
     Check("hip_space", "hip in space, sumo less conventional, at lift-off", "deg", -25, 0,
-          HANEN + " (more hip flexion in conventional)", _more("hip_angle_3d", Seen.degrees), 1),
+          HANEN + " (more hip flexion in conventional)", _more("hip_angle_3d", FourStyles.degrees), 1),
     Check("hip_space_2000", "the same, held against hips about 12 deg more bent in sumo", "deg", 6, 18,
-          ESCAMILLA + ", different lifters, interval unclear", _more("hip_angle_3d", Seen.degrees), 1),
+          ESCAMILLA + ", different lifters, interval unclear", _more("hip_angle_3d", FourStyles.degrees), 1),
     Check("ankle_conventional", "ankle moment at lift-off, conventional, plantar flexor positive", "N m", 1, 300,
           ESCAMILLA + " (plantar flexor)", lambda s: s.moment("ankle", CONVENTIONAL), 0),
     Check("ankle_sumo", "the same, sumo", "N m", -300, -1, ESCAMILLA + " (dorsiflexor)",
@@ -345,7 +347,7 @@ KNOWN_MISSES: dict[str, str] = {
 
 def check_rows(body: Body | None = None) -> tuple[CheckRow, ...]:
     """Every check with its value for a body (arrays of shape (1,)); the rough-share reference man when left out."""
-    found = seen(reference_body() if body is None else body)
+    found = solve_four_styles(reference_body() if body is None else body)
     rows = []
     for check in CHECKS:
         value = check.value(found)

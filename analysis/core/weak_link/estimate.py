@@ -20,7 +20,7 @@ from analysis.core.settings import Settings
 from analysis.core.strength.demand_table import KindAsked, demand_table
 from analysis.core.weak_link.gather import Gathered, gathered
 from analysis.core.weak_link.kinds import (
-    Logged,
+    PreparedLog,
     as_pulled,
     asked_of,
     chosen_kinds,
@@ -55,7 +55,7 @@ class Estimate:
 
 def estimate(
     lifter: LifterRecord,
-    log: Logged,
+    log: PreparedLog,
     readings: Sequence[MissReading],
     style: str,
     as_of: date,

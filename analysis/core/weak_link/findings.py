@@ -15,7 +15,7 @@ from analysis.core.records.lifts import LifterRecord
 from analysis.core.records.messages import Message, load, share
 from analysis.core.records.wording import percent
 from analysis.core.settings import Settings
-from analysis.core.weak_link.kinds import Logged
+from analysis.core.weak_link.kinds import PreparedLog
 
 _CAUSES = {
     "pain": "stopped for pain or on a day with pain: stop, and a licensed professional looks first",
@@ -27,11 +27,12 @@ _CAUSES = {
     "no-level": "without a running best to hold them against",
 }
 FRONT_LOW, FRONT_HIGH = 0.60, 0.72  # front squat over deadlift (common practice, no source)
+ASK_POSITION = 1.10  # block pull below the knee over the floor pull (common practice, no source)
 SQUAT_LAG = 1.30  # deadlift over squat
 
 
 def circumstance_findings(
-    lifter: LifterRecord, log: Logged, readings: Sequence[MissReading], style: str, as_of: date, settings: Settings
+    lifter: LifterRecord, log: PreparedLog, readings: Sequence[MissReading], style: str, as_of: date, settings: Settings
 ) -> tuple[Finding, ...]:
     """All findings, what explains misses without any muscle first."""
     block = below_knee_share(log, style)
@@ -40,7 +41,7 @@ def circumstance_findings(
         *cause_findings(readings),
         *sudden_falls(lifter.sets, lifter.days, as_of, settings),
         *big_jumps([s for s in lifter.sets if s.day <= as_of and s.tags.lift == "deadlift"], settings),
-        *((position,) if position else ()),
+        *((position,) if position else _ask_position(block)),
         *ratio_findings(log, style),
         *grip_findings(lifter.sets, as_of, settings),
         *bar_findings(lifter.sets, as_of, settings),
@@ -65,13 +66,13 @@ def cause_findings(readings: Sequence[MissReading]) -> list[Finding]:
     return out
 
 
-def _best_of(log: Logged, **wanted: object) -> RunningBest | None:
+def _best_of(log: PreparedLog, **wanted: object) -> RunningBest | None:
     """The running best on the most days among kinds whose tags are as wanted."""
     found = [b for k, b in log.bests.items() if all(getattr(k.tags, name) == value for name, value in wanted.items())]
     return max(found, key=lambda b: b.day_count, default=None)
 
 
-def below_knee_share(log: Logged, style: str) -> float | None:
+def below_knee_share(log: PreparedLog, style: str) -> float | None:
     """Running best from a block below the knee (10-30 cm) over that from the floor, same style; None without both."""
     floor = _best_of(log, lift="deadlift", style=style, start="floor")
     blocks = [
@@ -83,7 +84,18 @@ def below_knee_share(log: Logged, style: str) -> float | None:
     return None if floor is None or block is None else block.now_kg / floor.now_kg
 
 
-def ratio_findings(log: Logged, style: str) -> list[Finding]:
+def _ask_position(block: float | None) -> tuple[Finding, ...]:
+    """A question, where blocks are pulled much heavier than from the floor and no miss has said why."""
+    if block is None or block <= ASK_POSITION:
+        return ()
+    text = (
+        f"The block pull below the knee is {percent(block)} of the floor pull: is the back set flat at the floor? "
+        "Look at the start from the side before a link is trained (common practice, no source)."
+    )
+    return (Finding("ask-start-position", text, "note", (("share", block),)),)
+
+
+def ratio_findings(log: PreparedLog, style: str) -> list[Finding]:
     """Front squat and squat over the pull: hints only, and only with the depth seen."""
     pull = _best_of(log, lift="deadlift", style=style, start="floor")
     if pull is None:
@@ -115,7 +127,7 @@ def _ratio(code: str, text: str, part: float) -> Finding:
     return Finding(code, f"{text} (ratios are hints; common practice, no source).", "note", (("share", part),))
 
 
-def _rounding(log: Logged, style: str) -> list[Finding]:
+def _rounding(log: PreparedLog, style: str) -> list[Finding]:
     """From which load the back was seen rounded; never a label on the lifter."""
     lightest = rounding_from(log.sets, style)
     pull = _best_of(log, lift="deadlift", style=style, start="floor")

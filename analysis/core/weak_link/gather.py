@@ -19,7 +19,7 @@ from analysis.core.records.estimates import ComparableKind, RunningBest
 from analysis.core.records.lifts import SetRecord
 from analysis.core.records.terms import MISS_POSITIONS
 from analysis.core.settings import Settings
-from analysis.core.weak_link.kinds import Logged, rounded_shape
+from analysis.core.weak_link.kinds import PreparedLog, rounded_shape
 from analysis.core.weak_link.prior import FATIGUE
 from analysis.core.weak_link.problem import MADE_HEAVY, MISSED, NOT_NOTED, NOT_PLACED, SIGNS, Evidence, Stuck
 
@@ -52,7 +52,7 @@ class Gathered:
 
 
 def gathered(
-    log_of: Logged,
+    log_of: PreparedLog,
     readings: Sequence[MissReading],
     kinds: Sequence[ComparableKind],
     table: DemandTable,
@@ -102,7 +102,7 @@ class _Spots:
         return at
 
 
-def near_the_level(log_of: Logged, as_of: date, settings: Settings) -> dict[ComparableKind, list[SetRecord]]:
+def near_the_level(log_of: PreparedLog, as_of: date, settings: Settings) -> dict[ComparableKind, list[SetRecord]]:
     """By kind the made sets of the weeks that count, heavy against the level of their day."""
     since = as_of - timedelta(weeks=settings["miss.weeks"])
     found: dict[ComparableKind, list[SetRecord]] = {}
@@ -141,7 +141,7 @@ def day_results(
     return found
 
 
-def heavy_made(log_of: Logged, as_of: date, settings: Settings) -> tuple[SetRecord, ...]:
+def heavy_made(log_of: PreparedLog, as_of: date, settings: Settings) -> tuple[SetRecord, ...]:
     """Made heavy pulls with the slowest height noted: weaker evidence of the same form as misses."""
     since = as_of - timedelta(weeks=settings["miss.weeks"])
     found = []

@@ -28,7 +28,7 @@ DEFICIT_M = 0.05
 
 
 @dataclass(frozen=True, slots=True)
-class Logged:
+class PreparedLog:
     """The log as kinds: usable sets, running bests by kind, level of each set on its day, what was left out."""
 
     sets: tuple[SetRecord, ...]
@@ -46,7 +46,7 @@ def _on_floor(tags: PullTags) -> bool:
     return tags.start == "floor" and abs(tags.start_offset_m) < 0.005
 
 
-def logged(lifter: LifterRecord, as_of: date, settings: Settings) -> Logged:
+def prepare_log(lifter: LifterRecord, as_of: date, settings: Settings) -> PreparedLog:
     """Everything the estimate reads from the log up to `as_of`; of a returning lifter only what followed the break."""
     since = return_day(lifter, as_of, settings) if lifter.standing == "returning" else None
     rows = [s for s in lifter.sets if s.day <= as_of and s.tags.lift in LIFTS and (since is None or s.day >= since)]
@@ -60,7 +60,7 @@ def logged(lifter: LifterRecord, as_of: date, settings: Settings) -> Logged:
     if lost:  # a kind without a level yet is held against any grip, straps and bar
         looser = running_bests(sets, as_of, settings, LOOSER, LIFTS)
         levels.update(levels_of(lost, looser, LOOSER))
-    return Logged(sets, bests, levels, left_out, since)
+    return PreparedLog(sets, bests, levels, left_out, since)
 
 
 def return_day(lifter: LifterRecord, as_of: date, settings: Settings) -> date:
@@ -94,7 +94,7 @@ def main_style(lifter: LifterRecord, sets: Sequence[SetRecord], as_of: date) -> 
     return next((s for s in lifter.trained_styles if s in STYLES), "conventional")
 
 
-def chosen_kinds(log: Logged, style: str) -> list[ComparableKind]:
+def chosen_kinds(log: PreparedLog, style: str) -> list[ComparableKind]:
     """The kinds that enter: floor pulls of the main style first, then by days, at most MOST_KINDS."""
     first = log.kinds(style)
     rest = [k for k in log.bests if k not in first]

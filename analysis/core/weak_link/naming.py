@@ -16,7 +16,7 @@ from analysis.core.records.wording import percent
 from analysis.core.settings import Settings
 from analysis.core.weak_link.estimate import Estimate
 from analysis.core.weak_link.explain import expected_chances
-from analysis.core.weak_link.kinds import Logged
+from analysis.core.weak_link.kinds import PreparedLog
 from analysis.core.weak_link.notes import USUAL_LINK
 from analysis.core.weak_link.posterior import told_chances
 from analysis.core.weak_link.problem import MISSED
@@ -29,7 +29,7 @@ KeptName = Callable[[str], bool]  # whether a link was named before the last day
 
 
 def why_not_enough(
-    log_of: Logged,
+    log_of: PreparedLog,
     readings: Sequence[MissReading],
     found: Estimate,
     styles: Sequence[StyleReading],
@@ -85,7 +85,9 @@ def _log_odds(chance: float) -> float:
     return log(held / (1.0 - held))
 
 
-def enough(log_of: Logged, readings: Sequence[MissReading], found: Estimate, style: str, settings: Settings) -> bool:
+def enough(
+    log_of: PreparedLog, readings: Sequence[MissReading], found: Estimate, style: str, settings: Settings
+) -> bool:
     """Three telling lifts, two of them misses."""
     return (
         telling_lifts(log_of, readings, found, style, settings) >= settings["miss.least"]
@@ -121,7 +123,7 @@ def contradiction(readings: Sequence[MissReading], style: str) -> str | None:
 
 
 def telling_lifts(
-    log_of: Logged, readings: Sequence[MissReading], found: Estimate, style: str, settings: Settings
+    log_of: PreparedLog, readings: Sequence[MissReading], found: Estimate, style: str, settings: Settings
 ) -> float:
     """Misses that count and, at half, made heavy lifts near the best with their slowest height; or opened grips."""
     slow = 0

@@ -24,7 +24,7 @@ from analysis.core.records.weak_link import (
 )
 from analysis.core.settings import Settings
 from analysis.core.weak_link.estimate import COMPARED, Estimate
-from analysis.core.weak_link.kinds import Logged
+from analysis.core.weak_link.kinds import PreparedLog
 from analysis.core.weak_link.posterior import Pull, best_range, limiter_chances, pull_of, told_chances, true_best
 from analysis.core.weak_link.problem import Problem
 from analysis.core.weak_link.sampler import Posterior
@@ -134,7 +134,7 @@ def strength_ranges(problem: Problem, posterior: Posterior, chosen: npt.NDArray[
 
 
 def readings_by_style(
-    found: Estimate, log: Logged, readings: Sequence[MissReading], main: str, settings: Settings
+    found: Estimate, log: PreparedLog, readings: Sequence[MissReading], main: str, settings: Settings
 ) -> tuple[StyleReading, ...]:
     """The main style first; another style only when its own floor pulls are logged, so that no ratio is predicted."""
     kinds = {kind_key(k): k for k in found.kinds}

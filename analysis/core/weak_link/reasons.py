@@ -16,14 +16,14 @@ from analysis.core.records.terms import PLACE_WORDS, SEEN_WORDS, counted, writte
 from analysis.core.records.weak_link import LinkChance, SetInfluence, StyleReading, TestOffer, WeighedMiss
 from analysis.core.weak_link.estimate import Estimate
 from analysis.core.weak_link.explain import influences
-from analysis.core.weak_link.kinds import Logged
+from analysis.core.weak_link.kinds import PreparedLog
 from analysis.core.weak_link.posterior import told_chances
 from analysis.core.weak_link.words import CONFLICT, LEANING, LINK_WORDS, tenths
 
 MOST = 24
 
 
-def set_influences(found: Estimate, log: Logged) -> tuple[SetInfluence, ...]:
+def set_influences(found: Estimate, log: PreparedLog) -> tuple[SetInfluence, ...]:
     """Every piece of evidence with the leading link's chance without it, the strongest first."""
     weights = found.posterior.weights[0]
     limiter = found.posterior.log_best[0, :, found.main].argmin(-1)

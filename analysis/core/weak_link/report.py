@@ -18,7 +18,7 @@ from analysis.core.settings import DEFAULTS, Settings
 from analysis.core.strength.gate import gate_holds
 from analysis.core.weak_link.estimate import Estimate, estimate
 from analysis.core.weak_link.findings import circumstance_findings
-from analysis.core.weak_link.kinds import Logged, logged, main_style
+from analysis.core.weak_link.kinds import PreparedLog, main_style, prepare_log
 from analysis.core.weak_link.naming import (
     counted_misses,
     enough,
@@ -67,27 +67,27 @@ def weak_link_reports(
 
 def weak_link_report(lifter: LifterRecord, as_of: date, settings: Settings = DEFAULTS) -> WeakLinkReport:
     """What the log says about one athlete's weak link on `as_of`; thin logs and odd bodies are said, never raised."""
-    log = logged(lifter, as_of, settings)
+    log = prepare_log(lifter, as_of, settings)
     readings = read_misses(lifter, log.levels, as_of, settings)
     style = main_style(lifter, log.sets, as_of)
     if lifter.standing == "beginner":
-        return _plain(lifter, as_of, log, readings, style, "not-for-beginners", BEGINNER, settings)
+        return report_without_estimate(lifter, as_of, log, readings, style, "not-for-beginners", BEGINNER, settings)
     if not log.sets:
-        return _plain(lifter, as_of, log, readings, style, "nothing-logged", NOTHING_LOGGED, settings)
+        return report_without_estimate(lifter, as_of, log, readings, style, "nothing-logged", NOTHING_LOGGED, settings)
     if lifter.standing == "returning":
-        return _plain(lifter, as_of, log, readings, style, "new-baseline", RETURNING, settings)
+        return report_without_estimate(lifter, as_of, log, readings, style, "new-baseline", RETURNING, settings)
     try:
         found = estimate(lifter, log, readings, style, as_of, settings)
     except CoreError as error:
         text = f"No estimate: {error}"
-        return _plain(lifter, as_of, log, readings, style, "not-enough", text, settings, (str(error),))
-    return _full(lifter, as_of, log, readings, style, found, settings)
+        return report_without_estimate(lifter, as_of, log, readings, style, "not-enough", text, settings, (str(error),))
+    return report_with_estimate(lifter, as_of, log, readings, style, found, settings)
 
 
-def _full(
+def report_with_estimate(
     lifter: LifterRecord,
     as_of: date,
-    log: Logged,
+    log: PreparedLog,
     readings: Sequence[MissReading],
     style: str,
     found: Estimate,
@@ -141,7 +141,9 @@ def _full(
     )
 
 
-def named_before(lifter: LifterRecord, log: Logged, style: str, as_of: date, settings: Settings, link: str) -> bool:
+def named_before(
+    lifter: LifterRecord, log: PreparedLog, style: str, as_of: date, settings: Settings, link: str
+) -> bool:
     """Whether the log up to one of the last training days named this link, and no day since then took the name away.
 
     A name is kept above a lower chance than it is given at, so that one set more does not make it come and go.
@@ -149,7 +151,7 @@ def named_before(lifter: LifterRecord, log: Logged, style: str, as_of: date, set
     training = sorted({s.day for s in log.sets}, reverse=True)[:LOOKS_BACK]
     for last in training:
         day = last - timedelta(days=1)
-        earlier = logged(lifter, day, settings)
+        earlier = prepare_log(lifter, day, settings)
         if not earlier.sets:
             return False
         readings = read_misses(lifter, earlier.levels, day, settings)
@@ -162,10 +164,10 @@ def named_before(lifter: LifterRecord, log: Logged, style: str, as_of: date, set
     return False
 
 
-def _plain(
+def report_without_estimate(
     lifter: LifterRecord,
     as_of: date,
-    log: Logged,
+    log: PreparedLog,
     readings: Sequence[MissReading],
     style: str,
     status: str,
@@ -202,7 +204,7 @@ def _plain(
 
 
 def _tests(
-    lifter: LifterRecord, log: Logged, found: Estimate, as_of: date, settings: Settings
+    lifter: LifterRecord, log: PreparedLog, found: Estimate, as_of: date, settings: Settings
 ) -> tuple[tuple[TestOffer, ...], Words]:
     reason = no_test_reason(lifter, as_of, settings)
     day = earliest_day(log, lifter, as_of, settings)
@@ -249,7 +251,7 @@ def _leading_links(main: StyleReading | None) -> tuple[str, ...]:
     return tuple(c.link for c in ordered[:2] if c.chance >= 0.2)
 
 
-def _counts(log: Logged, readings: Sequence[MissReading], found: Estimate | None) -> EvidenceCounts:
+def _counts(log: PreparedLog, readings: Sequence[MissReading], found: Estimate | None) -> EvidenceCounts:
     return EvidenceCounts(
         misses=sum(r.counts for r in readings),
         misses_left_out=sum(not r.counts for r in readings),
@@ -259,7 +261,7 @@ def _counts(log: Logged, readings: Sequence[MissReading], found: Estimate | None
     )
 
 
-def _excluded(log: Logged, readings: Sequence[MissReading]) -> tuple[Excluded, ...]:
+def _excluded(log: PreparedLog, readings: Sequence[MissReading]) -> tuple[Excluded, ...]:
     own = tuple(Excluded(r.set.key, r.set.day, r.set.load_kg, r.code, r.reason) for r in readings if r.code)
     seen = {e.set_key for e in own}
     return own + tuple(e for e in log.excluded if e.set_key not in seen)

@@ -16,7 +16,7 @@ from analysis.core.records.terms import written_day
 from analysis.core.records.weak_link import TestOffer
 from analysis.core.settings import Settings
 from analysis.core.weak_link.estimate import Estimate
-from analysis.core.weak_link.kinds import Logged
+from analysis.core.weak_link.kinds import PreparedLog
 from analysis.core.weak_link.next_test import TestWorth, worth_of_tests
 from analysis.core.weak_link.posterior import told_chances
 from analysis.core.weak_link.words import LINK_WORDS, TEST_WORDS, tenths
@@ -82,7 +82,7 @@ def no_test_reason(lifter: LifterRecord, as_of: date, settings: Settings) -> Wor
     return ""
 
 
-def earliest_day(log: Logged, lifter: LifterRecord, as_of: date, settings: Settings) -> date:
+def earliest_day(log: PreparedLog, lifter: LifterRecord, as_of: date, settings: Settings) -> date:
     """The first day that is far enough from the last heavy pull."""
     rest = timedelta(days=-(-settings["miss.fatigue_hours"] // 24))
     pulls = [s for s in lifter.sets if as_of - rest < s.day <= as_of and s.tags.lift == "deadlift"]

@@ -93,7 +93,7 @@ class Command(BaseCommand):
 
     def _athlete(self, options: dict[str, Any]) -> tuple[LifterRecord, date, Settings]:
         try:
-            athlete = _found(options["athlete"])
+            athlete = find_athlete(options["athlete"])
         except DatabaseError as error:
             self._refuse(f"the database cannot be read ({error}); `manage.py migrate` lays its tables")
         if athlete is None:
@@ -102,7 +102,7 @@ class Command(BaseCommand):
         return lifter_record(athlete, as_of), as_of, numbers_for(athlete)
 
 
-def _found(text: str) -> Athlete | None:
+def find_athlete(text: str) -> Athlete | None:
     """The athlete of that number or uid."""
     if text.isdigit():
         return Athlete.objects.filter(pk=int(text)).first()

@@ -92,10 +92,11 @@ function options(entry, lift, meet) {
     else Object.assign(there, { name: `${there.name}, ${name.toLowerCase()}`, row: there.row ?? row });
   };
   const pulls = lift === "deadlift" && rows;
-  if (pulls) plansAfter(entry.belief, rows).forEach(({ name, root }) => add(NAMES[name] ?? name, root.load, root.chance, root));
-  if (planned) add("Planned", planned.load_kg, pulls ? chanceOf(entry.belief, rows, planned.load_kg) : null, null, planned);
+  const read = pulls && rows.length > 0; // an opener's chance comes after the last warm-ups, on the entry's page
+  if (pulls) plansAfter(entry.belief, rows).forEach(({ name, root }) => add(NAMES[name] ?? name, root.load, read ? root.chance : null, root));
+  if (planned) add("Planned", planned.load_kg, read ? chanceOf(entry.belief, rows, planned.load_kg) : null, null, planned);
   const fallback = nextDefault(entry, lift, meet.rules);
-  if (fallback !== null) add("If nothing is handed in", fallback, pulls ? chanceOf(entry.belief, rows, fallback) : null, null);
+  if (fallback !== null) add("If nothing is handed in", fallback, read ? chanceOf(entry.belief, rows, fallback) : null, null);
   return found.filter((one) => !against(entry, lift, meet.rules, one.kg));
 }
 

@@ -50,7 +50,7 @@ def unmasked(cells: Sequence[str], *hidden: object) -> list[str]:
     return [found.get(str(i), "") if cell == MASKED else cell for i, cell in enumerate(cells)]
 
 
-def held_of(batch: ImportBatch, numbers: Iterable[int]) -> dict[int, Held]:
+def masked_of(batch: ImportBatch, numbers: Iterable[int]) -> dict[int, Held]:
     """What is held of these lines."""
     rows = batch.held_masses.filter(number__in=list(numbers))
     return dict(rows.values_list("number", "held"))
@@ -87,18 +87,18 @@ def whole(parsed: Parsed | None, held: Held | None) -> Parsed:
     return parsed
 
 
-def may_open(batch: ImportBatch, user: User) -> bool:
+def may_unmask(batch: ImportBatch, user: User) -> bool:
     """Whether this person may say that a column of body mass is something else: who had the file in hand, an owner."""
     return user.pk == batch.author_id or roles_of(user).get(batch.club_id) == Role.OWNER
 
 
-def uncovers(batch: ImportBatch, mapping: Sequence[str]) -> bool:
+def would_unmask(batch: ImportBatch, mapping: Sequence[str]) -> bool:
     """Whether other meanings of the columns would show what is masked now."""
     after = private_columns(batch.options | {"mapping": list(mapping)})
     return not private_columns(batch.options) <= after
 
 
-def opens(batch: ImportBatch, given: Mapping[str, object]) -> bool:
+def reread_would_unmask(batch: ImportBatch, given: Mapping[str, object]) -> bool:
     """Whether reading the file another way could show what is masked now."""
     made = batch.options["format"]
     anew = any(given.get(k) is not None and given[k] != made[k] for k in ("encoding", "separator"))

@@ -8,7 +8,7 @@ from django.utils import timezone
 from athletes.models import ImportBatch
 
 BREATH = 0.01  # seconds
-PLACE = ("phase", "turn", "taken", "job")
+CLAIM_FIELDS = ("phase", "turn", "taken", "job")
 Status = ImportBatch.Status
 BUSY = (Status.STAGING, Status.MOVING, Status.UNDOING)
 
@@ -16,7 +16,7 @@ BUSY = (Status.STAGING, Status.MOVING, Status.UNDOING)
 def locked_if_unmoved(batch: ImportBatch) -> ImportBatch | None:
     """Lock the batch row and return it, or None if another step has advanced it. Requires a transaction."""
     now = ImportBatch.objects.select_for_update().get(pk=batch.pk)
-    place = [(b.status, b.rows_read, *(b.options.get(name) for name in PLACE)) for b in (now, batch)]
+    place = [(b.status, b.rows_read, *(b.options.get(name) for name in CLAIM_FIELDS)) for b in (now, batch)]
     return now if place[0] == place[1] else None
 
 

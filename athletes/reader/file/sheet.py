@@ -48,7 +48,7 @@ Tell = Callable[[int, int], None]
 
 
 @dataclass(frozen=True)
-class Made:
+class SheetResult:
     """What became of a workbook: the sheet that was written, all sheets, and what was left out."""
 
     sheet: str
@@ -57,7 +57,7 @@ class Made:
     unworked: bool = False
 
 
-def sheet_to_csv(path: Path, target: Path, sheet: str = "", tell: Tell = lambda row, about: None) -> Made:
+def sheet_to_csv(path: Path, target: Path, sheet: str = "", tell: Tell = lambda row, about: None) -> SheetResult:
     """Write one sheet as UTF-8 text, the rows numbered as in the sheet; `tell` hears how far it is."""
     check_workbook(path)
     try:
@@ -84,7 +84,7 @@ def sheet_to_csv(path: Path, target: Path, sheet: str = "", tell: Tell = lambda 
         ) from None
     with zipfile.ZipFile(path) as packed:
         macros = any(name.endswith("vbaProject.bin") for name in packed.namelist())
-    return Made(chosen, names, macros, unworked)
+    return SheetResult(chosen, names, macros, unworked)
 
 
 def formulas_without_results(path: Path) -> bool:

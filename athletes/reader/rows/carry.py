@@ -22,7 +22,7 @@ def lifter_of(row: Cells) -> str:
     return " ".join(part for part in (row.first("lifter"), row.first("first"), row.first("last")) if part)
 
 
-def carried(row: Cells, carry: Carry, line: int) -> Carry:
+def carry_forward(row: Cells, carry: Carry, line: int) -> Carry:
     """The carry after a line."""
     date, lifter, lift = row.first("date"), lifter_of(row), row.first("lift")
     return Carry(date or carry.date, lifter or carry.lifter, lift or carry.lift, line if date else carry.line)

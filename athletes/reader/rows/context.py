@@ -17,7 +17,7 @@ class Context(NamedTuple):
     lift: str
 
 
-class Beside(NamedTuple):
+class AdjacentCells(NamedTuple):
     """The cells that stand beside one load: effort, reps in reserve, result, reps tried, number of sets, note."""
 
     effort: str = ""

@@ -8,14 +8,14 @@ from athletes.reader.cells.set_words import MISS
 from athletes.reader.cells.sets import SetText
 from athletes.reader.notes import ASK, GUESS, SKIP, Note, Notes, settled
 from athletes.reader.plan import ReadingPlan
-from athletes.reader.rows.context import Beside
+from athletes.reader.rows.context import AdjacentCells
 
 MISS_TOLD = re.compile(rf"\s*(?:{MISS}|f)(?![^\W\d_])", re.I)
 OPEN_MARKS = ("cut-off", "dash", "brackets")  # what the file says about each is asked once
 Outcome = tuple[dict[str, object], Notes]
 
 
-def outcome_of(one: SetText, beside: Beside, plan: ReadingPlan) -> Outcome:
+def outcome_of(one: SetText, beside: AdjacentCells, plan: ReadingPlan) -> Outcome:
     """Result, reps made and reps tried of a set from its text, the result column and the answers."""
     result, notes = _result(one, beside.result, plan)
     tried = _tried(beside.tried, plan)
@@ -30,7 +30,7 @@ def outcome_of(one: SetText, beside: Beside, plan: ReadingPlan) -> Outcome:
         if one.load is not None and not one.single and not one.missed and result == "made" and one.load >= 0:
             notes += (Note(GUESS, "no reps: taken as a single"),)
     if result == "made" and not one.missed and not beside.result and not one.result:
-        result, told = _told_in_note(beside.note, plan)
+        result, told = result_from_note(beside.note, plan)
         notes += told
     if result == "made" and not one.missed:
         return _checked(reps, reps, "made", notes)
@@ -45,7 +45,7 @@ def outcome_of(one: SetText, beside: Beside, plan: ReadingPlan) -> Outcome:
     return _checked(*counts, result, notes + more)
 
 
-def _told_in_note(note: str, plan: ReadingPlan) -> tuple[str, Notes]:
+def result_from_note(note: str, plan: ReadingPlan) -> tuple[str, Notes]:
     """A note that begins with a word for a miss, where nothing else says how the lift went."""
     if not note or not MISS_TOLD.match(note):
         return "made", ()

@@ -10,7 +10,7 @@ from athletes.reader.cells.sets import SetText, read_reps, read_sets, rep_list
 from athletes.reader.content import is_scheme
 from athletes.reader.notes import ASK, GUESS, SKIP, Note, Notes
 from athletes.reader.plan import ReadingPlan
-from athletes.reader.rows.context import Beside, Cells
+from athletes.reader.rows.context import AdjacentCells, Cells
 
 LISTED = "listed:"  # with how many sets the cell lists
 KINDS = ("effort", "rir", "result", "tried", "sets")
@@ -33,7 +33,7 @@ def pair(loads: Sequence[int], others: Sequence[int]) -> dict[int, list[int]]:
     return found
 
 
-def loads_with_reps(row: Cells, plan: ReadingPlan, of: str = "") -> Iterator[tuple[int, SetText, Beside]]:
+def loads_with_reps(row: Cells, plan: ReadingPlan, of: str = "") -> Iterator[tuple[int, SetText, AdjacentCells]]:
     """Every filled column of loads with what belongs to it; `of` is a lift that has columns of its own."""
     loads = row.columns(f"lift:{of}" if of else "load")
     fields = {kind: _columns_of_kind(row, kind, of, loads) for kind in ("reps", *KINDS)}
@@ -51,7 +51,7 @@ def loads_with_reps(row: Cells, plan: ReadingPlan, of: str = "") -> Iterator[tup
     for i in fields["reps"]:
         if row.at(i) and i not in used and loads:
             said = f"“{row.at(i)[:20]}” in a column of reps has no load beside it"
-            yield i, SetText(notes=(Note(ASK, said),)), Beside()
+            yield i, SetText(notes=(Note(ASK, said),)), AdjacentCells()
 
 
 def _columns_of_kind(row: Cells, kind: str, of: str, loads: list[int]) -> list[int]:
@@ -79,13 +79,13 @@ def schemes_of(row: Cells) -> list[tuple[int, str]]:
     return [(column, cell) for column, cell in row.all("set") if is_scheme(cell)]
 
 
-def _beside(row: Cells, pairs: dict[str, dict[int, list[int]]], load: int, place: int) -> Beside:
+def _beside(row: Cells, pairs: dict[str, dict[int, list[int]]], load: int, place: int) -> AdjacentCells:
     cells = {}
     for kind in KINDS:
         columns = pairs[kind].get(load, [])
         at = columns[place] if place < len(columns) else columns[0] if len(columns) == 1 else None
         cells[kind] = row.at(at) if at is not None else ""
-    return Beside(**cells)
+    return AdjacentCells(**cells)
 
 
 def paired(cell: str, reps: str, plan: ReadingPlan) -> list[SetText]:

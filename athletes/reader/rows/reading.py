@@ -10,10 +10,10 @@ from athletes.reader.cells.numbers import tidy
 from athletes.reader.columns import is_header_again
 from athletes.reader.notes import ASK, GUESS, SKIP, Note, Notes, reasons, worst
 from athletes.reader.plan import ReadingPlan
-from athletes.reader.rows.carry import Carry, carried, for_the_lines_below
+from athletes.reader.rows.carry import Carry, carry_forward, for_the_lines_below
 from athletes.reader.rows.context import Cells, blocks_of
 from athletes.reader.rows.parts import Part, apart, filled, read_part
-from athletes.reader.rows.tags import located
+from athletes.reader.rows.tags import with_column
 
 TOTALS = {
     *("total", "totals", "subtotal", "grand total", "sum", "summe", "gesamt", "totaal", "somme", "totale", "average"),
@@ -52,8 +52,8 @@ def read_row(raw: Sequence[str], line: int, plan: ReadingPlan, carry: Carry) -> 
         read_part(Cells(raw, plan, columns), plan, carry if columns == blocks[0] else apart(carry, plan))
         for columns in full
     ]
-    notes = located(sum((part.notes for part in parts), notes), raw, plan)
-    return _whole(parts, notes, carried(Cells(raw, plan, blocks[0]), carry, line))
+    notes = with_column(sum((part.notes for part in parts), notes), raw, plan)
+    return _whole(parts, notes, carry_forward(Cells(raw, plan, blocks[0]), carry, line))
 
 
 def _whole(parts: list[Part], notes: Notes, after: Carry) -> RowReading:

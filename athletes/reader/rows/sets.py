@@ -12,14 +12,14 @@ from athletes.reader.content import is_scheme
 from athletes.reader.notes import ASK, GUESS, SKIP, Note, Notes, settled, worst
 from athletes.reader.plan import ReadingPlan
 from athletes.reader.rows.closed import closed_columns
-from athletes.reader.rows.context import Beside, Cells, Context
+from athletes.reader.rows.context import AdjacentCells, Cells, Context
 from athletes.reader.rows.loads import load_of
 from athletes.reader.rows.outcome import outcome_of
 from athletes.reader.rows.pairs import left_aside, listed, loads_with_reps, paired, times
 from athletes.reader.rows.tags import tags_of
 
 EMPTY = ("-", "–", "—", "x", "n/a", "rest", "off")
-Text = tuple[SetText, str, Day, Beside]
+Text = tuple[SetText, str, Day, AdjacentCells]
 
 
 def sets_of(row: Cells, context: Context, plan: ReadingPlan) -> tuple[list[dict[str, object]], Notes]:
@@ -44,7 +44,7 @@ def _texts(row: Cells, context: Context, plan: ReadingPlan) -> Iterable[Text]:
     for column, one, beside in loads_with_reps(row, plan):
         unit = plan.units[column] if column < len(plan.units) and not row.first("unit") else ""
         yield replace(one, unit=one.unit or unit), context.lift, here, beside
-    whole = Beside(*(row.first(kind) for kind in ("effort", "rir", "result", "tried", "sets")))
+    whole = AdjacentCells(*(row.first(kind) for kind in ("effort", "rir", "result", "tried", "sets")))
     for _, cell in row.all("set"):
         for one in listed(_joined(cell, row, plan, bool(loads))):
             yield one, context.lift, here, whole
@@ -100,7 +100,7 @@ def _answered(one: SetText, plan: ReadingPlan) -> SetText:
 
 def _columns_of(
     one: SetText, lift: str, day: Day, row: Cells, context: Context, plan: ReadingPlan, closed: dict[str, object],
-    beside: Beside,
+    beside: AdjacentCells,
 ) -> tuple[list[dict[str, object]], Notes]:  # fmt: skip
     tags, notes = tags_of(lift, row, plan)
     load, said = load_of(one, row, context, plan)
@@ -121,7 +121,7 @@ def _columns_of(
     return [dict(columns) for _ in range(one.count)], notes + effort.notes
 
 
-def _effort(beside: Beside) -> Effort:
+def _effort(beside: AdjacentCells) -> Effort:
     return read_effort(beside.rir, as_rir=True) if beside.rir else read_effort(beside.effort)
 
 

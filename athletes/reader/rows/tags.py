@@ -154,7 +154,7 @@ QUOTED = re.compile(r"“([^”…]+)”?")
 LONGEST_NAME = 30
 
 
-def located(notes: Notes, raw: Sequence[str], plan: ReadingPlan) -> Notes:
+def with_column(notes: Notes, raw: Sequence[str], plan: ReadingPlan) -> Notes:
     """The remarks, those that stop the line with the column they are about where they tell it by its words."""
     if not any(note.level in (ASK, SKIP) for note in notes):
         return notes

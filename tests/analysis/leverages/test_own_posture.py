@@ -3,10 +3,11 @@
 from datetime import date
 
 import pytest
+from django.core.management import call_command
 
 from analysis.leverages.page import page_for
 from analysis.store.bridge import lifter_record
-from athletes.models import Posture
+from athletes.models import Athlete, Posture
 from tests.analysis.measured import measure
 
 DAY = date(2026, 3, 4)
@@ -84,3 +85,17 @@ def test_pages_that_draw_or_judge_work_with_entries_of_every_kind(signed_in, ada
     taped(ada, "conventional", 24.0, 15.0, back="rounded", bar_over="heel-side", knees="late")
     taped(ada, "wide-sumo", None, 80.0)
     assert signed_in("cato").get(f"/athletes/{ada.pk}/{tail}").status_code == 200
+
+
+def test_the_command_of_repeats_says_what_is_not_yet_measured(cast, ada, capsys):
+    taped(ada, author=cast.cato)
+    taped(ada, heels=62.0, author=cast.stan)
+    call_command("posture_repeats")
+    assert "Not yet measured: 1 of 10 lifters" in capsys.readouterr().out
+    for number in range(9):
+        one = Athlete.objects.create(club=cast.quarry, name=f"Lifter {number}", sex="m")
+        taped(one, author=cast.cato)
+        taped(one, heels=90.0, author=cast.stan)
+        taped(one, heels=10.0)
+    call_command("posture_repeats")
+    assert "10 lifters, 20 differences: 0.55 within 1.3 stated SD" in capsys.readouterr().out

@@ -12,13 +12,43 @@ from tests.analysis.meets.meet_forms import entry_url, page_of, told
 from tests.analysis.meets.meeting import FULL, TODAY, a_meet, attempt, enter, log_pulls, plan_for
 
 
-def test_a_needed_number_gets_its_chance(signed_in, entry):
+def test_a_needed_number_gets_its_chance_beside_the_plan_for_most_kilos(signed_in, entry):
     coach = signed_in("cato")
-    near, far = (re.search(r"<strong>([^<]*kg: [^<]*)<", page_of(coach, entry_url(entry, f"?needed={n}")))
+    near, far = (re.search(r"<strong>Need ([^<]*)<", page_of(coach, entry_url(entry, f"?needed_load={n}")))
                  for n in (135, 170))  # fmt: skip
     assert "49 in 50" in near.group(1) or "19 in 20" in near.group(1)
     assert "1 in" in far.group(1)
-    assert "the unit “lots” is not one of" in page_of(coach, entry_url(entry, "?needed=lots"))
+    assert "the unit “lots” is not one of" in page_of(coach, entry_url(entry, "?needed_load=lots"))
+
+
+def test_the_openers_chance_comes_after_the_warm_ups_and_they_move_the_call(signed_in, entry):
+    coach = signed_in("cato")
+    page = page_of(coach, entry_url(entry))
+    assert "its chance comes after the last warm-ups" in page and "From the log alone" in page
+    call = r'<h2 id="day-heading">Attempt 1: ([\d.]+) kg</h2>\s*<p>(<strong>[^<]*</strong>)?'
+    plain = re.search(call, page)
+    assert plain and plain.group(2) is None
+    easy, hard = (
+        re.search(call, page_of(coach, entry_url(entry, f"?last_load=120&last_effort={effort}")))
+        for effort in ("RIR+6", "RPE+9.5")
+    )
+    assert easy.group(2) and hard.group(2)
+    assert float(hard.group(1)) < float(easy.group(1))
+    wrong = page_of(coach, entry_url(entry, "?last_load=120&last_effort=very"))
+    assert "write RPE as 8" in wrong and 'value="very"' in wrong and 'value="120"' in wrong
+    assert "Type the load of this warm-up" in page_of(coach, entry_url(entry, "?last_effort=8"))
+
+
+def test_a_repeat_after_a_miss_carries_the_miss(signed_in, entry):
+    coach = signed_in("cato")
+    attempt(entry, 1, 135, "made")
+    made = page_of(coach, entry_url(entry))
+    attempt(entry, 2, 145, "missed")
+    page = page_of(coach, entry_url(entry))
+    assert "Attempt 2:" in made and "Attempt 3:" in page
+    third = float(re.search(r"Attempt 3: ([\d.]+) kg", page).group(1))
+    assert third >= 145 and re.search(r"<strong>(about 1 in 30|less than 1 in 50|about [12] in 10)", page)
+    assert "common practice, no source" in page
 
 
 def test_both_body_masses_are_kept_as_typed_and_a_difference_is_said(signed_in, entry):

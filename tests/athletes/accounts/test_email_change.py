@@ -266,7 +266,7 @@ def test_erasing_forgets_every_address(cast, signed_in, asked, mailoutbox):
 
 
 def test_a_broken_signature_never_reaches_the_database(db, django_assert_num_queries):
-    with django_assert_num_queries(0), pytest.raises(email_change.Gone):
+    with django_assert_num_queries(0), pytest.raises(email_change.LinkExpired):
         email_change.change_behind("x" * 500, email_change.TAKE)
 
 

@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from athletes.accounts import second_factor as steps
-from athletes.accounts.saved_form import Held, read_held
+from athletes.accounts.saved_form import SavedForm, load_saved_form
 from athletes.models import LiftSet
 from tests.athletes.accounts.test_second_factor import code_of
 from tests.cast import PASSWORD
@@ -159,18 +159,20 @@ AWAY = ("https://evil.example/", "//evil.example/account/", "/\\evil.example", "
 
 @pytest.mark.parametrize("to", AWAY)
 def test_it_is_only_ever_sent_to_an_address_of_ours(to):
-    assert read_held(Held(to, (("a", "b"),)).text) is None
+    assert load_saved_form(SavedForm(to, (("a", "b"),)).text) is None
 
 
 @given(st.text(max_size=200))
 def test_whatever_a_sign_in_carries_it_is_read_or_left(text):
-    read_held(text)
+    load_saved_form(text)
 
 
 @given(st.lists(st.tuples(st.text(max_size=20), st.text(max_size=50)), max_size=6))
 def test_what_is_held_comes_out_as_it_went_in(pairs):
     fields = tuple((f"f{n}", value) for n, (_, value) in enumerate(pairs))
-    assert read_held(Held("/account/?a=b", fields, ("f.jpg",)).text) == Held("/account/?a=b", fields, ("f.jpg",))
+    assert load_saved_form(SavedForm("/account/?a=b", fields, ("f.jpg",)).text) == SavedForm(
+        "/account/?a=b", fields, ("f.jpg",)
+    )
 
 
 @pytest.mark.parametrize("value", ["\\ud800", "\\u0000"])

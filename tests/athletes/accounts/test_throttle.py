@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 
 from athletes.access.client_address import client_address
 from athletes.accounts import sign_in
-from athletes.accounts.throttle import is_over, too_often
+from athletes.accounts.throttle import hit_rate_limit, rate_limited
 from athletes.models import Tally
 from tests.cast import PASSWORD
 from tests.own_server import OwnServer, own_database
@@ -25,13 +25,13 @@ RESET = "/password-reset/"
 
 
 def test_the_count_is_reached_and_ends_after_its_time(db):
-    assert [too_often("x", "a", 2, 60) for _ in range(4)] == [False, False, True, True]
-    assert not too_often("x", "b", 2, 60)
-    assert not too_often("y", "a", 2, 60)
-    assert is_over("x", "a", 2)
+    assert [hit_rate_limit("x", "a", 2, 60) for _ in range(4)] == [False, False, True, True]
+    assert not hit_rate_limit("x", "b", 2, 60)
+    assert not hit_rate_limit("y", "a", 2, 60)
+    assert rate_limited("x", "a", 2)
     Tally.objects.update(ends=timezone.now() - timedelta(seconds=1))
-    assert not is_over("x", "a", 2)
-    assert not too_often("x", "a", 2, 60)
+    assert not rate_limited("x", "a", 2)
+    assert not hit_rate_limit("x", "a", 2, 60)
 
 
 def test_nothing_of_it_is_in_one_process_alone(cast, mailoutbox):

@@ -10,7 +10,7 @@ from django.utils import timezone
 from django_tasks import TaskResultStatus
 from django_tasks_db.models import DBTaskResult
 
-from athletes.accounts.throttle import too_often
+from athletes.accounts.throttle import hit_rate_limit
 from athletes.models import (
     AccessEntry,
     AuditEntry,
@@ -112,8 +112,8 @@ def test_browsers_whose_session_is_over_go(cast):
 
 
 def test_counts_of_tries_go_once_their_time_is_over(cast):
-    too_often("reset", "a@example.test", 5, 3600)
-    too_often("reset", "b@example.test", 5, -1)
+    hit_rate_limit("reset", "a@example.test", 5, 3600)
+    hit_rate_limit("reset", "b@example.test", 5, -1)
     prune()
     assert Tally.objects.count() == 1
 

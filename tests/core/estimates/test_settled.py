@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from analysis.core.estimates.comparable import kind_of
-from analysis.core.estimates.kept import Kept
+from analysis.core.estimates.kept import LRUCache
 from analysis.core.estimates.recompute import KEPT, settled
 from analysis.core.estimates.running_best import running_best, running_bests
 from analysis.core.settings import DEFAULTS, layered
@@ -84,7 +84,7 @@ def test_a_log_of_nothing_usable_is_kept_as_such():
 
 
 def test_the_least_used_makes_room_and_the_newest_stays_however_large():
-    kept = Kept(10)
+    kept = LRUCache(10)
     kept.keep("a", 1, 4)
     kept.keep("b", 2, 4)
     assert kept.get("a") == 1

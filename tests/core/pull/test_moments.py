@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from analysis.core.pull.checks import reference_body, seen
+from analysis.core.pull.checks import reference_body, solve_four_styles
 from analysis.core.pull.moments import ground_of, loads_of, moments_of, usable_push
 from analysis.core.pull.pull import pull_postures
 from analysis.core.pull.setups import DEFAULT_SETUPS, filled_setup, setup_arrays
@@ -64,11 +64,11 @@ def test_friction_bounds_the_inward_lean(pull):
 
 
 def test_l4l5_lies_between_the_hip_and_the_spinal_joint():
-    found = seen(reference_body())
+    found = solve_four_styles(reference_body())
     for style in range(4):
         assert found.moment("trunk", style) < found.moment("l4l5", style) < found.moment("hip", style)
 
 
 def test_the_knee_extensors_also_hold_what_the_hamstrings_bend():
-    found = seen(reference_body())
+    found = solve_four_styles(reference_body())
     assert found.moment("knee_demand", 0) == pytest.approx(found.moment("knee", 0) + 0.2 * found.moment("hip", 0))

@@ -11,7 +11,7 @@ from analysis.core.settings import DEFAULTS
 from analysis.core.strength.demand_table import KindAsked
 from analysis.core.styles.build import SEEN, UNSEEN, build_score
 from analysis.core.weak_link.estimate import estimate
-from analysis.core.weak_link.kinds import as_pulled, logged
+from analysis.core.weak_link.kinds import as_pulled, prepare_log
 from athletes.schema.postures import PostureNote
 from tests.core.logbook import day, weekly
 
@@ -29,7 +29,7 @@ def lifter(weeks: int, notes=TAPED) -> LifterRecord:
 
 def demands(of: LifterRecord) -> np.ndarray:
     as_of = day(80)
-    found = estimate(of, logged(of, as_of, DEFAULTS), (), "conventional", as_of, DEFAULTS)
+    found = estimate(of, prepare_log(of, as_of, DEFAULTS), (), "conventional", as_of, DEFAULTS)
     return found.table.kinds[found.main].a
 
 
