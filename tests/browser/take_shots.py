@@ -78,7 +78,7 @@ def take(base_url: str) -> None:
 def main() -> None:
     os.environ.setdefault("DJANGO_SETTINGS_MODULE", "config.settings")
     with tempfile.TemporaryDirectory() as var:
-        env = {**os.environ, "STANCEBOOK_VAR": var, "DJANGO_DEBUG": "1"}
+        env = {**os.environ, "STANCEBOOK_VAR": var, "DJANGO_DEBUG": "1", "STANCEBOOK_TASKS": "immediate"}
         for command in (["migrate", "-v0"], ["load_demo"]):
             subprocess.run([sys.executable, "manage.py", *command], env=env, check=True, stdout=subprocess.DEVNULL)
         port = free_port()
