@@ -110,7 +110,11 @@ def _gate() -> Mapping[str, object]:
 
 def _weak_link() -> Mapping[str, object]:
     told = dated_tables("calibration-weak-points.md")
-    return {"groups": strength.weak_link_groups(), "dated": told.with_head("log"), "reliable": told.with_head("stated")}
+    return {
+        "groups": strength.weak_link_groups(),
+        "dated": told.with_head("world"),
+        "reliable": told.with_head("stated"),
+    }
 
 
 def _bests() -> Mapping[str, object]:

@@ -19,6 +19,7 @@ from analysis.core.weak_link import (
     posterior,
     prior,
     problem,
+    readings,
     report,
     sampler,
     tabulated,
@@ -163,6 +164,7 @@ def _naming() -> tuple[ShownNumber, ...]:
         living(tests_offered, "PAIN_DAYS", "no test for so long after pain", "days", NO_SOURCE),
         living(findings, "FRONT_LOW", "front squat / deadlift, below: the legs may limit", "", NO_SOURCE),
         living(findings, "FRONT_HIGH", "front squat / deadlift, above: the legs hardly limit", "", NO_SOURCE),
+        living(findings, "ASK_POSITION", "block pull / floor pull, above: asks how the start looks", "", NO_SOURCE),
         living(findings, "SQUAT_LAG", "deadlift / squat, above: the squat lags", "", NO_SOURCE),
     )  # fmt: skip
 
@@ -186,6 +188,8 @@ def _fineness() -> tuple[ShownNumber, ...]:
         living(posterior, "EVEN_DRAWS", "draws behind a range", "", FINENESS),
         living(tabulated, "BIG_KG", "stands for: does not limit", "kg", FINENESS),
         living(tabulated, "CENTRED_ON", "draws on whose median a kind is centred", "", FINENESS),
+        living(readings, "COMPARED_SHARE", "load the styles are compared at / the main style's best", "", NO_SOURCE),
+        living(readings, "ROUNDED_TO_KG", "to the nearest", "kg", FINENESS),
         living(next_test, "RESULTS", "results of a test that are tried", "", FINENESS),
         *parts(gather, "_GRID", FINENESS, [("grid over a level, spreads", "-4 to 4 in 81 steps")]),
         *parts(gather, "_NODES", FINENESS, [("nodes over a day's shared effect", str(len(gather._NODES)))]),
