@@ -214,7 +214,7 @@ def _sweep() -> tuple[ShownNumber, ...]:
                [(f"least difference named: {q.same}", number(q.smallest)) for q in leverage_findings.GAINS]),
         *parts(leverage_findings, "DEMANDS", GEOMETRY,
                [(f"least share named: {q.same}", number(q.smallest)) for q in leverage_findings.DEMANDS]),
-        *parts(pair, "HIPS", GEOMETRY, [("least hips-to-bar difference in a heading", number(pair.HIPS.smallest, "m"))]),
+        *parts(pair, "HIPS", GEOMETRY, [("least hips-to-bar change in a heading", number(pair.HIPS.smallest, "m"))]),
         *parts(pair, "PULL", GEOMETRY, [("least pull difference in a heading", number(pair.PULL.smallest, "m"))]),
         living(pair, "SAID_FROM", "a change of work is told from this share", "", GEOMETRY),
         living(leverage_findings, "ALIKE_M", "stances nearer than this are one for the eye", "m", GEOMETRY),
