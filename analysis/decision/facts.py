@@ -45,6 +45,7 @@ LEADING_LENGTHS = frozenset({"stature", "sitting_height", "arm_span", "standing_
 def decision_facts(athlete: Athlete, sources: Sources) -> DecisionFacts:
     """The facts as of the sources' day."""
     lifter, day, numbers = sources.lifter, sources.as_of, sources.numbers
+    sources.look_up("weak-link", "trial", "bar-and-grip")
     prefetch_related_objects([athlete], "style_records")
     years = {row.style: float(row.years) for row in athlete.style_records.all() if row.years}
     bests = best_by_style(lifter, day, numbers)

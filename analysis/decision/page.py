@@ -114,7 +114,7 @@ def decision_for(athlete: Athlete, viewer: User, sources: Sources, *, private: b
         ],
         lists=lists_of(answer, facts, reader, test),
         figures=figures(athlete, viewer, sources, facts, reader),
-        demands=demands(sources.profile("weak-link"), facts, reader, test) if answer.lean else None,
+        demands=demands(sources.profile("weak-link"), facts, reader) if answer.lean else None,
         third=third(athlete, sources, facts, answer, reader),
     )
 

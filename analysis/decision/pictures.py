@@ -34,6 +34,7 @@ from athletes.schema.units import CM_PER_INCH, KG_PER_LB
 
 WIDEST = 0.5  # of the axis: a range wider than this is not known yet
 NEAR, BELOW = 0.85, 0.70  # shares of the limit from which a link is called near, and under which well below
+TELLS = {"hips": "film a heavy triple", "legs": "front squat triple", "back": "film a heavy triple"}  # what would tell
 LINKS = {"hips": "Hips", "legs": "Legs", "back": "Back"}
 # name, what is compared, the length that is written in the picture and at which end of the pull, words
 WAYS = (
@@ -109,7 +110,7 @@ def pair_caption(first: StyleReport, second: StyleReport, other: str, unit_m: fl
     return Message(f"caption.{'-and-'.join(said) or 'open'}", values)
 
 
-def demands(weak: Payload, facts: DecisionFacts, reader: Reader, test: str) -> Picture | None:
+def demands(weak: Payload, facts: DecisionFacts, reader: Reader) -> Picture | None:
     """How hard one heavy load is in both styles, each link at its hardest height; None without an estimate."""
     found = {one["style"]: one["links"] for one in weak.get("demands", ())}
     main, other = found.get(facts.main_style), found.get(facts.other_style)
@@ -120,7 +121,7 @@ def demands(weak: Payload, facts: DecisionFacts, reader: Reader, test: str) -> P
         both = [(facts.main_style, link), *((facts.other_style, o) for o in other or () if o["link"] == link["link"])]
         marks = tuple(Asked(style, one["share"], one["low"], one["high"]) for style, one in both)
         wide = any(one.high - one.low > WIDEST for one in marks)
-        unknown = f"not known yet: {test or 'heavy sets'}" if wide else ""
+        unknown = f"not known yet: {TELLS[link['link']]}" if wide else ""
         where = PLACE_WORDS[link["position"]].removeprefix("at ").removeprefix("just ").replace("the ", "")
         rows.append(LinkRow(LINKS[link["link"]], where, marks, unknown))
     title = say(Message("picture.demands", {"load": kg(weak["demand_kg"])}), reader)

@@ -11,8 +11,10 @@ from analysis.decision.page import ShownDecision, ShownList, coach_words, decisi
 from analysis.store.profiles import Sources, today_in
 from athletes.access.permissions import SignedInRequest, athlete_for, may
 from athletes.access.visibility import is_minor
+from athletes.log.words import plan_line
 
 SIDES = ("For ", "Against ")
+PLANNED = 4  # lines of the next planned days on paper
 NEXT = "Would tell most"
 
 
@@ -33,6 +35,7 @@ def report(request: SignedInRequest, pk: int) -> HttpResponse:
     athlete = athlete_for(request, pk)
     as_of = today_in(athlete.club)
     shown = decision_for(athlete, request.user, Sources(athlete, as_of, sees_health=False), private=False)
+    upcoming = athlete.plan_items.select_related("bar").filter(day__gte=as_of).order_by("day")
     context = {
         "tab": "report",
         "athlete": athlete,
@@ -42,6 +45,7 @@ def report(request: SignedInRequest, pk: int) -> HttpResponse:
         "beside": beside(shown),
         "next": next((one for one in shown.lists if one.name == NEXT), None),
         "minor": is_minor(athlete, as_of),
+        "planned": [plan_line(item) for item in upcoming[:PLANNED]],
     }
     return render(request, "report.html", context)
 

@@ -12,7 +12,7 @@ from analysis.core.settings.weak_link import HOUSE
 from analysis.core.squad import signs, wall
 from analysis.core.styles import belief
 from analysis.core.styles import build as style_build
-from analysis.core.training import bar_gain, timed
+from analysis.core.training import bar_gain, movement, timed
 from analysis.core.training import work_dashboards as work
 from analysis.core.trials import model, rule
 from analysis.core.weak_link import readings as weak_readings
@@ -40,6 +40,12 @@ def best_groups() -> tuple[Group, ...]:
                    GUESS),
             living(settled, "RECENT", "the recent best looks back", "", NO_SOURCE),
             living(history, "BEFORE_A_FALL", "a fall is held against the best of the", "", NO_SOURCE),
+            living(movement, "REACH", "the log's heading looks back", "", NO_SOURCE),
+            living(movement, "TOO_NEW", "a level is held against one at least this old", "", NO_SOURCE),
+            living(movement, "MOVED", "chance from which the heading says up or down", "", NO_SOURCE),
+            living(movement, "IDLE_DAYS", "a style without a set that counts is out of the heading after", "days",
+                   NO_SOURCE),
+            living(movement, "STOPPED_DAYS", "without any pull the heading says so after", "days", NO_SOURCE),
             living(comparable, "HEIGHT_STEP_M", "starts nearer than this are one start", "m", GUESS),
         )),
     )  # fmt: skip

@@ -6,7 +6,7 @@ from math import pi
 
 from analysis.core.body import anthropometry, body
 from analysis.core.body.constants import DE_LEVA, all_constants
-from analysis.core.leverages import agreement, knowing, narrowing
+from analysis.core.leverages import agreement, knowing, narrowing, pair
 from analysis.core.leverages import findings as leverage_findings
 from analysis.core.leverages import report as leverages
 from analysis.core.leverages import sweeps as stance_sweeps
@@ -214,6 +214,9 @@ def _sweep() -> tuple[ShownNumber, ...]:
                [(f"least difference named: {q.same}", number(q.smallest)) for q in leverage_findings.GAINS]),
         *parts(leverage_findings, "DEMANDS", GEOMETRY,
                [(f"least share named: {q.same}", number(q.smallest)) for q in leverage_findings.DEMANDS]),
+        *parts(pair, "HIPS", GEOMETRY, [("least hips-to-bar change in a heading", number(pair.HIPS.smallest, "m"))]),
+        *parts(pair, "PULL", GEOMETRY, [("least pull difference in a heading", number(pair.PULL.smallest, "m"))]),
+        living(pair, "SAID_FROM", "a change of work is told from this share", "", GEOMETRY),
         living(leverage_findings, "ALIKE_M", "stances nearer than this are one for the eye", "m", GEOMETRY),
         living(leverage_findings, "ALIKE_TIMES", "a range around zero up to this many times that is about the same", "",
                GEOMETRY),

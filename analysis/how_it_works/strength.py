@@ -164,6 +164,7 @@ def _naming() -> tuple[ShownNumber, ...]:
         living(tests_offered, "PAIN_DAYS", "no test for so long after pain", "days", NO_SOURCE),
         living(findings, "FRONT_LOW", "front squat / deadlift, below: the legs may limit", "", NO_SOURCE),
         living(findings, "FRONT_HIGH", "front squat / deadlift, above: the legs hardly limit", "", NO_SOURCE),
+        living(findings, "ASK_POSITION", "block pull / floor pull, above: asks how the start looks", "", NO_SOURCE),
         living(findings, "SQUAT_LAG", "deadlift / squat, above: the squat lags", "", NO_SOURCE),
     )  # fmt: skip
 

@@ -37,7 +37,13 @@ SAME = ("unknown", "floor")  # the bar and the start that change nothing
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """What an address asks for: the form of the second style, the chart, the position of the bar, ghosts."""
+    """What an address asks for: the form of the second style, the chart, the position of the bar, ghosts.
+
+    `main` is the style that stands first, `other` the one beside it where the address names none.
+    """
+
+    main: str
+    other: str
 
     form: WhatIfForm
     curve: str
@@ -75,12 +81,14 @@ def main_and_other(page: Page) -> tuple[str, str]:
 
 def asked_of(page: Page, data: QueryDict) -> Asked:
     """What the address asks for; a style that is not named is the other one."""
-    full = data.copy()
+    full, (main, other) = data.copy(), main_and_other(page)
     if "style" not in full:
-        full["style"] = main_and_other(page)[1]
+        full["style"] = other
     curve, at = full.get("curve", "hips"), full.get("at", "")
     full.pop("part", None)
     return Asked(
+        main,
+        other,
         WhatIfForm(full, page=page),
         curve if curve in CURVES else "hips",
         at if at in POSITIONS else "",
@@ -91,8 +99,8 @@ def asked_of(page: Page, data: QueryDict) -> Asked:
 
 def pair_report(page: Page, asked: Asked) -> LeverageReport:
     """The lifter's main style and the asked one; where the form is refused or cannot be, the asked style unchanged."""
-    main = main_and_other(page)[0]
-    style = asked.form.cleaned_data["style"] if asked.form.is_valid() else main_and_other(page)[1]
+    main = asked.main
+    style = asked.form.cleaned_data["style"] if asked.form.is_valid() else asked.other
     usual = page.usual(style)
     second = replace(asked.form.setup(), name="your change") if asked.changed else usual
     first = page.usual(main)

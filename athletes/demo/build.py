@@ -85,7 +85,7 @@ def build_club(
     add_meetings(pairs, users["coach"], today)
     add_bodies(pairs, users["coach"], today, rng)
     add_training(pairs, users, bars, today, rng)
-    add_meets(club, [p for p in pairs if p[0].story in {"back", "steady", "hips"}], today)
+    add_meets(club, [p for p in pairs if p[0].story in {"back", "steady", "hips", "meet-near"}], today)
     plan_tonight(pairs, bars["stiff"], users["coach"], today)
 
 
@@ -151,12 +151,13 @@ def add_training(
 
 def day_notes(lifter: Lifter, athlete: Athlete, days: list[date], rng: Random) -> list[TrainingDay]:
     """Soreness and sleep on about a third of the days; more soreness where the back is the story."""
-    sore_back = lifter.story in {"back", "returning"} or (lifter.story == "adopted" and rng.random() < 0.5)
+    sore_back = lifter.story in {"back", "returning", "sore-back"} or (lifter.story == "adopted" and rng.random() < 0.5)
     notes = []
     for day in days:
         if rng.random() > 0.34:
             continue
-        soreness = min(max(round(rng.gauss(4 if sore_back else 2, 1.3)), 0), 8)
+        level = 6 if lifter.story == "sore-back" else 4 if sore_back else 2
+        soreness = min(max(round(rng.gauss(level, 1.3)), 0), 8)
         notes.append(
             TrainingDay(
                 athlete=athlete,

@@ -50,6 +50,26 @@ KILN_LANE = (
     ),
     Lifter("Oskar Twyne", "m", 19, "trained", 186.2, 85, -0.4, 1.4, -1.3, "conventional", 160, 195, 48, unit="lb"),
     Lifter("Pia Rowanby", "f", 30, "beginner", 169.5, 64, 0.0, 0.0, 0.0, "conventional", 0, 0, 0, "new", visits=0),
+    Lifter("Hedy Vane", "f", 33, "trained", 167.2, 71, 0.2, -0.1, 0.2, "conventional", 128, 151, 40, "meet-near"),
+    Lifter("Ned Osgood", "m", 26, "trained", 176.4, 84, 0.6, 0.2, -0.1, "conventional", 160, 180, 50, "strong-squat"),
+    Lifter("Rafe Lunn", "m", 35, "trained", 179.1, 87, -0.3, 0.3, -0.2, "conventional", 138, 152.5, 50, "back-link"),
+    Lifter(
+        "Finn Arkley", "m", 23, "trained", 181.5, 82, -0.2, 0.4, -0.3, "conventional", 145, 162.5, 44, "trial-short"
+    ),
+    Lifter(
+        "Bea Lorimer", "f", 29, "trained", 163.8, 62, 0.5, -0.4, 0.4, "conventional", 108, 125, 46, "adopted-lately"
+    ),
+    Lifter("Cato Wren", "m", 37, "trained", 173.3, 90, 0.8, -0.6, 0.7, "conventional", 195, 207.5, 48, "due-adopt"),
+    Lifter("Dagny Holt", "f", 25, "trained", 169.9, 67, 0.1, 0.1, 0.0, "conventional", 120, 134, 42, "due-level"),
+    Lifter("Gus Tarrow", "m", 42, "trained", 177.7, 94, 0.3, 0.5, -0.4, "conventional", 172, 182.5, 44, "due-more"),
+    Lifter("Juno Pell", "f", 21, "trained", 164.6, 58, -0.5, 0.8, -0.7, "conventional", 95, 111, 40, "due-back"),
+    Lifter("Nell Orrin", "f", 39, "trained", 168.8, 66, 0.0, 0.0, 0.1, "sumo", 90, 100, 38, "pinch"),
+    Lifter("Otis Farrow", "m", 30, "trained", 184.0, 99, 0.9, -1.9, 1.9, "conventional", 205, 225, 46, "both-styles"),
+    Lifter("Mara Tolley", "f", 32, "trained", 166.5, 69, 0.4, -0.2, 0.3, "conventional", 130, 147.5, 40, "trial-pain"),
+    Lifter("Leif Sands", "m", 47, "trained", 175.8, 88, 0.2, 0.0, 0.1, "conventional", 182, 197.5, 46, "sore-back"),
+    Lifter("Petra Coyle", "f", 36, "trained", 162.9, 60, 0.3, -0.3, 0.2, "conventional", 104, 117.5, 38, "sore-hip"),
+    Lifter("Kaia Morrow", "f", 28, "trained", 161.2, 59, -0.4, 1.3, -1.1, "conventional", 112, 128, 44, "round"),
+    Lifter("Isko Brand", "m", 28, "trained", 178.2, 85, 0.0, 0.0, 0.0, "conventional", 0, 0, 0, "unmeasured", visits=0),
 )
 WEIRSIDE = (
     Lifter("Abel Strandor", "m", 33, "trained", 176.8, 93, 0.9, 0.5, -0.4, "sumo", 218, 242.5, 70, "hips"),

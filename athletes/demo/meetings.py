@@ -28,8 +28,8 @@ def first_meeting_of(lifter: Lifter, athlete: Athlete, coach: User, today: date)
         stance_unit="cm",
         stance_cm=float(stance),
         turnout_deg=float(turnout),
-        hip_pinch=lifter.story == "dropped",
-        hip_pinch_note="front of the right hip in the deepest position" if lifter.story == "dropped" else "",
+        hip_pinch=lifter.story in {"dropped", "pinch"},
+        hip_pinch_note="front of the right hip in the deepest position" if lifter.story in {"dropped", "pinch"} else "",
         shoe_width_cm=10.5,
         goal="pull with a quiet back" if lifter.story in {"back", "returning"} else "",
         updated_by=coach,
@@ -107,6 +107,10 @@ def health_notes_of(lifter: Lifter, athlete: Athlete, coach: User, today: date) 
             note("injury", "lower-back", weeks_ago, 6, "sharp while unracking a squat, saw a physiotherapist", 180),
             note("clearance", "lower-back", weeks_ago - 65, None, "cleared to pull again, licensed physiotherapist"),
         ]
+    if lifter.story == "trial-pain":
+        return [note("pain", "hip", 6, 4, "outside of the left hip after the wide triple")]
+    if lifter.story == "sore-hip":
+        return [note("pain", "lower-back", 5, 5, "tight on the left since Sunday")]
     if lifter.story == "dropped":
         return [note("pain", "groin", 80, 4, "inside of the right thigh after wide pulls", 60)]
     if lifter.name == "Fergus Nyeland":

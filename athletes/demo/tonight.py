@@ -3,6 +3,7 @@
 from datetime import date
 
 from athletes.demo.lifters import Lifter
+from athletes.demo.stories import COURSES
 from athletes.models import Athlete, Bar, Club, PlanItem, Presence, User
 
 
@@ -11,7 +12,7 @@ def plan_tonight(pairs: list[tuple[Lifter, Athlete]], bar: Bar, coach: User, tod
     tonight = [(lifter, athlete) for lifter, athlete in pairs if lifter.weeks][::2]
     items = []
     for lifter, athlete in tonight:
-        style = "sumo" if lifter.story in {"trial", "adopted"} else lifter.style
+        style = "sumo" if lifter.story in COURSES and lifter.story != "dropped" else lifter.style
         reps, share = (5, 0.70) if lifter.standing in {"beginner", "under-18"} else (3, 0.80)
         for order, (sets, part) in enumerate(((1, share), (2, share - 0.08)), start=1):
             load = round(lifter.end_kg * part / 2.5) * 2.5

@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from random import Random
 
 from athletes.demo.lifters import Lifter
-from athletes.demo.stories import STORIES, Story
+from athletes.demo.stories import COURSES, NEW_STYLE, STORIES, Story
 from athletes.models import Athlete, Bar, LiftSet, Trial, User
 from athletes.models.choices import BarKind, Grip, Lift, Result, Shape, ShapeRegion, Start
 
@@ -175,15 +175,26 @@ def squat_day(log: Log, day: date, week: int, best: float) -> None:
 
 def style_of_week(lifter: Lifter, weeks_ago: int) -> tuple[str, float]:
     """The style pulled in a week and its share of the lifter's best: a trial starts lower and catches up."""
-    if lifter.story == "trial" and weeks_ago <= 7:
-        return "sumo", 0.88 + 0.011 * (7 - weeks_ago)
-    if lifter.story == "adopted":
-        return ("sumo", 1.0) if weeks_ago <= 44 else ("conventional", 0.97)
-    if lifter.story == "dropped" and 10 <= weeks_ago <= 22:
-        return "sumo", 0.84 + 0.004 * (22 - weeks_ago)
+    course = COURSES.get(lifter.story)
+    if course is not None and weeks_ago < course.weeks_ago:
+        done = course.weeks_ago - 1 - weeks_ago
+        share = course.first + (course.last - course.first) * min(done / (course.weeks - 1), 1.0)
+        if done < course.weeks:
+            return NEW_STYLE, share
+        return (NEW_STYLE, max(share, 1.0)) if course.decided == "adopt" else (lifter.style, 1.0)
+    if lifter.story.startswith("adopted"):
+        return "conventional", 0.97
     if lifter.story == "mixed-signs" and weeks_ago % 5 == 0:
         return "sumo", 0.96
+    if lifter.story == "both-styles":
+        return ("sumo", 0.985) if weeks_ago % 3 == 0 else ("conventional", 1.0)
     return lifter.style, 1.0
+
+
+def in_trial(log: Log, weeks_ago: int) -> bool:
+    """Whether a week lies inside the weeks of the lifter's trial."""
+    course = COURSES.get(log.lifter.story)
+    return course is not None and 0 <= course.weeks_ago - 1 - weeks_ago < course.weeks
 
 
 def write_log(log: Log, today: date) -> list[LiftSet]:
@@ -198,16 +209,36 @@ def write_log(log: Log, today: date) -> list[LiftSet]:
         style, share = style_of_week(lifter, weeks_ago)
         best = best_on(lifter, week)
         squat_day(log, day - timedelta(days=4), week, best)
-        pull_day(log, day, week, style, best * share)
-        if log.trial and style == log.trial.new_style and style != lifter.style:
-            pull_day_light(log, day + timedelta(days=2), lifter.style, best)
+        if in_trial(log, weeks_ago):
+            trial_week(log, day, week, best, share)
+        else:
+            pull_day(log, day, week, style, best * share)
     for row in log.sets:
         if row.trial is not None:
             row.in_new_style = "yes" if rng.random() < 0.85 else "partly"
     return log.sets
 
 
-def pull_day_light(log: Log, day: date, style: str, best: float) -> None:
-    """During a trial the old style is kept with light work."""
-    for _ in range(2):
-        log.add(day, best, 0.68, 3, **pull_tags(log, style))
+def trial_week(log: Log, day: date, week: int, best: float, share: float) -> None:
+    """A week of a trial as a coach plans it: a top double in the new style at RPE 8, every second week one in the old.
+
+    Nothing is tested to the limit and nothing is missed; the other days of the new style are light.
+    """
+    course, old = COURSES[log.lifter.story], "conventional"
+    if log.rng.random() > course.kept:
+        top_set(log, day, best, old, 0.90)
+        return
+    top_set(log, day, best * share, NEW_STYLE, 0.905)
+    if week % 2:
+        top_set(log, day, best, old, 0.90)
+    else:
+        for _ in range(2):
+            log.add(day - timedelta(days=2), best * share, 0.72, 4, **pull_tags(log, NEW_STYLE))
+
+
+def top_set(log: Log, day: date, best: float, style: str, share: float) -> None:
+    """A double about two short of the limit, with the warm-up before it and a lighter one after."""
+    tags = pull_tags(log, style)
+    log.add(day, best, 0.55, 5, **tags)
+    note_shape(log, log.add(day, best, share + log.rng.gauss(0, 0.006), 2, **tags), best)
+    log.add(day, best, share - 0.09, 3, **tags)

@@ -27,6 +27,7 @@ _CAUSES = {
     "no-level": "without a running best to hold them against",
 }
 FRONT_LOW, FRONT_HIGH = 0.60, 0.72  # front squat over deadlift (common practice, no source)
+ASK_POSITION = 1.10  # block pull below the knee over the floor pull (common practice, no source)
 SQUAT_LAG = 1.30  # deadlift over squat
 
 
@@ -40,7 +41,7 @@ def circumstance_findings(
         *cause_findings(readings),
         *sudden_falls(lifter.sets, lifter.days, as_of, settings),
         *big_jumps([s for s in lifter.sets if s.day <= as_of and s.tags.lift == "deadlift"], settings),
-        *((position,) if position else ()),
+        *((position,) if position else _ask_position(block)),
         *ratio_findings(log, style),
         *grip_findings(lifter.sets, as_of, settings),
         *bar_findings(lifter.sets, as_of, settings),
@@ -81,6 +82,17 @@ def below_knee_share(log: PreparedLog, style: str) -> float | None:
     ]
     block = max(blocks, key=lambda b: b.day_count, default=None)
     return None if floor is None or block is None else block.now_kg / floor.now_kg
+
+
+def _ask_position(block: float | None) -> tuple[Finding, ...]:
+    """A question, where blocks are pulled much heavier than from the floor and no miss has said why."""
+    if block is None or block <= ASK_POSITION:
+        return ()
+    text = (
+        f"The block pull below the knee is {percent(block)} of the floor pull: is the back set flat at the floor? "
+        "Look at the start from the side before a link is trained (common practice, no source)."
+    )
+    return (Finding("ask-start-position", text, "note", (("share", block),)),)
 
 
 def ratio_findings(log: PreparedLog, style: str) -> list[Finding]:

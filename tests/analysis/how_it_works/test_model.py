@@ -55,6 +55,7 @@ NOT_LISTED = {
     "analysis.core.leverages.findings.MINOR_AGE": "18, by law",
     "athletes.units.lengths.LONGEST": "characters of a typed length",
     "athletes.measuring.how_to.HOW_TO": "texts",
+    "athletes.schema.measurements.YOUNG_KEEP_MONTHS": "as athletes.measuring.stale.YOUNG_KEEP",
     "athletes.schema.measurements.REPEATS": "places on the sheet",
     "athletes.measuring.how_to.OVERVIEW": "places in a drawing",
 }

@@ -93,3 +93,14 @@ def test_body_mass_and_harsh_words_never_stand_there(signed_in, ada):
 def test_an_athlete_without_anything_gets_a_page_that_says_what_to_log(signed_in, cast):
     page = signed_in("cato").get(f"/athletes/{cast.athletes['petra'].pk}/log/").content.decode()
     assert "Nothing logged" in page
+
+
+def paper(client, athlete):
+    page = client.get(f"/athletes/{athlete.pk}/report/").content.decode()
+    return page.split('<article class="paper">')[1].split("</article>")[0]
+
+
+def test_nothing_private_is_on_paper_whoever_prints(signed_in, ada):
+    before = paper(signed_in("cato"), ada)
+    HealthNote.objects.create(athlete=ada, kind="pain", site="lower-back", noted_on=TODAY)
+    assert paper(signed_in("cato"), ada) == before == paper(signed_in("stan"), ada)

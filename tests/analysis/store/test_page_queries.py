@@ -25,8 +25,11 @@ ATHLETE = (
     "looks/", "build/", "health/", "leverages/", "export/",
 )  # fmt: skip
 # body, first meeting, posture and log are a question each; these pages need them all and something more
+# (leverages: which style is pulled most, and which trial runs; the answer and its paper: trials, decisions, meets,
+# marked stills and what trials left behind)
 BROAD = {
-    "": 18, "log/": 20, "report/": 18, "styles/": 20, "trial/test-day/": 17, "trial/years/": 16, "leverages/": 16,
+    "": 18, "log/": 20, "decision/": 28, "report/": 28, "styles/": 22, "trial/test-day/": 17, "trial/years/": 16,
+    "leverages/": 18,
     "meets/": 16,
 }  # fmt: skip
 

@@ -35,9 +35,9 @@ def told() -> list[tuple[object, ...]]:
     return list(rows.values_list("uid", "day", "load_typed", "reps_made", "result", "miss_position", "athlete__name"))
 
 
-def test_two_clubs_24_lifters_two_minors_all_builds(demo):
+def test_two_clubs_40_lifters_two_minors_all_builds(demo):
     assert Club.objects.count() == 2
-    assert Athlete.objects.count() == 24
+    assert Athlete.objects.count() == len(KILN_LANE) + len(WEIRSIDE) == 40
     assert {a.age_on(TODAY) for a in Athlete.objects.filter(standing="under-18")} == {15, 16}
     lifters = KILN_LANE + WEIRSIDE
     assert {lifter.sex for lifter in lifters} == {"f", "m"}
@@ -58,7 +58,7 @@ def test_the_stories_stand_in_the_logs(demo):
     assert LiftSet.objects.filter(athlete__name="Bram Undersee").count() < 100
     assert LiftSet.objects.filter(athlete__name="Pia Rowanby").count() == 0
     assert not misses("Lotte Brandreth") and not misses("Sefa Marrow")
-    assert sorted(Trial.objects.values_list("status", flat=True)) == ["decided", "decided", "running"]
+    assert set(Trial.objects.values_list("status", flat=True)) == {"decided", "running"}
     assert set(Trial.objects.filter(status="decided").values_list("decisions__verdict", flat=True)) == {"adopt", "drop"}
 
 

@@ -112,3 +112,9 @@ def test_a_strong_squat_takes_the_legs_away_and_a_weak_one_brings_them():
     rows = base(style="sumo") + misses(3, 197, "floor", "slowed-stopped", style="sumo")
     strong, weak = (report(lifter(rows + squats(kg), trained_styles=("sumo",))) for kg in (190, 110))
     assert chance(weak, "legs") > chance(strong, "legs") + 0.1
+
+
+@pytest.mark.parametrize(("block", "asked"), [(182, False), (194, True)])
+def test_blocks_pulled_much_heavier_than_the_floor_ask_how_the_start_looks(block, asked):
+    found = report(lifter(base() + base(block, 6, start="block", start_offset_m=0.20)))
+    assert (found.finding("ask-start-position") is not None) == asked
