@@ -101,8 +101,8 @@ def test_a_number_in_the_address_has_at_most_eighteen_digits(digits, read):
     assert asked_number(RequestFactory().get("/", {"heavy": "1" * digits}), "heavy") == read
 
 
-def test_a_lifter_is_grown_on_the_eighteenth_birthday_and_a_minors_lengths_keep_three_months(ada):
+def test_a_lifter_is_grown_on_the_eighteenth_birthday_and_a_minors_lengths_keep_91_days(ada):
     ada.born = date(2008, 6, 1)
     assert is_minor(ada, date(2026, 5, 31)) and not is_minor(ada, date(2026, 6, 1))
     measured = date(2026, 1, 1)
-    assert [is_stale(ada, measured, measured + days * ONE) for days in (91, 92)] == [False, True]  # 3 x 30.4375 days
+    assert [is_stale(ada, measured, measured + days * ONE) for days in (91, 92)] == [False, True]
