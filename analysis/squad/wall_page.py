@@ -80,7 +80,7 @@ def wall_of(profiles: Iterable[Profile], viewer: User, day: date, hidden: bool =
     known = {p.athlete.pk for p in profiles if p.payload is not None}
     quiet = [x for x in lines if x.reason is None and x.athlete.pk in known]
     return Wall(
-        heading=heading_of(len(today), len(week), len(lines)),
+        heading=heading_of(len(today), len(week), len(lines), len(lines) - len(known)),
         today=today,
         week=week[:room],
         more=week[room:],
@@ -90,10 +90,12 @@ def wall_of(profiles: Iterable[Profile], viewer: User, day: date, hidden: bool =
     )
 
 
-def heading_of(today: int, week: int, lifters: int) -> str:
-    """The work as the heading of the page."""
+def heading_of(today: int, week: int, lifters: int, updating: int) -> str:
+    """The work as the heading of the page; while rows are missing nobody is said to need nothing."""
     if not lifters:
         return "No lifters yet"
+    if updating and not today:
+        return f"Looking through {updating} log{'s' if updating > 1 else ''}"
     if not today and not week:
         return "Nobody needs you today"
     if not today:

@@ -42,12 +42,20 @@ class Shown:
 def shown(first: StyleReport, second: StyleReport, asked: Quantity, step: float) -> Shown:
     """A quantity at lift-off in both styles, rounded to `step`, so that a difference adds up with its two ends."""
     change = paired(first, second, asked.key)
-    ends = [round(float(report.draws[asked.key][0]) / step) * step for report in (first, second)]
+    ends = [_end(report, asked.key, step) for report in (first, second)]
     way = compared(change, asked.smallest)
     if ends[0] == ends[1]:
         way = 0
     unsure = way == 0 and max(-change.low, change.high) > ALIKE_TIMES * asked.smallest
     return Shown(ends[0], ends[1], change, way, unsure)
+
+
+def _end(report: StyleReport, key: str, step: float) -> float:
+    """A quantity of a drawing in whole `step`s; the pull's length is that of its two heights as they are written."""
+    if key == PULL.key:
+        heights = report.pull["z_m"]
+        return (round(float(heights[-1]) / step) - round(float(heights[0]) / step)) * step
+    return round(float(report.draws[key][0]) / step) * step
 
 
 def pair_heading(first: StyleReport, second: StyleReport, step: float) -> Message:

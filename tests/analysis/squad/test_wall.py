@@ -166,3 +166,12 @@ def test_opening_the_wall_keeps_its_order_for_previous_and_next(signed_in, squad
     assert kept[0] == squad.athletes["ada"].pk and len(kept) == squad.quarry.athletes.filter(active=True).count()
     client.get("/squad/?who=fell")
     assert client.session["squad_order"] == kept
+
+
+def test_while_rows_are_missing_nobody_is_said_to_need_nothing():
+    from analysis.squad.wall_page import heading_of
+
+    assert heading_of(0, 0, 12, 12) == "Looking through 12 logs"
+    assert heading_of(0, 3, 12, 1) == "Looking through 1 log"
+    assert heading_of(2, 0, 12, 5) == "2 lifters need you today"
+    assert heading_of(0, 0, 12, 0) == "Nobody needs you today"
