@@ -6,6 +6,8 @@ from typing import Any
 
 from django.conf import settings
 from django.contrib.auth.middleware import LoginRequiredMiddleware
+from django.contrib.sessions.exceptions import SessionInterrupted
+from django.contrib.sessions.middleware import SessionMiddleware
 from django.core.exceptions import DisallowedHost
 from django.core.handlers.exception import response_for_exception
 from django.http import HttpRequest, HttpResponse
@@ -49,6 +51,18 @@ class CompressMiddleware(GZipMiddleware):
     def process_response(self, request: HttpRequest, response: HttpResponseBase) -> HttpResponseBase:
         kind = response.headers.get("Content-Type", "")
         return super().process_response(request, response) if kind.startswith(self.TEXT) else response
+
+
+class ReadingSessionMiddleware(SessionMiddleware):
+    """A page that only reads is shown although what its visit would have kept in the session could not be written."""
+
+    def process_response(self, request: HttpRequest, response: HttpResponse) -> HttpResponse:
+        try:
+            return super().process_response(request, response)
+        except SessionInterrupted:
+            if request.method not in ("GET", "HEAD"):
+                raise
+            return response
 
 
 class BodyLimitMiddleware:

@@ -53,7 +53,7 @@ MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "config.middleware.CompressMiddleware",
-    "django.contrib.sessions.middleware.SessionMiddleware",
+    "config.middleware.ReadingSessionMiddleware",
     "django.middleware.common.CommonMiddleware",
     "config.middleware.BodyLimitMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",

@@ -6,6 +6,7 @@ import logging
 import time
 from datetime import timedelta
 
+from django.db import DatabaseError, transaction
 from django.utils import timezone
 from django_tasks import task
 from django_tasks_db.models import DBTaskResult
@@ -61,8 +62,12 @@ def fill_wall(club: int) -> None:
 
 
 def ask_for(club: Club) -> None:
-    """Have the queue fill the club's wall, unless it already does."""
+    """Have the queue fill the club's wall, unless it already does or the database takes no writes just now."""
     waiting = DBTaskResult.objects.filter(task_path=fill_wall.module_path, args_kwargs__args=[club.pk])
     running = waiting.running().filter(started_at__gt=timezone.now() - LOST)
     if not waiting.ready().exists() and not running.exists():
-        fill_wall.enqueue(club.pk)
+        try:
+            with transaction.atomic():
+                fill_wall.enqueue(club.pk)
+        except DatabaseError:  # the wall shows what is stored; the next look asks again
+            log.exception("The wall could not be asked for")

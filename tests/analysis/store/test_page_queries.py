@@ -28,7 +28,7 @@ ATHLETE = (
 # (leverages: which style is pulled most, and which trial runs; the answer and its paper: trials, decisions, meets,
 # marked stills and what trials left behind)
 BROAD = {
-    "": 18, "log/": 20, "decision/": 28, "report/": 28, "styles/": 22, "trial/test-day/": 17, "trial/years/": 16,
+    "": 18, "log/": 20, "decision/": 28, "report/": 30, "styles/": 22, "trial/test-day/": 17, "trial/years/": 16,
     "leverages/": 18,
     "meets/": 16,
 }  # fmt: skip

@@ -11,7 +11,7 @@ from analysis.core.estimates.misses import MissReading, read_misses
 from analysis.core.records.demands import STRENGTHS
 from analysis.core.records.weak_link import LinkChance
 from analysis.core.weak_link.estimate import estimate
-from analysis.core.weak_link.kinds import logged
+from analysis.core.weak_link.kinds import prepare_log
 from analysis.core.weak_link.naming import clear, enough, why_not_enough
 from analysis.core.weak_link.posterior import told_chances
 from analysis.core.weak_link.prior import UNKNOWNS, unknowns
@@ -26,7 +26,7 @@ STYLE = "conventional"
 
 def estimated(settings):
     """The estimate of a lifter with four misses, from few draws."""
-    log_of = logged(PERSON, day(TODAY), settings)
+    log_of = prepare_log(PERSON, day(TODAY), settings)
     readings = read_misses(PERSON, log_of.levels, day(TODAY), settings)
     return estimate(PERSON, log_of, readings, STYLE, day(TODAY), settings, size=0.05)
 
