@@ -5,7 +5,7 @@ from datetime import timedelta
 import pytest
 from django.utils import timezone
 
-from athletes.meets.entries import Unreadable, find_entry, read_said
+from athletes.meets.entries import Unreadable, find_entry, parse_attempt
 from athletes.meets.services import _usual_grip
 from athletes.models import LiftSet
 from tests.analysis.meets.meeting import a_meet, enter
@@ -21,10 +21,10 @@ def test_a_number_that_no_row_has_finds_no_entry(cast, pk):
 def test_attempts_are_numbered_from_one_to_four(number, read):
     sent = {"lift": "deadlift", "number": number, "load_typed": "180", "load_unit": "kg"}
     if read:
-        assert read_said("u", sent, timezone.now()).number == number
+        assert parse_attempt("u", sent, timezone.now()).number == number
     else:
         with pytest.raises(Unreadable, match="not 1 to 4"):
-            read_said("u", sent, timezone.now())
+            parse_attempt("u", sent, timezone.now())
 
 
 @pytest.mark.parametrize(("after", "grip"), [(0, "hook"), (1, "unknown")])

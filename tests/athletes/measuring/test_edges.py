@@ -9,7 +9,7 @@ from athletes.measuring import table
 from athletes.measuring.forms import MeasuringForm
 from athletes.measuring.posture_forms import PostureForm
 from athletes.measuring.repeats import Repeats, repeat_question
-from athletes.measuring.services import Measure, Taken, latest_lengths
+from athletes.measuring.services import Measure, VisitReading, latest_lengths
 from athletes.measuring.stale import UnreadableStance, parse_stance
 from athletes.measuring.table import build_row, spark_points, trend_words
 from athletes.models import MeasuringVisit, Posture
@@ -86,7 +86,7 @@ def test_a_stance_is_from_ten_to_a_hundred_and_fifty_centimetres(typed, read):
 
 def over(*means: float) -> Measure:
     """Stature at visits a day apart, newest first."""
-    taken = [Taken(None, DAY - n * ONE, Repeats(MeasureKey.STATURE, (mean,))) for n, mean in enumerate(means)]
+    taken = [VisitReading(None, DAY - n * ONE, Repeats(MeasureKey.STATURE, (mean,))) for n, mean in enumerate(means)]
     return Measure(MeasureKey.STATURE, tuple(taken), stale=False)
 
 
@@ -106,5 +106,5 @@ def test_two_points_make_a_line():
 def test_an_error_is_wide_above_the_limit(monkeypatch, limit, wide):
     readings = Repeats(MeasureKey.STATURE, (160.0, 170.0))
     monkeypatch.setattr(table, "RELATIVE_TEM_LIMIT", limit * readings.relative_tem / 100)
-    row = build_row(Measure(MeasureKey.STATURE, (Taken(None, DAY, readings),), stale=False), "cm", "kg")
+    row = build_row(Measure(MeasureKey.STATURE, (VisitReading(None, DAY, readings),), stale=False), "cm", "kg")
     assert row.tem_wide is wide
