@@ -69,6 +69,6 @@ def _caption(verdict: TrialVerdict, unit: str, factor: float) -> str:
         return "There is no comparable level of the old style yet, so only the new style's days are drawn."
     low, high = heading.heading_low_kg * factor, heading.heading_high_kg * factor
     return (
-        f"The new style is heading for {low:.0f} to {high:.0f} {unit} (8 in 10) against {heading.old_kg * factor:.0f} "
+        f"The new style is heading for {low:.0f}–{high:.0f} {unit} against {heading.old_kg * factor:.0f} "
         f"{unit} in the old one; the grey band is where a style that ends level usually lies on the way."
     )

@@ -45,7 +45,7 @@ def why_not_enough(
         number = telling_lifts(log_of, readings, found, main.style, settings)
         heavy = percent(settings["miss.heavy_share"])
         reasons.append(
-            f"{number:g} of {settings['miss.least']:g} telling lifts at {heavy} or more of the best in "
+            f"{number:g} of {settings['miss.least']:g} heavy lifts that count, at {heavy} or more of the best in "
             f"{settings['miss.weeks']:g} weeks (at least {LEAST_MISSES} of them misses; a made lift with its slowest "
             "height counts half)"
         )
