@@ -8,7 +8,7 @@ from athletes.models import Athlete
 
 class StoredProfile(models.Model):
     athlete = models.ForeignKey(Athlete, on_delete=models.CASCADE, related_name="stored_profiles")
-    kind = models.CharField(max_length=20)
+    kind = models.CharField(max_length=40)
     fingerprint = models.CharField(max_length=64)
     as_of = models.DateField()
     payload = models.JSONField()

@@ -16,6 +16,7 @@ from django.middleware.gzip import GZipMiddleware
 from django.middleware.security import SecurityMiddleware
 from django.shortcuts import redirect
 
+from athletes.access.audit import write_refused
 from athletes.access.permissions import GuardianNeeded
 from athletes.accounts import saved_form as held
 from athletes.web import errors
@@ -131,7 +132,7 @@ class KnownErrorsMiddleware:
     def process_exception(self, request: HttpRequest, error: Exception) -> HttpResponse | None:
         if isinstance(error, GuardianNeeded):
             return redirect("guardian-needed")
-        if not errors.write_refused(error):
+        if not write_refused(error):
             return None
         logger.error("The database takes no writes", exc_info=error)
         return errors.not_written(request)

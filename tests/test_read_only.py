@@ -85,15 +85,15 @@ def test_a_phone_is_told_in_its_own_way(cast, signed_in, rf):
     ],
 )
 def test_what_counts_as_a_refused_write(error, refused):
-    assert errors.write_refused(error) is refused
+    assert audit.write_refused(error) is refused
 
 
 def test_postgres_says_it_by_its_code():
     error = InternalError("in any language")
     error.__cause__ = type("Refused", (Exception,), {"sqlstate": "25006"})()
-    assert errors.write_refused(error)
+    assert audit.write_refused(error)
     error.__cause__ = type("Other", (Exception,), {"sqlstate": "22012"})()
-    assert not errors.write_refused(error)
+    assert not audit.write_refused(error)
 
 
 def test_looks_that_could_not_be_written_are_written_with_the_next_one(cast, monkeypatch):

@@ -13,6 +13,7 @@ from django_tasks_db.models import DBTaskResult
 
 from analysis.squad.wall import FAILED
 from analysis.store.profiles import Sources, stored_profiles, today_in
+from athletes.access.audit import write_refused
 from athletes.models import Athlete, Club
 
 STEP = 1.5  # seconds of one task; then it enqueues the next, so that mails and imports get their turn
@@ -69,5 +70,7 @@ def ask_for(club: Club) -> None:
         try:
             with transaction.atomic():
                 fill_wall.enqueue(club.pk)
-        except DatabaseError:  # the wall shows what is stored; the next look asks again
+        except DatabaseError as error:  # the wall shows what is stored; the next look asks again
+            if not write_refused(error):
+                raise
             log.exception("The wall could not be asked for")

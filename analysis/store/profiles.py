@@ -23,6 +23,7 @@ from analysis.core.settings import Settings
 from analysis.models import StoredProfile
 from analysis.store.bridge import lifter_record
 from analysis.store.club_numbers import numbers_for
+from athletes.access.audit import write_refused
 from athletes.models import Athlete, Club, Revision
 
 logger = logging.getLogger(__name__)
@@ -127,7 +128,9 @@ class Sources:
                     kind=kind + WITHOUT_HEALTH if self._has_health and not self.sees_health else kind,
                     defaults={"fingerprint": self.held, "as_of": self.as_of, "payload": payload},
                 )
-        except DatabaseError:  # the page can be shown all the same; the next visit computes again
+        except DatabaseError as error:  # the page can be shown all the same; the next visit computes again
+            if not write_refused(error):
+                raise
             logger.exception("A profile could not be stored")
         return payload
 

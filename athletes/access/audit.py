@@ -14,6 +14,8 @@ from athletes.models import AccessEntry, Athlete, AuditEntry, Club, User
 logger = logging.getLogger(__name__)
 UNWRITTEN: list[AccessEntry] = []  # looks of this process that the database did not take
 UNWRITTEN_AT_MOST = 10_000  # a club's looks of some weeks; about 5 MB
+REFUSED_STATES = {"25006", "53100"}  # read-only transaction, disk full
+REFUSED_WORDS = ("readonly database", "disk is full", "database is locked")  # SQLite's
 EXCLUDED_COLUMNS = {"id", "token_hash", "session_key", "password", "changed", "updated", "computed"}
 
 
@@ -105,8 +107,19 @@ def _write_looks(looks: list[AccessEntry]) -> None:
     try:
         with transaction.atomic():
             AccessEntry.objects.bulk_create(looks, ignore_conflicts=True, batch_size=500)
-    except DatabaseError:
+    except DatabaseError as error:
+        if not write_refused(error):
+            raise
         logger.exception("Looks could not be written; %d wait in this process", min(len(looks), UNWRITTEN_AT_MOST))
         UNWRITTEN[:] = looks[-UNWRITTEN_AT_MOST:]
     else:
         UNWRITTEN.clear()
+
+
+def write_refused(error: Exception) -> bool:
+    """Whether the database answers but takes no writes: a full disk, a read-only copy, a lock held too long."""
+    if not isinstance(error, DatabaseError):
+        return False
+    state = getattr(error.__cause__, "sqlstate", None)  # PostgreSQL's code, the same in every language
+    words = str(error)
+    return state in REFUSED_STATES or any(part in words for part in REFUSED_WORDS)

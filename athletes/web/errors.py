@@ -1,7 +1,6 @@
 """What happened and a way on, for answers that are errors; the status stays what it is."""
 
 from django.core.exceptions import RequestDataTooBig
-from django.db import DatabaseError
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import render
 from django.template.loader import select_template
@@ -9,9 +8,6 @@ from django.urls import Resolver404, resolve
 from django.views.decorators.debug import sensitive_post_parameters
 
 from athletes.accounts import saved_form as held
-
-REFUSED_STATES = {"25006", "53100"}  # read-only transaction, disk full
-REFUSED_WORDS = ("readonly database", "disk is full", "database is locked")  # SQLite's
 
 
 def bad_request(request: HttpRequest, exception: Exception) -> HttpResponse:
@@ -34,15 +30,6 @@ def old_form(request: HttpRequest, reason: str = "") -> HttpResponse:
 def sent_from_here(request: HttpRequest) -> bool:
     """Whether the browser says that a page of our own sent this; pages elsewhere cannot make it say so."""
     return request.headers.get("Origin", "") == f"{request.scheme}://{request.get_host()}"
-
-
-def write_refused(error: Exception) -> bool:
-    """Whether the database answers but takes no writes: a full disk, a read-only copy, a lock held too long."""
-    if not isinstance(error, DatabaseError):
-        return False
-    state = getattr(error.__cause__, "sqlstate", None)  # PostgreSQL's code, the same in every language
-    words = str(error)
-    return state in REFUSED_STATES or any(part in words for part in REFUSED_WORDS)
 
 
 @sensitive_post_parameters()
