@@ -12,7 +12,7 @@ from django_tasks import task
 from django_tasks_db.models import DBTaskResult
 
 from analysis.squad.wall import FAILED
-from analysis.store.profiles import Sources, stored_profiles, today_in
+from analysis.store.profiles import Sources, sees_health, sees_none, stored_profiles, today_in
 from athletes.access.audit import write_refused
 from athletes.models import Athlete, Club
 
@@ -28,30 +28,18 @@ def fill_some(club: Club, seconds: float = STEP) -> int:
     """
     day, ends = today_in(club), time.monotonic() + seconds
     athletes = Athlete.objects.filter(club=club, active=True)
-    missing = [
-        (one.athlete, sees_health)
-        for sees_health in (True, False)
-        for one in stored_profiles(athletes, "wall", day, {True: _sees, False: _sees_not}[sees_health])
-        if one.updating
-    ]
-    for number, (athlete, sees_health) in enumerate(missing, start=1):
-        sources = Sources(athlete, day, sees_health=sees_health)
+    readers = (sees_health, sees_none)
+    missing = [p for reader in readers for p in stored_profiles(athletes, "wall", day, reader) if p.updating]
+    for number, one in enumerate(missing, start=1):
+        sources = Sources(one.athlete, day, sees_health=one.sees_health)
         try:
             sources.profile("wall")
         except Exception:  # one lifter's log must not keep the others from being shown
-            log.exception("The wall's row of athlete %s could not be worked out.", athlete.pk)
+            log.exception("The wall's row of athlete %s could not be worked out.", one.athlete.pk)
             sources.keep("wall", FAILED)
         if time.monotonic() > ends:
             return len(missing) - number
     return 0
-
-
-def _sees(_: Athlete) -> bool:
-    return True
-
-
-def _sees_not(_: Athlete) -> bool:
-    return False
 
 
 @task()

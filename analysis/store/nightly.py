@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import logging
 import time
-from datetime import date, datetime
+from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from django_tasks import task
 
-from analysis.store.profiles import KINDS, profile_of, sees_health, sees_none, stored_profiles, today_in
+from analysis.store.profiles import KINDS, Sources, today_in
 from athletes.models import Athlete, Club
 
 STEP = 1.5  # seconds of one task; then it enqueues the next, so that mails and imports get their turn
@@ -37,21 +37,19 @@ def refresh_some(club: Club, after: int, seconds: float = STEP) -> int | None:
     A log that cannot be worked out is named in the server's log and does not keep the others waiting.
     """
     day, ends = today_in(club), time.monotonic() + seconds
-    left = Athlete.objects.filter(club=club, active=True, pk__gt=after).order_by("pk")
-    for pk in list(left.values_list("pk", flat=True)):
-        one = Athlete.objects.filter(pk=pk)
-        for kind in KINDS:
-            for reader in (sees_health, sees_none):
-                for profile in stored_profiles(one, kind, day, reader):
-                    if profile.updating:
-                        _work_out(profile.athlete, kind, day, profile.sees_health)
+    for athlete in Athlete.objects.filter(club=club, active=True, pk__gt=after).order_by("pk"):
+        for sees_health in (True, False):
+            _work_out(Sources(athlete, day, sees_health=sees_health))
         if time.monotonic() > ends:
-            return pk
+            return athlete.pk
     return None
 
 
-def _work_out(athlete: Athlete, kind: str, day: date, sees_health: bool) -> None:
-    try:
-        profile_of(athlete, kind, day, sees_health=sees_health)
-    except Exception:
-        logger.exception("The %s of athlete %s could not be worked out", kind, athlete.pk)
+def _work_out(sources: Sources) -> None:
+    """Every kind of one athlete for one reader; what still holds is only looked up, the log is read once."""
+    sources.look_up(*KINDS)
+    for kind in KINDS:
+        try:
+            sources.profile(kind)
+        except Exception:
+            logger.exception("The %s of athlete %s could not be worked out", kind, sources.athlete.pk)
