@@ -50,8 +50,3 @@ def steps_of(club: Club) -> list[Step]:
         Step("Who works here", "Somebody else is here." if staff else "Invite coaches and gym staff.", staff,
              reverse("club"), "Invite"),
     ]  # fmt: skip
-
-
-def is_started(club: Club) -> bool:
-    """Whether nothing of the list is left to do."""
-    return all(step.done for step in steps_of(club))
