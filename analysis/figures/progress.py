@@ -87,14 +87,9 @@ def log_card(footing: Footing, span: Span, units: Units, events: Iterable[Event]
     return card_of("progress", "Best by style and back work", caption(footing, span), Table(head, rows), figure)
 
 
-def best_card(footing: Footing, since: date | None, as_of: date, units: Units) -> FigureCard:
-    """The best alone, from a day on."""
-    return log_card(footing, Span(since, as_of), units, (), None)
-
-
 def series_traces(series: BestSeries, span: Span, units: Units) -> list[Any]:
     """Range, level, singles made and misses of one style; a miss is an open ring in ink."""
-    name, kept = name_of(series), _kept(series, span)
+    name, kept = name_of(series), _days_within(series, span)
     days = [series.days[i].isoformat() for i in kept]
     low, level, high = (
         [round(units.of(values[i]), 1) for i in kept] for values in (series.low_kg, series.level_kg, series.high_kg)
@@ -138,7 +133,7 @@ def made_mark(style: str, size: int) -> dict[str, Any]:
 
 def reach_of(footing: Footing, span: Span, units: Units) -> tuple[float, float]:
     """Lowest and highest load to show, in the reader's unit, with a margin."""
-    values = [v for s in footing.series for i in _kept(s, span) for v in (s.low_kg[i], s.high_kg[i])]
+    values = [v for s in footing.series for i in _days_within(s, span) for v in (s.low_kg[i], s.high_kg[i])]
     for one in footing.series:
         values += [single.load_kg for single in one.singles if span.holds(single.day)]
         values += [miss.load_kg for miss in one.misses if span.holds(miss.day)]
@@ -213,7 +208,7 @@ def _ends(footing: Footing, span: Span) -> tuple[str, str]:
     return (begins - timedelta(days=6)).isoformat(), (span.as_of + timedelta(days=4)).isoformat()
 
 
-def _kept(series: BestSeries, span: Span) -> range:
+def _days_within(series: BestSeries, span: Span) -> range:
     """Places of the series from one day before the span on, so that a line enters from the left."""
     first = 0 if span.since is None else max(bisect_right(series.days, span.since) - 1, 0)
     return range(first, len(series.days))
@@ -226,7 +221,7 @@ def name_of(series: BestSeries) -> str:
 
 def _rows(series: BestSeries, span: Span, units: Units) -> list[tuple[str, ...]]:
     """The latest days of one style, the newest first."""
-    places = list(_kept(series, span))[-TABLE_ROWS:][::-1]
+    places = list(_days_within(series, span))[-TABLE_ROWS:][::-1]
     columns = (series.level_kg, series.low_kg, series.high_kg)
     return [
         (day_words(series.days[i]), name_of(series), *(f"{units.of(values[i]):.0f}" for values in columns))

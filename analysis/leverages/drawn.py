@@ -10,7 +10,7 @@ from django.http import QueryDict
 from django.urls import reverse
 
 from analysis.core.leverages.findings import StyleStory, rounding_story, stands_measured, story
-from analysis.core.leverages.pair import HIPS, pair_ground, pair_heading, pair_price, shown
+from analysis.core.leverages.pair import HIPS, pair_ground, pair_heading, pair_price, rounded_pair
 from analysis.core.leverages.report import leverage_report, paired_setup
 from analysis.core.pull.lifter_postures import lifter_postures
 from analysis.core.records.messages import Message
@@ -129,8 +129,8 @@ def drawn_context(page: Page, asked: Asked, viewer: User) -> dict[str, object]:
     typed = asked.changed and not asked.form.errors
     picture = plate(report, page, asked.curve, asked.at, asked.ghosts, handles_of(second, page))
     return base | {
-        "heading": told(pair_heading(first, second, step_of(page)), reader),
-        "ground": told(pair_ground(first, second, typed), reader),
+        "heading": sentence(pair_heading(first, second, step_of(page)), reader),
+        "ground": sentence(pair_ground(first, second, typed), reader),
         "plate": picture,
         "caption": say(picture.caption, reader) if picture.caption else "",
         "price": say(pair_price(first, second), reader),
@@ -152,7 +152,7 @@ def widest_words(page: Page) -> str:
     return f"{written(limit.widest_m, page)} at most, {by}"
 
 
-def told(message: Message, reader: Reader) -> str:
+def sentence(message: Message, reader: Reader) -> str:
     """The sentence, in "you" where the athlete reads it and such words exist."""
     own = f"{message.code}-own"
     words = say(replace(message, code=own) if reader.own and own in TEXTS else message, reader)
@@ -222,7 +222,7 @@ def rounded_gist(styles: Sequence[StyleReport], page: Page) -> str:
     rounded = next((s for s in styles if s.name == "rounded"), None)
     if flat is None or rounded is None:
         return ""
-    hips = shown(flat, rounded, HIPS, step_of(page))
+    hips = rounded_pair(flat, rounded, HIPS, step_of(page))
     if not hips.way:
         return "hips about the same, harder to lock out"
     return f"hips {written(hips.size, page)} {HIPS.more if hips.way > 0 else HIPS.less}, harder to lock out"

@@ -10,7 +10,7 @@ import numpy as np
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.text import slugify
 
-from analysis.core.leverages.pair import HIPS, PULL, TRUNK, Shown, closer_until, shown
+from analysis.core.leverages.pair import HIPS, PULL, TRUNK, RoundedPair, closer_until, rounded_pair
 from analysis.core.leverages.postures import range_postures
 from analysis.core.records.messages import Message
 from analysis.core.records.pulls import LeverageReport, StyleReport
@@ -178,10 +178,10 @@ def three_numbers(styles: Sequence[StyleReport], page: Page) -> tuple[Number, ..
     """Hips to bar, length of the pull and trunk at lift-off, of both styles."""
     first, second = styles
     unit, step = page.length_unit, step_of(page)
-    hips, pull = shown(first, second, HIPS, step), shown(first, second, PULL, step)
-    trunk = shown(first, second, TRUNK, 1.0)
+    hips, pull = rounded_pair(first, second, HIPS, step), rounded_pair(first, second, PULL, step)
+    trunk = rounded_pair(first, second, TRUNK, 1.0)
 
-    def ends(one: Shown) -> str:
+    def ends(one: RoundedPair) -> str:
         return " → ".join(written(end, page, unit=False) for end in (one.first, one.second))
 
     def apart(metres: float) -> str:
@@ -198,7 +198,7 @@ def three_numbers(styles: Sequence[StyleReport], page: Page) -> tuple[Number, ..
     )  # fmt: skip
 
 
-def _range_words(one: Shown, write: Callable[[float], str], less: str, more: str) -> str:
+def _range_words(one: RoundedPair, write: Callable[[float], str], less: str, more: str) -> str:
     """The difference's central 80 % range with its direction; both directions where it is not clear."""
     low, high = one.difference.low, one.difference.high
     if one.way or low >= 0.0 or high <= 0.0:

@@ -66,7 +66,7 @@ class CacheEntry:
 KEPT: LRUCache[tuple[str, ComparableKind], CacheEntry] = LRUCache(MOST_KEPT)
 
 
-def settled(groups: Sequence[tuple[ComparableKind, Rows]], settings: Settings = DEFAULTS) -> list[KindSummary]:
+def summarize_kinds(groups: Sequence[tuple[ComparableKind, Rows]], settings: Settings = DEFAULTS) -> list[KindSummary]:
     """What each kind's sets (by day) come to, in the order given; kinds that must be worked out anew go together."""
     held = [KEPT.get((rows[0].key, kind)) if rows else None for kind, rows in groups]
     found = [unchanged_prefix(one, rows, settings) for one, (_, rows) in zip(held, groups, strict=True)]

@@ -13,7 +13,7 @@ import numpy as np
 from analysis.core.estimates.comparable import group_sets, kind_of, label
 from analysis.core.estimates.kept import LRUCache
 from analysis.core.estimates.one_rep_max import Z80
-from analysis.core.estimates.recompute import Array, KindSummary, settled
+from analysis.core.estimates.recompute import Array, KindSummary, summarize_kinds
 from analysis.core.records.estimates import ComparableKind, RunningBest
 from analysis.core.records.lifts import SetRecord
 from analysis.core.records.plain import NotEnoughEvidence
@@ -41,7 +41,9 @@ def bests_of_groups(
     """The same of sets that are grouped already."""
     rows = [(kind, _until(group, as_of)) for kind, group in groups.items()]
     found = {
-        kind: _best(kind, one, as_of) for (kind, _), one in zip(rows, settled(rows, settings), strict=True) if one.used
+        kind: _best(kind, one, as_of)
+        for (kind, _), one in zip(rows, summarize_kinds(rows, settings), strict=True)
+        if one.used
     }
     return dict(sorted(found.items(), key=lambda item: -item[1].day_count))
 
@@ -62,7 +64,7 @@ def running_best(
     if not rows:
         raise NotEnoughEvidence("running best", NOTHING_USABLE)
     kind = kind or kind_of(rows[0].tags)
-    (one,) = settled([(kind, rows)], settings)
+    (one,) = summarize_kinds([(kind, rows)], settings)
     if not one.used:
         raise NotEnoughEvidence("running best", NOTHING_USABLE)
     return _best(kind, one, as_of)

@@ -20,7 +20,7 @@ SAID_FROM = 0.03  # share below which a change of work is not worth a number
 
 
 @dataclass(frozen=True, slots=True)
-class Shown:
+class RoundedPair:
     """One quantity of two styles as a page writes it: both ends rounded to `step`, the difference, how sure it is.
 
     `way` is -1 or +1 when the central 80 % of the paired draws lie on one side of zero and the shown ends differ,
@@ -39,7 +39,7 @@ class Shown:
         return abs(self.second - self.first)
 
 
-def shown(first: StyleReport, second: StyleReport, asked: Quantity, step: float) -> Shown:
+def rounded_pair(first: StyleReport, second: StyleReport, asked: Quantity, step: float) -> RoundedPair:
     """A quantity at lift-off in both styles, rounded to `step`, so that a difference adds up with its two ends."""
     change = paired(first, second, asked.key)
     ends = [_end(report, asked.key, step) for report in (first, second)]
@@ -47,7 +47,7 @@ def shown(first: StyleReport, second: StyleReport, asked: Quantity, step: float)
     if ends[0] == ends[1]:
         way = 0
     unsure = way == 0 and max(-change.low, change.high) > ALIKE_TIMES * asked.smallest
-    return Shown(ends[0], ends[1], change, way, unsure)
+    return RoundedPair(ends[0], ends[1], change, way, unsure)
 
 
 def _end(report: StyleReport, key: str, step: float) -> float:
@@ -60,7 +60,7 @@ def _end(report: StyleReport, key: str, step: float) -> float:
 
 def pair_heading(first: StyleReport, second: StyleReport, step: float) -> Message:
     """The difference in one line: the stance named, a length only when its 80 % range leaves zero on one side."""
-    pull, hips = shown(first, second, PULL, step), shown(first, second, HIPS, step)
+    pull, hips = rounded_pair(first, second, PULL, step), rounded_pair(first, second, HIPS, step)
     setup = second.setup
     assert setup is not None
     values: dict[str, Value] = {

@@ -156,7 +156,7 @@ def _less(key: str) -> Callable[[FourStyles], float]:
     return lambda s: s.degrees(key, CONVENTIONAL) - s.degrees(key, ROUNDED)
 
 
-def _held(s: FourStyles, bar_at_m: FloatArray) -> float:
+def _load_held_kg(s: FourStyles, bar_at_m: FloatArray) -> float:
     """Load (kg) that the lift-off's hip moment would hold with the bar at a height (m), conventional."""
     p = postures_at(s.rig, np.broadcast_to(bar_at_m[..., None, None], (1, 4, 1)))
     hip = moments_of(s.rig.body, s.rig.setups, p).hip
@@ -165,11 +165,11 @@ def _held(s: FourStyles, bar_at_m: FloatArray) -> float:
 
 
 def _above_knee(s: FourStyles) -> float:
-    return _held(s, s.rig.knee_z[:, CONVENTIONAL, 0] + 0.05)
+    return _load_held_kg(s, s.rig.knee_z[:, CONVENTIONAL, 0] + 0.05)
 
 
 def _near_lockout(s: FourStyles) -> float:
-    return _held(s, s.rig.lockout_z[:, CONVENTIONAL, 0] - 0.055)
+    return _load_held_kg(s, s.rig.lockout_z[:, CONVENTIONAL, 0] - 0.055)
 
 
 def _more(

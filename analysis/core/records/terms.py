@@ -16,7 +16,6 @@ from athletes.schema.vocabulary import (
     Lift,
     MissPosition,
     Result,
-    RuleReason,
     Shape,
     Standing,
     Start,
@@ -33,7 +32,6 @@ STARTS = tuple(Start.values)
 RESULTS = tuple(Result.values)
 MISS_POSITIONS = tuple(MissPosition.values)
 GAVE_WAY = tuple(GaveWay.values)
-RULE_REASONS = tuple(RuleReason.values)
 LINKS = ("hips", "legs", "back", "grip")
 STANDINGS = tuple(Standing.values)
 

@@ -78,7 +78,7 @@ def gathered(
         level_keys[at] = tuple(p.key for p in best.points)
     heavy = heavy_made(log_of, as_of, settings)
     stuck = [s for r in readings if r.counts for s in _missed(r, spots)]
-    stuck += [s for one in heavy for s in _made(one, spots)]
+    stuck += [s for one in heavy for s in _slow_points(one, spots)]
     opened, held, grip_keys = _grips(readings, spots, count)
     return Gathered(Evidence(level, sd, tuple(stuck), opened, held), heavy, level_keys, grip_keys)
 
@@ -168,7 +168,7 @@ def _missed(reading: MissReading, spots: _Spots) -> list[Stuck]:
     return [Stuck(one.key, kind, p, sign, MISSED, share, reading.fatigue, reading.excess) for p in places]
 
 
-def _made(one: SetRecord, spots: _Spots) -> list[Stuck]:
+def _slow_points(one: SetRecord, spots: _Spots) -> list[Stuck]:
     """Where a made heavy lift was slowest and what changed there."""
     kind = spots.of(one)
     sign = SIGNS.index(one.what_changed) if one.what_changed in SIGNS else NOT_NOTED

@@ -167,19 +167,19 @@ def loads(kind: Mapping[str, FloatArray], strength: FloatArray, shape: Shape) ->
         bent *= strength[:, None, :, link]
         return np.asarray(bent)
 
-    def kept(load: FloatArray) -> FloatArray:
+    def by_height(load: FloatArray) -> FloatArray:
         np.maximum(load, 1.0, out=load)
         load *= rise
         return np.swapaxes(load, 1, 2)
 
-    def held(gain: str, drop: str, link: int) -> FloatArray:
+    def limit_of(gain: str, drop: str, link: int) -> FloatArray:
         load = shaped(link)
         load *= kind[gain][..., None]
         load -= kind[drop][..., None]
-        return kept(load)
+        return by_height(load)
 
-    hips, back = held("hip_gain", "hip_drop", 0), held("back_gain", "back_drop", 2)
-    return hips, kept(_legs(kind, shaped(1), shape.knee)), back
+    hips, back = limit_of("hip_gain", "hip_drop", 0), limit_of("back_gain", "back_drop", 2)
+    return hips, by_height(_legs(kind, shaped(1), shape.knee)), back
 
 
 def _legs(kind: Mapping[str, FloatArray], legs: FloatArray, knee: FloatArray) -> FloatArray:

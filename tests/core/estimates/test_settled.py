@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from analysis.core.estimates.comparable import kind_of
 from analysis.core.estimates.kept import LRUCache
-from analysis.core.estimates.recompute import KEPT, settled
+from analysis.core.estimates.recompute import KEPT, summarize_kinds
 from analysis.core.estimates.running_best import running_best, running_bests
 from analysis.core.settings import DEFAULTS, layered
 from tests.core.logbook import day, pull, weekly
@@ -34,7 +34,7 @@ def changed(rows, how, place, other):
 def alone(rows, numbers=DEFAULTS):
     """The same with nothing kept."""
     KEPT.clear()
-    return settled([(kind_of(rows[0].tags), tuple(rows))], numbers)[0]
+    return summarize_kinds([(kind_of(rows[0].tags), tuple(rows))], numbers)[0]
 
 
 def same(one, other):
@@ -52,7 +52,7 @@ def test_after_any_change_of_the_log_what_is_kept_comes_to_the_same_as_all_anew(
     kept = [alone(rows)]
     for step in steps:
         rows = changed(rows, *step)
-        kept.append(settled([(kind_of(rows[0].tags), tuple(rows))])[0])
+        kept.append(summarize_kinds([(kind_of(rows[0].tags), tuple(rows))])[0])
     assert same(kept[-1], alone(rows))
 
 
@@ -79,8 +79,8 @@ def test_the_same_sets_are_worked_out_once():
 
 def test_a_log_of_nothing_usable_is_kept_as_such():
     rows = [pull(0, 100, 12, 6)]
-    assert not settled([(kind_of(rows[0].tags), tuple(rows))])[0].used
-    assert not settled([(kind_of(rows[0].tags), tuple(rows))])[0].used
+    assert not summarize_kinds([(kind_of(rows[0].tags), tuple(rows))])[0].used
+    assert not summarize_kinds([(kind_of(rows[0].tags), tuple(rows))])[0].used
 
 
 def test_the_least_used_makes_room_and_the_newest_stays_however_large():
